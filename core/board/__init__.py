@@ -1,0 +1,1 @@
+"""The view: all that any screen shows, each value with its reason."""

@@ -1,0 +1,264 @@
+"""What the screens show: the view, as plain data, every text already written.
+
+A window draws this and holds no rule of the trade. `View.cards` is lazy: a card's words are made
+when it is asked for, so a tick costs what is in sight. `View.strip` is the same object from one
+tick to the next as long as nothing on it has changed.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+from core.signal.model import Fill
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A length of time as it is shown: (digits, unit) pairs, largest unit first.
+
+    `about` draws the sign for 'about' before it; `past` means that it counts up.
+    """
+
+    parts: tuple[tuple[str, str], ...]
+    about: bool = False
+    past: bool = False
+
+
+class Tone(StrEnum):
+    """What a piece of text is about; a theme gives each a colour, never the only mark."""
+
+    PLAIN = "plain"
+    QUIET = "quiet"
+    CHANGE = "change"
+    CLASH = "clash"
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """A line of text with its tone."""
+
+    text: str
+    tone: Tone = Tone.PLAIN
+
+
+class CardState(StrEnum):
+    """How an event stands at this moment."""
+
+    AHEAD = "ahead"
+    DUE = "due"
+    OUT_OF_SIGHT = "out_of_sight"
+    HELD = "held"
+    HAPPENED = "happened"
+    UNKNOWN = "unknown"
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """The contact mark on a card's edge, in the order of time from top to bottom.
+
+    `lane` chooses the colour; before and after differ at a loss or a return.
+    """
+
+    lane: str
+    before: Fill
+    after: Fill
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """One event's card.
+
+    `at_ms` is its instant on the strip (None: no thread). `lead` stands where the state needs a
+    word with the figure ('HELD WITH', 'due', 'out of sight'). `clock` may be empty (a held
+    count has none). `change` is empty where it is the same as the summary says. `pair` is equal
+    on cards that are outcomes of one event. `reason` says what binds its time.
+    """
+
+    id: str
+    name: str
+    state: CardState
+    at_ms: int | None
+    figure: Figure | None
+    lead: str
+    clock: str
+    zone: str
+    note: Said
+    change: Said
+    tags: tuple[Said, ...]
+    mark: Mark | None
+    live: bool
+    clash: str
+    pair: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Header:
+    """The top line. `weekday`, `clock` and `zone` make the sentence 'Wednesday, 4:41:12 p.m. Atlantic'."""
+
+    title: str
+    subtitle: str
+    weekday: str
+    clock: str
+    zone: str
+    utc: str
+    elapsed: str
+    elapsed_word: str
+    status: Said
+
+
+@dataclass(frozen=True, slots=True)
+class DueRow:
+    """Events overdue and unconfirmed, in one compact row; `ids` in the order of their names."""
+
+    ids: tuple[str, ...]
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class LaneColumn:
+    """One lane of the strip: stretches as parallel arrays, in order of time, meeting each other.
+
+    The first begins at -inf and the last ends at +inf in spirit: `starts_ms[0]` and
+    `ends_ms[-1]` are clipped to a year either side.
+    """
+
+    lane: str
+    name: str
+    colour: str
+    """A role of the theme: voice, picture, data, other."""
+    starts_ms: tuple[int, ...]
+    ends_ms: tuple[int, ...]
+    fills: tuple[Fill, ...]
+    words: tuple[str, ...]
+    """What may be written in the stretch where there is room ('either', 'behind the Moon')."""
+
+
+@dataclass(frozen=True, slots=True)
+class EdgeLabel:
+    """An AOS or LOS with its time as written on the strip."""
+
+    at_ms: int
+    lane: str
+    text: str
+    lost: bool
+
+
+@dataclass(frozen=True, slots=True)
+class GroundSpan:
+    """A bracket: through which station the first lane goes, from when till when."""
+
+    name: str
+    from_ms: int
+    to_ms: int
+
+
+@dataclass(frozen=True, slots=True)
+class Strip:
+    """All the strip draws, in absolute instants; the strip itself knows only its scale."""
+
+    lanes: tuple[LaneColumn, ...]
+    grounds: tuple[GroundSpan, ...]
+    edges: tuple[EdgeLabel, ...]
+    events_ms: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LaneNow:
+    """One lane in CONTACT: how long it is as it is. `word`: 'left', 'until back', 'closed', ..."""
+
+    lane: str
+    name: str
+    colour: str
+    figure: Figure | None
+    word: str
+    through: str
+    """'through Tarn Hill; hand-over 5:40 p.m.' or the cause of the gap."""
+    then: str
+    """The next gap and its length, or the next contact."""
+
+
+@dataclass(frozen=True, slots=True)
+class ContactPanel:
+    """CONTACT: each lane, and the totals over what is still to come."""
+
+    lanes: tuple[LaneNow, ...]
+    totals: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LastChange:
+    """LAST CHANGE: when and per whom, the headline, and what moved and stayed, as (text, value)."""
+
+    when: str
+    source: str
+    headline: str
+    rows: tuple[tuple[str, Said], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class RehearsalBadge:
+    """REHEARSAL with the rate, on every window of a simulated clock."""
+
+    rate: str
+    paused: bool
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """Everything any screen shows at `now_ms`.
+
+    `cards` are all events that have a place on the board, in time order, those that happened or
+    are due included: `cards[next_index]` is the first still to come (len(cards) where none is),
+    `cards[big_index]` the big one: the next live moment, or simply the next event where none is
+    live; None where nothing is still to come.
+    """
+
+    now_ms: int
+    header: Header
+    due: DueRow | None
+    cards: Sequence[Card]
+    next_index: int
+    big_index: int | None
+    summary: Said
+    strip: Strip
+    contact: ContactPanel
+    last_change: LastChange | None
+    rehearsal: RehearsalBadge | None
+    notices: tuple[Said, ...]
+    """Quiet lines: the clock stepped, the plan changed on disk, a limit is overruled."""
+    saved: str
+    """'not saved', while the entries are only in memory."""
+
+
+@dataclass(frozen=True, slots=True)
+class Preview:
+    """What the bar shows while one types, before Enter.
+
+    `choices` are the readings when more than one parses (Tab picks; `picked` is the one in
+    force). `ask` is what a second Enter would confirm. `ghosts` are the new instants of what
+    would move. `error` and `hint`: it cannot be read so far. An empty line gives an empty preview.
+    """
+
+    headline: str = ""
+    lines: tuple[Said, ...] = ()
+    clash: str = ""
+    ask: str = ""
+    choices: tuple[str, ...] = ()
+    picked: int = 0
+    ghosts: tuple[tuple[str, int], ...] = ()
+    error: str = ""
+    hint: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class EntryRow:
+    """One line of the day's entries."""
+
+    number: int
+    when: str
+    typed: str
+    meaning: str
+    source: str
+    taken_back: bool
+    can_take_back: bool

@@ -1,0 +1,77 @@
+"""Every error that core raises on purpose, and the Problem that bad input is told with.
+
+LimbwatchError
+├── PlanProblems     a plan (or a file beside it) that cannot be taken, with all its problems
+├── EntryProblem     a line of the entry bar that cannot be read
+├── EntryRefused     a line that was read, but that the board cannot take as it stands
+└── TimeProblem      a clock time or a length that means nothing, or two things
+"""
+
+from dataclasses import dataclass
+
+
+class LimbwatchError(Exception):
+    """The root of all errors that core raises on purpose."""
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Place:
+    """Where in a file something stands; line and column count from 1, and 0 is 'not known'."""
+
+    file: str
+    line: int = 0
+    column: int = 0
+
+    def __str__(self) -> str:
+        if not self.line:
+            return self.file
+        return f"{self.file}:{self.line}:{self.column}"
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Problem:
+    """One thing wrong with an input: where it stands, what is wrong, what to write instead."""
+
+    where: Place
+    what: str
+    hint: str = ""
+
+    def __str__(self) -> str:
+        said = f"{self.where}: {self.what}"
+        return f"{said}. {self.hint}" if self.hint else said
+
+
+class PlanProblems(LimbwatchError):
+    """A plan cannot be taken; `problems` holds everything wrong with it, sorted by place."""
+
+    def __init__(self, problems: tuple[Problem, ...]) -> None:
+        super().__init__("\n".join(str(problem) for problem in problems))
+        self.problems = problems
+
+
+class EntryProblem(LimbwatchError):
+    """A typed line cannot be read: `part` is the piece at fault, `hint` what would be read."""
+
+    def __init__(self, what: str, part: str = "", hint: str = "") -> None:
+        super().__init__(f"{what}. {hint}" if hint else what)
+        self.what = what
+        self.part = part
+        self.hint = hint
+
+
+class EntryRefused(LimbwatchError):
+    """An entry was read but cannot be taken (a revision of what has happened, for one)."""
+
+    def __init__(self, what: str, hint: str = "") -> None:
+        super().__init__(f"{what}. {hint}" if hint else what)
+        self.what = what
+        self.hint = hint
+
+
+class TimeProblem(LimbwatchError):
+    """A written time or length cannot be taken as it stands; the message says what to write."""
+
+    def __init__(self, what: str, hint: str = "") -> None:
+        super().__init__(f"{what}. {hint}" if hint else what)
+        self.what = what
+        self.hint = hint

@@ -1,0 +1,1 @@
+"""The plan: its immutable model, its reader and its writer."""

@@ -1,0 +1,1 @@
+"""The network that retimes: expected times, explanations, clashes."""

@@ -1,0 +1,190 @@
+"""What the schedule says: times, causes, moves and clashes, as plain data.
+
+All instants are UTC milliseconds, all differences milliseconds.
+"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Protocol
+
+from core.entries.model import Entry
+from core.plan.model import EdgeRef
+
+
+class State(StrEnum):
+    """How an event stands, as far as the schedule can tell without a clock."""
+
+    AHEAD = "ahead"
+    HAPPENED = "happened"
+    HELD = "held"
+    SCRUBBED = "scrubbed"
+    DROPPED = "dropped"
+    """It belongs to an outcome that a source has ruled out."""
+    UNKNOWN = "unknown"
+    """It hangs on an edge or a course that is not there any more."""
+
+
+class Kind(StrEnum):
+    """What bears on a time; the words of `cause` and of a clash's set."""
+
+    FACT = "fact"
+    FIGURE = "figure"
+    HOLD = "hold"
+    PIN = "pin"
+    EDGE = "edge"
+    LEAST = "least"
+    MOST = "most"
+    NOT_BEFORE = "not_before"
+    NOT_AFTER = "not_after"
+    PLANNED = "planned"
+    TIE = "tie"
+    """The offset of a tie, which pulls but does not bind."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cause:
+    """What binds a time: for ties and limits `of` is the event at the other end, else itself."""
+
+    kind: Kind
+    of: str
+
+
+@dataclass(frozen=True, slots=True)
+class Constraint:
+    """One member of a clash: a bound on the event `of`, or from `of` to `to`."""
+
+    kind: Kind
+    of: str
+    to: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One event as the schedule has it. Times are None where the event has none (see `state`).
+
+    `planned_ms` is the plan alone, without facts and entries; earliest and latest are the bounds
+    that the hard limits leave (None: open). `left_ms` is what stood on a held count, `held_ms`
+    when it stopped. `slack_ms`: by how much what comes before it may still slip before it moves
+    or clashes (pinned events), None where that means nothing.
+    """
+
+    event: str
+    planned_ms: int | None
+    expected_ms: int | None
+    happened_ms: int | None
+    earliest_ms: int | None
+    latest_ms: int | None
+    give_ms: int
+    state: State
+    cause: Cause | None
+    left_ms: int | None = None
+    held_ms: int | None = None
+    slack_ms: int | None = None
+    pinned: bool = False
+    figure_ms: int | None = None
+    """A revised time that still stands on the event."""
+    edge: str = ""
+    """The id of the signal's edge the event stands for now, if it hangs on one."""
+    outcome: str | None = None
+    """The outcome it depends on, its own or inherited through ties."""
+
+
+class MoveKind(StrEnum):
+    """How a moved event relates to what was typed."""
+
+    TYPED = "typed"
+    UPSTREAM = "upstream"
+    FOLLOWS = "follows"
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """An event that moved: old and new time (None: it had or has none), and what binds it now."""
+
+    event: str
+    old_ms: int | None
+    new_ms: int | None
+    kind: MoveKind
+    cause: Cause | None
+
+
+@dataclass(frozen=True, slots=True)
+class Stay:
+    """An event that stayed though something before it moved: why, and what slack is left."""
+
+    event: str
+    kind: Kind | None
+    """PIN, FACT, FIGURE, PLANNED, ...; None: there was slack, or a later tie decides."""
+    slack_ms: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Squeeze:
+    """A tie now shorter than its offset: from `before` to `after`."""
+
+    before: str
+    after: str
+    offset_ms: int
+    gap_ms: int
+
+
+@dataclass(frozen=True, slots=True)
+class Broken:
+    """A limit the desk has overruled: it falls short by so much at the present times."""
+
+    limit: Constraint
+    short_ms: int
+
+
+@dataclass(frozen=True, slots=True)
+class Clash:
+    """Why an entry cannot hold: an irreducible set, the excess, and the figures that would fit."""
+
+    event: str
+    set: tuple[Constraint, ...]
+    over_ms: int
+    fits_from_ms: int | None
+    fits_until_ms: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Effect:
+    """What an entry does, or would do. With a clash and no force nothing is changed."""
+
+    moves: tuple[Move, ...] = ()
+    stays: tuple[Stay, ...] = ()
+    yielded: tuple[str, ...] = ()
+    """Events whose older figure gave way, and is spent."""
+    squeezed: tuple[Squeeze, ...] = ()
+    broken: tuple[Broken, ...] = ()
+    clash: Clash | None = None
+    notes: tuple[str, ...] = ()
+    """What else must be said, in words ('offset of X let go: it would chase itself')."""
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """An edge that was looked up: its instant, and the id of the edge (course, lane, row, change)."""
+
+    time_ms: int
+    edge: str
+    give_ms: int = 0
+
+
+class Edges(Protocol):
+    """Where the schedule asks for edges of the signal. Immutable: `told` gives a new one."""
+
+    def told(self, entries: Sequence[Entry]) -> "Edges":
+        """The same signal, knowing these entries: observed and revised edges, outcomes named.
+
+        The entries are those that stand and are not spent; closed lanes change no edge.
+        """
+
+    def needs(self, ref: EdgeRef) -> tuple[str, ...]:
+        """The events whose times decide that edge, besides the one it is counted from."""
+
+    def find(
+        self, ref: EdgeRef, event: str, from_ms: int | None, expected: Callable[[str], int | None]
+    ) -> Found | None:
+        """The edge for `event`, counted from `from_ms` (ref's event plus its offset), or None."""

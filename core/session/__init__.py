@@ -1,0 +1,1 @@
+"""The session: entries in order, the desk that takes them, their store."""

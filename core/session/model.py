@@ -1,0 +1,25 @@
+"""What the desk answers when something is entered."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Answer(StrEnum):
+    """How an Enter ended."""
+
+    DONE = "done"
+    ASKS = "asks"
+    """A second Enter is wanted, for the reason in words."""
+    REFUSED = "refused"
+    NOTHING = "nothing"
+    """An empty line, or nothing to take back."""
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """The answer and its words for the bar. `number` is the entry's, where one was made."""
+
+    answer: Answer
+    words: str = ""
+    hint: str = ""
+    number: int | None = None

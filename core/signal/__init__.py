@@ -1,0 +1,1 @@
+"""The signal: contacts and gaps per lane, and their edges."""

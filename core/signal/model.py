@@ -1,0 +1,111 @@
+"""The signal as data: contacts, gaps, edges, and the stretches a strip draws.
+
+Instants are UTC milliseconds. An open end (before the first row, after the last) is None.
+`outcome` None: whatever the outcome; else it is so only if that outcome is named.
+"""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from core.plan.model import Change
+
+
+@dataclass(frozen=True, slots=True)
+class Contact:
+    """A stretch in which one lane reaches the ground through one station."""
+
+    lane: str
+    ground: str | None
+    from_ms: int | None
+    to_ms: int | None
+    course: str
+    outcome: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """A stretch without signal on a lane, merged over all stations, with its cause."""
+
+    lane: str
+    from_ms: int | None
+    to_ms: int | None
+    cause: str
+    outcome: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """An acquisition or loss on a lane, merged over all stations (a hand-over is none).
+
+    `id` is made of course, lane, row and change. `table_ms` is what the course itself gives,
+    before anything was observed or revised; `observed` says that `time_ms` was seen or heard.
+    `cause` of a loss is the cause of the gap after it, of a return that of the gap before it.
+    """
+
+    id: str
+    time_ms: int
+    lane: str
+    change: Change
+    ground: str | None
+    cause: str
+    course: str
+    outcome: str | None = None
+    give_ms: int = 0
+    table_ms: int | None = None
+    observed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class HandOver:
+    """The signal goes from one station to another without a loss."""
+
+    lane: str
+    time_ms: int
+    from_ground: str
+    to_ground: str
+    outcome: str | None = None
+
+
+class Fill(StrEnum):
+    """What a stretch of a lane is: the strip has one pattern for each."""
+
+    CONTACT = "contact"
+    GAP = "gap"
+    EITHER = "either"
+    CLOSED = "closed"
+    """Shut by the ground: no loss of signal, but nothing for the audience."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """A stretch of a lane that is all one thing; stretches of a lane meet without a gap."""
+
+    lane: str
+    from_ms: int | None
+    to_ms: int | None
+    fill: Fill
+    ground: str | None = None
+    cause: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Total:
+    """How often and how long a lane is out of contact, over a stretch of time."""
+
+    lane: str
+    outcome: str | None
+    gaps: int
+    longest_ms: int
+    out_ms: int
+
+
+@dataclass(frozen=True, slots=True)
+class LaneSignal:
+    """All that is known of one lane, each tuple in order of time."""
+
+    lane: str
+    contacts: tuple[Contact, ...]
+    gaps: tuple[Gap, ...]
+    edges: tuple[Edge, ...]
+    hand_overs: tuple[HandOver, ...]
+    stretches: tuple[Stretch, ...]

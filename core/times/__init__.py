@@ -1,0 +1,1 @@
+"""Instants and lengths, zones, how a time is written, clocks."""
