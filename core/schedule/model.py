@@ -3,13 +3,11 @@
 All instants are UTC milliseconds, all differences milliseconds.
 """
 
-from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import Protocol
 
-from core.entries.model import Entry
-from core.plan.model import EdgeRef
+from core.entries.edges import Edges as Edges
+from core.entries.edges import Found as Found
 
 
 class State(StrEnum):
@@ -161,30 +159,3 @@ class Effect:
     clash: Clash | None = None
     notes: tuple[str, ...] = ()
     """What else must be said, in words ('offset of X let go: it would chase itself')."""
-
-
-@dataclass(frozen=True, slots=True)
-class Found:
-    """An edge that was looked up: its instant, and the id of the edge (course, lane, row, change)."""
-
-    time_ms: int
-    edge: str
-    give_ms: int = 0
-
-
-class Edges(Protocol):
-    """Where the schedule asks for edges of the signal. Immutable: `told` gives a new one."""
-
-    def told(self, entries: Sequence[Entry]) -> "Edges":
-        """The same signal, knowing these entries: observed and revised edges, outcomes named.
-
-        The entries are those that stand and are not spent; closed lanes change no edge.
-        """
-
-    def needs(self, ref: EdgeRef) -> tuple[str, ...]:
-        """The events whose times decide that edge, besides the one it is counted from."""
-
-    def find(
-        self, ref: EdgeRef, event: str, from_ms: int | None, expected: Callable[[str], int | None]
-    ) -> Found | None:
-        """The edge for `event`, counted from `from_ms` (ref's event plus its offset), or None."""
