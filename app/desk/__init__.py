@@ -1,0 +1,1 @@
+"""The desk window: one widget a file."""

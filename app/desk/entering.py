@@ -1,0 +1,121 @@
+"""What becomes of the typed line: previewed at each change, taken at Enter, asked about twice."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Protocol
+
+from PySide6.QtCore import QObject, Signal
+
+from app.desk.entry_line import EntryLine
+from core.board.model import Preview
+from core.session.model import Answer, Taken
+
+
+class TakesLines(Protocol):
+    """What the entry bar needs of the desk."""
+
+    def preview(self, text: str, selected: str, now_ms: int, pick: int = 0) -> Preview:
+        """Tell how a line is read and what it would do."""
+
+    def enter(
+        self, text: str, selected: str, now_ms: int, pick: int = 0, *, again: bool = False
+    ) -> Taken:
+        """Take a line."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """What a second Enter would confirm, and when the first one was."""
+
+    text: str
+    selected: str
+    pick: int
+    at_ms: int
+
+
+class Entering(QObject):
+    """Between the line and the desk: the preview of now, the reading picked, the question open."""
+
+    previewed = Signal(object)
+    """A Preview."""
+    answered = Signal(object)
+    """A Taken: the words stand until the line changes."""
+
+    def __init__(
+        self,
+        desk: TakesLines,
+        line: EntryLine,
+        selected: Callable[[], str],
+        now_ms: Callable[[], int],
+    ) -> None:
+        super().__init__(line)
+        self._desk = desk
+        self._line = line
+        self._selected = selected
+        self._now_ms = now_ms
+        self._pick = 0
+        self._choices = 0
+        self._asked: _Asked | None = None
+        self._answer_stands = False
+        line.textChanged.connect(self._changed)
+
+    def look(self) -> None:
+        """Preview again, a second later; what the desk has answered stands."""
+        if not self._answer_stands:
+            self._preview()
+
+    def look_anew(self) -> None:
+        """Preview for another card or reading: a question about the last one falls."""
+        if self._line.text():
+            self._asked = None
+            self._answer_stands = False
+        self.look()
+
+    def pick(self, by: int) -> None:
+        """Go to the next reading, or the one before."""
+        if self._choices > 1:
+            self._pick = (self._pick + by) % self._choices
+            self.look_anew()
+
+    def enter(self) -> Taken:
+        """Take the line; the second Enter on the same line, card and reading confirms."""
+        asked = self._standing_question()
+        at_ms = asked.at_ms if asked else self._now_ms()
+        text, selected = self._line.text(), self._selected()
+        taken = self._desk.enter(text, selected, at_ms, self._pick, again=asked is not None)
+        self._asked = None
+        if taken.answer is Answer.ASKS:
+            self._asked = _Asked(text, selected, self._pick, at_ms)
+        elif taken.answer is Answer.DONE:
+            self._line.forget()
+        self.say(taken)
+        return taken
+
+    def clear(self) -> None:
+        """Drop the line and what was said about it."""
+        self._line.forget()
+        self._changed()
+
+    def say(self, taken: Taken) -> None:
+        """Show an answer of the desk until the line changes."""
+        self._answer_stands = True
+        self.answered.emit(taken)
+
+    def _changed(self) -> None:
+        self._pick = 0
+        self._asked = None
+        self._answer_stands = False
+        self._preview()
+
+    def _preview(self) -> None:
+        preview = self._desk.preview(
+            self._line.text(), self._selected(), self._now_ms(), self._pick
+        )
+        self._choices = len(preview.choices)
+        self.previewed.emit(preview)
+
+    def _standing_question(self) -> _Asked | None:
+        here = (self._line.text(), self._selected(), self._pick)
+        asked = self._asked
+        same = asked is not None and (asked.text, asked.selected, asked.pick) == here
+        return asked if same else None

@@ -1,0 +1,113 @@
+"""The keys of the desk window: one table, from which the window, the help sheet and README read.
+
+Letters, digits and what edits a line belong to the entry bar, so everything else sits on function
+keys, on Ctrl with a key, and on those keys that mean nothing in a single line.
+"""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from PySide6.QtCore import QKeyCombination, Qt
+from PySide6.QtGui import QKeyEvent, QKeySequence
+
+
+class Command(StrEnum):
+    """What a key asks the window to do."""
+
+    ENTER = "enter"
+    CLEAR = "clear"
+    NEXT_READING = "next_reading"
+    LAST_READING = "last_reading"
+    UNDO = "undo"
+    REDO = "redo"
+    CONFIRM_DUE = "confirm_due"
+    CARD_UP = "card_up"
+    CARD_DOWN = "card_down"
+    AHEAD = "ahead"
+    BACK = "back"
+    TO_NOW = "to_now"
+    HELP = "help"
+    DAY = "day"
+    TAKE_BACK = "take_back"
+    SCALE = "scale"
+    THEME = "theme"
+    FULL_SCREEN = "full_screen"
+    PAUSE = "pause"
+    SLOWER = "slower"
+    FASTER = "faster"
+    STEP = "step"
+    STEP_FAR = "step_far"
+    JUMP = "jump"
+
+
+class Part(StrEnum):
+    """The headings under which the help sheet lists keys."""
+
+    LINE = "The line"
+    BOARD = "The board"
+    REHEARSAL = "The simulated clock"
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """One command with its keys, in Qt's portable spelling, and what it does in words."""
+
+    command: Command
+    keys: tuple[str, ...]
+    words: str
+    part: Part
+
+
+KEYS: tuple[Key, ...] = (
+    Key(Command.ENTER, ("Return", "Enter"), "take the line; once more where it asks", Part.LINE),
+    Key(Command.CLEAR, ("Esc",), "clear the line, then close what is open here", Part.LINE),
+    Key(Command.NEXT_READING, ("Tab",), "pick the next reading", Part.LINE),
+    Key(Command.LAST_READING, ("Shift+Tab",), "pick the reading before", Part.LINE),
+    Key(Command.UNDO, ("Ctrl+Z",), "undo typing; on an empty line, the last entry", Part.LINE),
+    Key(Command.REDO, ("Ctrl+Shift+Z", "Ctrl+Y"), "bring back what was undone", Part.LINE),
+    Key(Command.CONFIRM_DUE, ("Ctrl+Return", "Ctrl+Enter"), "confirm all that is due", Part.BOARD),
+    Key(Command.CARD_UP, ("Up",), "select the card above", Part.BOARD),
+    Key(Command.CARD_DOWN, ("Down",), "select the card below", Part.BOARD),
+    Key(Command.BACK, ("PgUp",), "scroll back", Part.BOARD),
+    Key(Command.AHEAD, ("PgDown",), "scroll ahead", Part.BOARD),
+    Key(Command.TO_NOW, ("Ctrl+Home", "Home"), "back to now (Home: on an empty line)", Part.BOARD),
+    Key(Command.HELP, ("F1",), "forms, then keys, then close", Part.BOARD),
+    Key(Command.DAY, ("F2",), "the day's entries", Part.BOARD),
+    Key(Command.TAKE_BACK, ("Del",), "there: take back; Enter brings back", Part.BOARD),
+    Key(Command.SCALE, ("F3",), "thinned or even scale", Part.BOARD),
+    Key(Command.THEME, ("F4",), "dark or light", Part.BOARD),
+    Key(Command.FULL_SCREEN, ("F11",), "full screen or window", Part.BOARD),
+    Key(Command.PAUSE, ("F5",), "pause or go on", Part.REHEARSAL),
+    Key(Command.SLOWER, ("F6",), "slower", Part.REHEARSAL),
+    Key(Command.FASTER, ("F7",), "faster", Part.REHEARSAL),
+    Key(Command.STEP, ("F8",), "one second on", Part.REHEARSAL),
+    Key(Command.STEP_FAR, ("Shift+F8",), "one minute on", Part.REHEARSAL),
+    Key(Command.JUMP, ("F9",), "to a minute before the next event", Part.REHEARSAL),
+)
+
+NOT_HELD: frozenset[Command] = frozenset(
+    {
+        Command.ENTER, Command.UNDO, Command.REDO, Command.CONFIRM_DUE, Command.TAKE_BACK,
+        Command.HELP, Command.DAY, Command.SCALE, Command.THEME, Command.FULL_SCREEN,
+        Command.PAUSE, Command.JUMP,
+    }
+)  # fmt: skip
+"""Commands that a key held down gives only once."""
+
+_BY_KEY: dict[str, Command] = {text: key.command for key in KEYS for text in key.keys}
+
+
+def command_of(event: QKeyEvent) -> Command | None:
+    """Give the command of a key press, whichever side of the keyboard it came from."""
+    held = event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier
+    key = Qt.Key(event.key())
+    if key == Qt.Key.Key_Backtab:
+        key, held = Qt.Key.Key_Tab, held | Qt.KeyboardModifier.ShiftModifier
+    pressed = QKeySequence(QKeyCombination(held, key))
+    return _BY_KEY.get(pressed.toString(QKeySequence.SequenceFormat.PortableText))
+
+
+def key_text(command: Command) -> str:
+    """Give the first key of a command as it is written on the screen, as in 'Ctrl+Enter'."""
+    text = next(key.keys[0] for key in KEYS if key.command == command)
+    return text.replace("Return", "Enter")
