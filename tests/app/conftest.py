@@ -23,29 +23,32 @@ def _nothing_left(
     if "qapp" not in request.fixturenames:
         yield
         return
-    started = _Started(monkeypatch)
+    made = _Made(monkeypatch)
     windows = set(_windows())
     yield
     _flush()
-    if started.running() or set(_windows()) - windows:
+    if made.running() or set(_windows()) - windows:
         gc.collect()  # what only a circle kept alive is no leak
         _flush()
-    left = started.running() + [text for key, text in _windows().items() if key not in windows]
+    left = made.running() + [text for key, text in _windows().items() if key not in windows]
     assert not left, f"left behind by this test: {left}"
 
 
-class _Started:
-    """Notes which timers and threads a test starts."""
+class _Made:
+    """Notes which timers and threads a test makes.
+
+    Their making, not their start: Qt would call a noted `start` with a signal's arguments.
+    """
 
     def __init__(self, monkeypatch: pytest.MonkeyPatch) -> None:
         self._seen: list[weakref.ref[QObject]] = []
         for kind in (QTimer, QThread):
-            monkeypatch.setattr(kind, "start", self._noting(kind.start))
+            monkeypatch.setattr(kind, "__init__", self._noting(kind.__init__))
 
-    def _noting(self, start: Any) -> Any:
+    def _noting(self, make: Any) -> Any:
         def noted(this: QObject, *arguments: Any, **named: Any) -> None:
+            make(this, *arguments, **named)
             self._seen.append(weakref.ref(this))
-            start(this, *arguments, **named)
 
         return noted
 
