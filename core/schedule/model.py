@@ -6,8 +6,8 @@ All instants are UTC milliseconds, all differences milliseconds.
 from dataclasses import dataclass
 from enum import StrEnum
 
-from core.entries.edges import Edges as Edges
-from core.entries.edges import Found as Found
+from core.entries.edges import Edges as Edges  # noqa: PLC0414 - handed on to the schedule's users
+from core.entries.edges import Found as Found  # noqa: PLC0414 - likewise
 
 
 class State(StrEnum):
