@@ -14,7 +14,7 @@ from core.plan.model import EdgeRef
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """An edge that was looked up: its instant, and the id of the edge (course, lane, row, change)."""
+    """An edge that was looked up: its instant, and its id (course, lane, row, change)."""
 
     time_ms: int
     edge: str
