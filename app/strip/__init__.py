@@ -1,0 +1,1 @@
+"""The signal strip: the only place that imports pyqtgraph. Imported after the first paint."""
