@@ -158,8 +158,8 @@ def program(name: str) -> Path:
 
 
 def version_in_venv() -> str:
-    """Give the Python of the virtual environment as '3.11', or '' where it does not run."""
-    ask = "import sys; print('%d.%d' % sys.version_info[:2])"
+    """Give the Python of the virtual environment as '3.11', or '' where it cannot be used."""
+    ask = "import pip, sys; print('%d.%d' % sys.version_info[:2])"
     try:
         answer = subprocess.run(
             [program("python"), "-c", ask], capture_output=True, text=True, check=False
@@ -294,7 +294,7 @@ def board(arguments: Sequence[str]) -> int:
     see_to_system(FOR_VENV, FOR_QT, FOR_X)
     see_to_venv()
     # Plans are named from where the person stands, so the folder stays theirs.
-    return run_python(["-P", "-m", "app.cli", "board", *arguments], dict(os.environ), None)
+    return run_python(["-P", "-m", "app", "board", *arguments], dict(os.environ), None)
 
 
 NO_SCREEN = """There is no screen here: neither DISPLAY nor WAYLAND_DISPLAY is set.
