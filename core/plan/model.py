@@ -127,7 +127,7 @@ class Ground:
 
 @dataclass(frozen=True, slots=True)
 class Lane:
-    """One kind of signal. `delay_ms`: from ground station to studio; `first_words_ms`: after AOS."""
+    """One kind of signal. `delay_ms`: from station to studio; `first_words_ms`: after AOS."""
 
     id: str
     name: str

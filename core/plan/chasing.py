@@ -1,0 +1,131 @@
+"""Offsets that would chase themselves for ever: longer than a `most` that is laid across them."""
+
+from collections import deque
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from core.plan.model import Plan
+from core.times.durations import write_duration
+
+_STEPS_EACH = 400
+
+
+@dataclass(frozen=True, slots=True)
+class Chase:
+    """Ties and limits that push one another on: what to tell, and one event among them."""
+
+    event: str
+    what: str
+    hint: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Push:
+    """`to` comes at least `by_ms` after `start`."""
+
+    start: str
+    to: str
+    by_ms: int
+    said: str
+
+
+def chase(plan: Plan, order: Sequence[str]) -> Chase | None:
+    """The first chain of offsets that would chase itself, or None.
+
+    That is a circle of pushes, by max(offset, least) and by -most, whose sum is more than nothing;
+    pinned and happened events, and edges of the signal, stand and are not pushed. Where the leasts
+    alone already make one, the plan cannot be met at all: that is a clash, and not told here.
+    `order` has each event after those it is tied to.
+    """
+    if _find(_pushes(plan, soft=False), order) is not None:
+        return None
+    found = _find(_pushes(plan, soft=True), order)
+    if found is None:
+        return None
+    over = write_duration(sum(push.by_ms for push in found))
+    said = ", ".join(push.said for push in found[:8])
+    more = f", and {len(found) - 8} more" if len(found) > 8 else ""
+    return Chase(
+        found[0].to,
+        f"these push one another on for ever, {over} too long: {said}{more}",
+        "Make an offset shorter, or the most longer",
+    )
+
+
+def _pushes(plan: Plan, *, soft: bool) -> list[_Push]:
+    """Every push between events; with `soft`, offsets push too."""
+    stands = {
+        event.id
+        for event in plan.events
+        if event.pinned or event.happened_ms is not None or event.edge is not None
+    }
+    known = {event.id for event in plan.events}
+    pushes: list[_Push] = []
+    for event in plan.events:
+        for tie in event.ties:
+            offset_ms = tie.offset_ms if soft else None
+            longest = [ms for ms in (offset_ms, tie.least_ms) if ms is not None]
+            if longest:
+                by_ms = max(longest)
+                word = "offset" if by_ms == offset_ms else "least"
+                said = f"{word} {write_duration(by_ms)} from '{tie.event}' to '{event.id}'"
+                pushes.append(_Push(tie.event, event.id, by_ms, said))
+            pushes += _pull(tie.event, event.id, tie.most_ms)
+    for limit in plan.limits:
+        if limit.least_ms is not None:
+            said = (
+                f"least {write_duration(limit.least_ms)} from '{limit.before}' to '{limit.after}'"
+            )
+            pushes.append(_Push(limit.before, limit.after, limit.least_ms, said))
+        pushes += _pull(limit.before, limit.after, limit.most_ms)
+    return [push for push in pushes if push.to not in stands and {push.start, push.to} <= known]
+
+
+def _pull(before: str, after: str, most_ms: int | None) -> list[_Push]:
+    """What follows within `most` pushes what is before it."""
+    if most_ms is None:
+        return []
+    said = f"most {write_duration(most_ms)} from '{before}' to '{after}'"
+    return [_Push(after, before, -most_ms, said)]
+
+
+def _find(pushes: Sequence[_Push], order: Sequence[str]) -> list[_Push] | None:
+    """A circle of pushes with a sum above nothing, in order; None where there is none."""
+    leaving: dict[str, list[_Push]] = {name: [] for name in order}
+    for push in pushes:
+        leaving[push.start].append(push)
+    least_ms = dict.fromkeys(order, 0)
+    by: dict[str, _Push] = {}
+    queue, queued = deque(order), set(order)
+    steps, bound = 0, _STEPS_EACH * (len(order) + len(pushes))
+    while queue and steps < bound:
+        name = queue.popleft()
+        queued.discard(name)
+        for push in leaving[name]:
+            if least_ms[name] + push.by_ms <= least_ms[push.to]:
+                continue
+            least_ms[push.to] = least_ms[name] + push.by_ms
+            by[push.to] = push
+            steps += 1
+            if steps % len(order) == 0 and (circle := _circle(by)):
+                return circle
+            if push.to not in queued:
+                queue.append(push.to)
+                queued.add(push.to)
+    return _circle(by)
+
+
+def _circle(by: dict[str, _Push]) -> list[_Push] | None:
+    """A circle among the last pushes that each event got, if there is one."""
+    seen: dict[str, str] = {}
+    for start in by:
+        name = start
+        while name in by and name not in seen:
+            seen[name] = start
+            name = by[name].start
+        if name in by and seen.get(name) == start:
+            circle = [by[name]]
+            while circle[-1].start != name:
+                circle.append(by[circle[-1].start])
+            return circle[::-1]
+    return None

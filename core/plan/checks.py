@@ -1,0 +1,116 @@
+"""What only the whole plan can tell: circles, chases, courses that end early, awkward ids."""
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from datetime import UTC, datetime
+
+from core.plan.chasing import chase
+from core.plan.circles import circles, in_order
+from core.plan.gather import Named
+from core.plan.model import Course, CourseKind, Plan
+from core.plan.planned import planned_times
+from core.plan.values import Page
+from core.times.zones import find_zone
+
+BAR_WORDS = frozenset(
+    (
+        *("about", "alone", "at", "back", "bridge", "closed", "elapsed", "free", "happened"),
+        *("hold", "in", "lost", "new", "note", "now", "off", "open", "over", "per", "pin"),
+        *("plan", "redo", "replan", "resume", "scrub", "shift", "stay", "undecided", "undo"),
+        "with",
+    )
+)
+"""The words that the entry bar reads as something to do, or as part of a form."""
+
+_MOST_SHOWN = 12
+
+
+def check_plan(page: Page, plan: Plan) -> None:
+    """Note every problem and warning that shows only when all of the plan is known."""
+    _check_repeated(page, "auto_edges", plan.auto_edges)
+    _check_repeated(page, "sources", plan.sources)
+    found = circles(plan)
+    for circle in found:
+        where = page.gather.where(Named.EVENT, circle.event)
+        path = " → ".join(_shortened(circle.path))
+        page.problem(where, f"{circle.what} in a circle: {path}", "Take one of these ties out")
+    if not found:
+        order = in_order(plan)
+        if (chasing := chase(plan, order)) is not None:
+            where = page.gather.where(Named.EVENT, chasing.event)
+            page.problem(where, chasing.what, chasing.hint)
+        _check_ends(page, plan, planned_times(plan, order))
+    _warn_of_ids(page, plan)
+
+
+def _check_repeated(page: Page, key: str, names: Sequence[str]) -> None:
+    for name, count in Counter(names).items():
+        if count > 1:
+            page.problem((key,), f"'{name}' stands here twice", "Take one out")
+
+
+def _shortened(path: Sequence[str]) -> list[str]:
+    if len(path) <= _MOST_SHOWN:
+        return list(path)
+    half = _MOST_SHOWN // 2
+    return [*path[:half], f"({len(path) - 2 * half} more)", *path[-half:]]
+
+
+def _check_ends(page: Page, plan: Plan, planned: Mapping[str, int]) -> None:
+    """Tell where the last course ends before the last event, unless `until` says it is meant."""
+    ends = [(_end_ms(course, planned), course) for course in plan.courses]
+    known = [(end_ms, course) for end_ms, course in ends if end_ms is not None]
+    if not known or len(known) < len(ends) or not planned:
+        return
+    end_ms, course = max(known, key=lambda one: one[0])
+    last = max(planned, key=lambda event: planned[event])
+    if end_ms >= planned[last] or course.ends is not None:
+        return
+    zone = plan.zones[0] if plan.zones else "UTC"
+    page.problem(
+        page.gather.where(Named.COURSE, course.id),
+        f"the course '{course.id}' ends before the plan does: "
+        f"{_clock(end_ms, zone)}, and '{last}' is at {_clock(planned[last], zone)}",
+        f"Add what is missing; if no more is known, add until = {_clock(end_ms, zone)}",
+    )
+
+
+def _end_ms(course: Course, planned: Mapping[str, int]) -> int | None:
+    """When a course ends by the plan alone; None where it goes on, or it cannot be told."""
+    if course.ends is not None:
+        event = course.ends.event
+        return course.ends.at_ms if event is None else planned.get(event)
+    if course.kind is not CourseKind.PASSES or not course.rows:
+        return None
+    last_ms = max(row.lost_ms for row in course.rows)
+    if course.times != "offset":
+        return last_ms
+    start_ms = planned.get(course.follows or "")
+    return None if start_ms is None else start_ms + last_ms
+
+
+def _clock(instant_ms: int, zone: str) -> str:
+    there = datetime.fromtimestamp(instant_ms // 1000, UTC).astimezone(find_zone(zone))
+    return there.replace(tzinfo=None).isoformat()
+
+
+def _warn_of_ids(page: Page, plan: Plan) -> None:
+    """Warn of ids that the entry bar could take for something else."""
+    lanes = {lane.id for lane in plan.lanes}
+    seen: dict[str, Named] = {}
+    for kind in (Named.EVENT, Named.OUTCOME, Named.ITEM, Named.CHECKOFF):
+        for name in page.gather.names(kind):
+            where = (*page.gather.where(kind, name), "id")
+            hint = "Another id is quicker to type, and never asked about"
+            if name in BAR_WORDS:
+                page.gather.warning(where, f"'{name}' is also a word of the entry bar", hint)
+            if name in lanes:
+                page.gather.warning(where, f"'{name}' is also a lane", hint)
+            if name in seen:
+                page.gather.warning(where, f"'{name}' is also an id of an {seen[name]}", hint)
+            seen.setdefault(name, kind)
+    for lane in plan.lanes:
+        if lane.id in BAR_WORDS:
+            page.gather.warning(
+                (), f"the lane '{lane.id}' is also a word of the entry bar", "Call it otherwise"
+            )

@@ -1,0 +1,134 @@
+"""What waits for itself: ties, edges of the signal, courses and blackouts in a circle."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from core.plan.conditions import conditions
+from core.plan.model import Event, Outcome, Plan
+
+MOST_TOLD = 20
+
+
+@dataclass(frozen=True, slots=True)
+class Circle:
+    """A circle: its path, first and last the same; and one event on it."""
+
+    what: str
+    event: str
+    path: tuple[str, ...]
+
+
+def circles(plan: Plan) -> tuple[Circle, ...]:
+    """The circles in what waits for what, at most twenty; none in a good plan.
+
+    An event waits for what it is tied to. An edge waits for the event it is counted from, and for
+    every course and blackout of its lane that may be there under the same outcome; these wait for
+    the events they follow. An event under an outcome waits for the event that decides it.
+    """
+    needs = _needs(plan)
+    found = []
+    for path in _loops(needs):
+        events = [name for name in path if not name.startswith(_MARKS)]
+        what = "ties go" if len(events) == len(path) else "what waits for what goes"
+        found.append(Circle(what, events[0] if events else "", path))
+    return tuple(found)
+
+
+_MARKS = ("course ", "blackout ", "outcome ")
+
+
+def in_order(plan: Plan) -> tuple[str, ...]:
+    """The events in an order in which each stands after all it is tied to.
+
+    Only for a plan without circles; of one with some, what is on a circle is left out.
+    """
+    waiting: dict[str, int] = {}
+    followers: dict[str, list[str]] = {event.id: [] for event in plan.events}
+    for event in plan.events:
+        before = [tie.event for tie in event.ties if tie.event in followers]
+        waiting[event.id] = len(before)
+        for name in before:
+            followers[name].append(event.id)
+    ready = [name for name, count in waiting.items() if not count]
+    for name in ready:
+        for follower in followers[name]:
+            waiting[follower] -= 1
+            if not waiting[follower]:
+                ready.append(follower)
+    return tuple(ready)
+
+
+def _needs(plan: Plan) -> dict[str, tuple[str, ...]]:
+    depends = conditions(plan)
+    outcomes = {outcome.id: outcome for outcome in plan.outcomes}
+    needs: dict[str, tuple[str, ...]] = {}
+    lanes: dict[str, list[tuple[str, str | None]]] = {}
+    for course in plan.courses:
+        node = f"course {course.id}"
+        bounds = (bound.event for bound in (course.begins, course.ends) if bound is not None)
+        needs[node] = tuple(name for name in (course.follows, *bounds) if name is not None)
+        only_if = course.only_if or depends.get(course.follows or "")
+        for lane in dict.fromkeys(row.lane for row in course.rows):
+            lanes.setdefault(lane, []).append((node, only_if))
+    for blackout in plan.blackouts:
+        node = f"blackout after {blackout.after}"
+        needs[node] = (blackout.after,)
+        for lane in blackout.lanes:
+            lanes.setdefault(lane, []).append((node, depends.get(blackout.after)))
+    for event in plan.events:
+        needs[event.id] = _of_event(event, lanes, outcomes, depends)
+    for outcome in plan.outcomes:
+        needs[f"outcome {outcome.id}"] = (outcome.of,)
+    return needs
+
+
+def _of_event(
+    event: Event,
+    lanes: Mapping[str, list[tuple[str, str | None]]],
+    outcomes: Mapping[str, Outcome],
+    depends: Mapping[str, str | None],
+) -> tuple[str, ...]:
+    needs = [tie.event for tie in event.ties]
+    if event.only_if is not None:
+        needs.append(f"outcome {event.only_if}")
+    if (edge := event.edge) is not None:
+        needs += [name for name in (edge.after, edge.before) if name is not None]
+        mine = depends.get(event.id)
+        needs += [
+            node for node, other in lanes.get(edge.lane, ()) if _together(mine, other, outcomes)
+        ]
+    return tuple(dict.fromkeys(needs))
+
+
+def _together(one: str | None, other: str | None, outcomes: Mapping[str, Outcome]) -> bool:
+    """Whether both can be: not where they are two outcomes of the same event."""
+    if one is None or other is None or one == other:
+        return True
+    first, second = outcomes.get(one), outcomes.get(other)
+    return first is None or second is None or first.of != second.of
+
+
+def _loops(needs: Mapping[str, tuple[str, ...]]) -> list[tuple[str, ...]]:
+    """One circle for each step back into what is still open, without recursion."""
+    found: list[tuple[str, ...]] = []
+    done: set[str] = set()
+    for start in needs:
+        path: list[str] = []
+        place: dict[str, int] = {}
+        stack: list[tuple[str, int]] = [(start, 0)] if start not in done else []
+        while stack and len(found) < MOST_TOLD:
+            name, at = stack.pop()
+            if at == 0:
+                place[name] = len(path)
+                path.append(name)
+            if at == len(needs.get(name, ())):
+                done.add(name)
+                del place[path.pop()]
+                continue
+            stack.append((name, at + 1))
+            following = needs[name][at]
+            if following in place:
+                found.append((*path[place[following] :], following))
+            elif following not in done and following in needs:
+                stack.append((following, 0))
+    return found

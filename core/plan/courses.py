@@ -1,0 +1,90 @@
+"""Courses of a plan, from their tables: what all kinds share."""
+
+import re
+from pathlib import Path
+
+from core.plan.fields import Fields
+from core.plan.files import beside
+from core.plan.gather import Named
+from core.plan.model import Bound, Course, CourseKind, Ground, Pass
+from core.plan.passes import Carries, read_passes
+from core.plan.positions import Trail
+from core.plan.settings import Settings, read_settings
+from core.plan.values import Page, choice, instant, name, reference, text
+
+_event = reference(Named.EVENT)
+_outcome = reference(Named.OUTCOME)
+_kind = choice(*CourseKind)
+_times = choice("clock", "elapsed", "offset")
+
+_WITH_FILE = (CourseKind.PASSES, CourseKind.TRAJECTORY, CourseKind.ELEMENTS)
+
+
+def read_courses(
+    top: Fields, liftoff_ms: int | None, grounds: tuple[Ground, ...]
+) -> tuple[Course, ...]:
+    """Every course, in the file's order. `liftoff_ms`: where elapsed time counts from, if known."""
+    carries = {ground.id: ground.lanes for ground in grounds}
+    courses = (_course(fields, liftoff_ms, carries) for fields in top.tables("course"))
+    return tuple(course for course in courses if course is not None)
+
+
+def _course(fields: Fields, liftoff_ms: int | None, carries: Carries) -> Course | None:
+    identity = fields.define(Named.COURSE)
+    written = fields.need("kind", _kind, '"passes"')
+    follows = fields.get("follows", _event)
+    kind = CourseKind(written) if written else None
+    only_if = fields.get("only_if", _outcome)
+    gap = fields.get("gap", name, default="")
+    begins, ends = fields.get("from", _bound), fields.get("until", _bound)
+    if kind is None:
+        # Which keys may stand here depends on the kind, so no more can be said.
+        return None
+    file = fields.get("file", text) if kind in _WITH_FILE else None
+    path = _file(fields, file)
+    times = "clock"
+    rows: tuple[Pass, ...] = ()
+    settings: Settings = ()
+    if kind is CourseKind.PASSES:
+        times = fields.get("times", _times, default="clock")
+        rows = read_passes(fields, path, times, liftoff_ms, carries)
+    else:
+        settings = read_settings(fields, kind)
+    fields.close()
+    if identity is None:
+        return None
+    return Course(
+        id=identity,
+        kind=kind,
+        follows=follows,
+        only_if=only_if,
+        times=times,
+        gap=gap,
+        rows=rows,
+        file=file,
+        begins=begins,
+        ends=ends,
+        settings=settings,
+    )
+
+
+def _file(fields: Fields, file: str | None) -> Path | None:
+    """Where the course's own file stands; None where there is none, or it cannot be taken."""
+    if file is None:
+        return None
+    path, what, hint = beside(fields.page.folder, file)
+    if path is not None and not path.is_file():
+        what, hint = f"there is no file '{file[:60]}' beside the plan", "Check the name"
+        path = None
+    if what:
+        fields.page.problem(fields.at("file"), what, hint)
+    return path
+
+
+def _bound(page: Page, where: Trail, value: object) -> Bound | None:
+    """An event by its id, or an instant."""
+    if isinstance(value, str) and not re.match(r"\d{4}-\d\d", value):
+        event = _event(page, where, value)
+        return Bound(event=event) if event is not None else None
+    at_ms = instant(page, where, value)
+    return Bound(at_ms=at_ms) if at_ms is not None else None

@@ -1,0 +1,110 @@
+"""Where in a TOML text a key or a value stands: made only when there is a problem to place."""
+
+import tomllib
+from collections.abc import Iterator
+
+import tree_sitter_toml
+from tree_sitter import Language, Node, Parser
+
+from core.errors import Place
+
+Trail = tuple[str | int, ...]
+"""The way to a value: keys and list indices from the top, like ("event", 3, "after", "offset")."""
+
+_IGNORED = frozenset({"[", "]", "{", "}", ",", "=", ".", "[[", "]]", "comment"})
+_KEYS = frozenset({"bare_key", "quoted_key", "dotted_key"})
+
+
+class Positions:
+    """The places of one TOML text that `tomllib` has accepted."""
+
+    def __init__(self, text: str, shown: str) -> None:
+        self._shown = shown
+        self._data = text.encode()
+        self._lines: list[bytes] = []
+        self._heads: dict[Trail, Node] = {}
+        self._number_heads(
+            Parser(Language(tree_sitter_toml.language())).parse(self._data).root_node
+        )
+
+    def place(self, trail: Trail, *, key: bool = False) -> Place:
+        """Where the value at `trail` begins, or its key; of what is missing, where it would be."""
+        for length in range(len(trail), -1, -1):
+            head = self._heads.get(trail[:length])
+            if head is None:
+                continue
+            rest = trail[length:]
+            found = _find(head, rest, key=key) if rest else _named(head, key=key)
+            if found is not None or length:
+                return self._of(found or head)
+        return Place(self._shown, 1, 1)
+
+    def _number_heads(self, root: Node) -> None:
+        """Map each heading to its node; the members of [[lists]] are counted as they come."""
+        counts: dict[Trail, int] = {}
+        self._heads[()] = root
+        for node in root.children:
+            if node.type not in {"table", "table_array_element"}:
+                continue
+            *before, last = _names(next(c for c in node.children if c.type in _KEYS))
+            trail: Trail = ()
+            for name in before:
+                trail += (name,)
+                if trail in counts:
+                    trail += (counts[trail] - 1,)
+            trail += (last,)
+            if node.type == "table_array_element":
+                counts[trail] = counts.get(trail, 0) + 1
+                trail += (counts[trail] - 1,)
+            self._heads.setdefault(trail, node)
+
+    def _of(self, node: Node) -> Place:
+        row, column = node.start_point
+        if not self._lines:
+            self._lines = self._data.split(b"\n")
+        before = self._lines[row][:column] if row < len(self._lines) else b""
+        return Place(self._shown, row + 1, len(before.decode("utf-8", "replace")) + 1)
+
+
+def _named(head: Node, *, key: bool) -> Node:
+    """The heading itself, or the key inside its brackets."""
+    keys = [child for child in head.children if child.type in _KEYS]
+    return keys[0] if key and keys else head
+
+
+def _find(node: Node, rest: Trail, *, key: bool) -> Node | None:
+    """The node that `rest` leads to from a table, or the nearest above it; None if it has none."""
+    for pair in node.children:
+        if pair.type != "pair":
+            continue
+        names = _names(pair.children[0])
+        if names == rest[: len(names)]:
+            return _inside(pair, rest[len(names) :], key=key)
+    return None
+
+
+def _inside(pair: Node, rest: Trail, *, key: bool) -> Node:
+    value = next(_members(pair, skip=1), pair)
+    while rest and isinstance(rest[0], int):
+        members = list(_members(value))
+        if value.type != "array" or rest[0] >= len(members):
+            return value
+        value, rest = members[rest[0]], rest[1:]
+        key = key and bool(rest)
+    if rest and value.type == "inline_table":
+        return _find(value, rest, key=key) or value
+    return pair.children[0] if key else value
+
+
+def _members(node: Node, skip: int = 0) -> Iterator[Node]:
+    return (child for child in node.children[skip:] if child.type not in _IGNORED)
+
+
+def _names(node: Node) -> Trail:
+    """The parts of a key, dotted or not, as they read."""
+    if node.type == "dotted_key":
+        return sum((_names(child) for child in node.children if child.type in _KEYS), ())
+    text = (node.text or b"").decode("utf-8", "replace")
+    if node.type == "bare_key":
+        return (text,)
+    return (next(iter(tomllib.loads(f"{text} = 0"))),)

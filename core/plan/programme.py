@@ -1,0 +1,112 @@
+"""What is on the air: programme hours, junctions, items and check-offs, from their tables."""
+
+from core.plan.fields import Fields
+from core.plan.gather import Named
+from core.plan.model import Air, CheckOff, Item, Junction
+from core.plan.values import choice, flag, instant, length, name, pair, reference, whole
+
+_event = reference(Named.EVENT)
+_lane = reference(Named.LANE)
+_count = whole(1, 10_000)
+_kind = choice("break", "remote", "tape", "studio")
+
+
+def read_air(top: Fields) -> Air | None:
+    """The programme's hours, and the rules between items."""
+    fields = top.table("air")
+    if fields is None:
+        return None
+    air = Air(
+        on_ms=fields.get("on", instant),
+        off_ms=fields.get("off", instant),
+        item_gap_ms=fields.get("item_gap", length, default=0),
+        break_gap_ms=fields.get("break_gap", length, default=0),
+        delay_ms=fields.get("delay", length, default=0),
+    )
+    if air.on_ms is not None and air.off_ms is not None and air.off_ms <= air.on_ms:
+        fields.page.problem(
+            fields.at("off"), "the programme ends before it begins", "Check both times"
+        )
+    fields.close()
+    return air
+
+
+def read_junctions(top: Fields) -> tuple[Junction, ...]:
+    """Every junction, in the file's order."""
+    found = []
+    for fields in top.tables("junction"):
+        at_ms = fields.need("at", instant, "2031-05-14T17:00:00")
+        title = fields.need("name", name, '"Network joins"')
+        fields.close()
+        if at_ms is not None and title is not None:
+            found.append(Junction(at_ms, title))
+    return tuple(found)
+
+
+def read_items(top: Fields) -> tuple[Item, ...]:
+    """Every item, in the file's order."""
+    items = (_item(fields) for fields in top.tables("item"))
+    return tuple(item for item in items if item is not None)
+
+
+def _item(fields: Fields) -> Item | None:
+    identity = fields.define(Named.ITEM)
+    kind = fields.need("kind", _kind, '"break", "remote", "tape" or "studio"')
+    length_ms = fields.need("length", length, '"2m 10s"')
+    item = Item(
+        id=identity or "",
+        kind=kind or "",
+        name=fields.named(identity),
+        length_ms=length_ms or 0,
+        turnaround_ms=fields.get("turnaround", length, default=0),
+        owed=fields.get("owed", flag, default=False),
+        sponsor=fields.words("sponsor"),
+        can_cut=fields.get("can_cut", flag, default=True),
+        earliest_ms=fields.get("earliest", instant),
+        latest_ms=fields.get("latest", instant),
+        at_ms=fields.get("at", instant),
+        needs=fields.get("needs", _lane),
+        prefers=fields.get("prefers", choice("gap")),
+        booked=fields.each("booked", pair),
+        weight=fields.get("weight", whole(1, 1_000), default=1),
+    )
+    _check_item(fields, item, length_ms)
+    fields.close()
+    return None if identity is None or kind is None or length_ms is None else item
+
+
+def _check_item(fields: Fields, item: Item, length_ms: int | None) -> None:
+    if length_ms == 0:
+        fields.page.problem(fields.at("length"), "an item takes some time", 'Like "2m 10s"')
+    first, last = item.earliest_ms, item.latest_ms
+    if first is not None and last is not None and last < first:
+        fields.page.problem(
+            fields.at("latest"), "latest is before earliest", "Put the earlier time in earliest"
+        )
+
+
+def read_checkoffs(top: Fields) -> tuple[CheckOff, ...]:
+    """Every check-off, in the file's order."""
+    checkoffs = (_checkoff(fields) for fields in top.tables("checkoff"))
+    return tuple(checkoff for checkoff in checkoffs if checkoff is not None)
+
+
+def _checkoff(fields: Fields) -> CheckOff | None:
+    identity = fields.define(Named.CHECKOFF)
+    of = fields.need("of", _event, '"the id of an event"')
+    count = fields.need("count", _count, "8")
+    enough = fields.get("enough", _count, default=count or 1)
+    checkoff = CheckOff(
+        id=identity or "",
+        name=fields.named(identity),
+        of=of or "",
+        count=count or 1,
+        enough=enough,
+        spaced=fields.get("spaced", flag, default=False),
+    )
+    if count is not None and enough > count:
+        fields.page.problem(
+            fields.at("enough"), f"{enough} cannot be enough of {count}", f"At most {count}"
+        )
+    fields.close()
+    return None if identity is None or of is None or count is None else checkoff

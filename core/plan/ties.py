@@ -1,0 +1,141 @@
+"""Ties and limits: how long after what, as the file says it and as it binds."""
+
+from collections.abc import Iterator
+
+from core.plan.fields import Fields
+from core.plan.gather import Named
+from core.plan.model import Limit, Tie
+from core.plan.positions import Trail
+from core.plan.values import (
+    NONE,
+    Page,
+    bound,
+    duration,
+    flag,
+    kind_of,
+    reference,
+)
+
+TIE_KEYS = ("offset", "least", "most", "fixed")
+
+_event = reference(Named.EVENT)
+
+
+def read_ties(event: Fields) -> tuple[Tie, ...]:
+    """The ties of an event: `after` is an id (its offset beside it), a table, or a list of both."""
+    value = event.raw("after")
+    beside = isinstance(value, str)
+    if beside:
+        return tuple(_one(event, "after"))
+    for key in TIE_KEYS:
+        if key in event:
+            event.raw(key)
+            hint = "Write it inside the tie" if value is not None else "Add after = an event's id"
+            event.page.problem(event.at(key), f"'{key}' belongs to a tie", hint, key=True)
+    if value is None:
+        return ()
+    if isinstance(value, dict):
+        return tuple(_in_table(event.page, event.at("after"), value))
+    if isinstance(value, list):
+        return tuple(_listed(event, value))
+    event.page.problem(
+        event.at("after"), f"this is {kind_of(value)}", "Write the id of an event, or a list"
+    )
+    return ()
+
+
+def _listed(event: Fields, value: list[object]) -> Iterator[Tie]:
+    if not value:
+        event.page.problem(event.at("after"), "this list is empty", "Name an event, or take it out")
+    for at, one in enumerate(value):
+        trail = (*event.at("after"), at)
+        if isinstance(one, dict):
+            yield from _in_table(event.page, trail, one)
+        elif (name := _event(event.page, trail, one)) is not None:
+            yield Tie(name, offset_ms=None, least_ms=0, most_ms=None)
+
+
+def _in_table(page: Page, trail: Trail, raw: dict[str, object]) -> Iterator[Tie]:
+    fields = Fields(page, trail, raw)
+    yield from _one(fields, "event")
+    fields.close()
+
+
+def _one(fields: Fields, key: str) -> Iterator[Tie]:
+    """The tie whose event stands under `key`, with its offset and bounds beside it."""
+    event = fields.need(key, _event, '"the id of an event"')
+    offset_ms = fields.get("offset", duration)
+    least_ms = fields.get("least", bound(duration))
+    most_ms = fields.get("most", bound(duration))
+    if fields.get("fixed", flag, default=False):
+        _check_fixed(fields)
+        least_ms = most_ms = offset_ms
+    else:
+        _check_order(fields, least_ms, most_ms)
+        least_ms = _least(fields, offset_ms, least_ms, most_ms)
+        most_ms = _most(fields, offset_ms, least_ms, most_ms)
+    if event is not None:
+        yield Tie(event, offset_ms, least_ms, most_ms)
+
+
+def _check_fixed(fields: Fields) -> None:
+    if "offset" not in fields:
+        fields.page.problem(
+            fields.at("fixed"), "a fixed tie needs an offset", 'Add offset = "6m 14s"', key=True
+        )
+    for key in ("least", "most"):
+        if key in fields:
+            fields.page.problem(
+                fields.at(key),
+                f"a fixed tie has no '{key}' of its own",
+                f"Take out fixed or {key}",
+                key=True,
+            )
+
+
+def _check_order(fields: Fields, least_ms: int | None, most_ms: int | None) -> None:
+    if least_ms is not None and most_ms is not None and least_ms > most_ms:
+        fields.page.problem(
+            fields.at("least"), "least is more than most", "Put the shorter length in least"
+        )
+
+
+def _least(
+    fields: Fields, offset_ms: int | None, least_ms: int | None, most_ms: int | None
+) -> int | None:
+    """What binds below: 0 where nothing is said and the event does not come before the other."""
+    if "least" in fields:
+        return least_ms
+    ahead = offset_ms if offset_ms is not None else most_ms
+    return None if ahead is not None and ahead < 0 else 0
+
+
+def _most(
+    fields: Fields, offset_ms: int | None, least_ms: int | None, most_ms: int | None
+) -> int | None:
+    """What binds above: 0 where nothing is said and the event comes before the other."""
+    if "most" in fields:
+        return most_ms
+    before = offset_ms is not None and offset_ms < 0
+    return 0 if before and (least_ms is None or least_ms <= 0) else None
+
+
+def read_limits(top: Fields) -> tuple[Limit, ...]:
+    """The bounds between two events that are no ties."""
+    return tuple(limit for fields in top.tables("limit") if (limit := _limit(fields)))
+
+
+def _limit(fields: Fields) -> Limit | None:
+    before = fields.need("from", _event, '"the id of an event"')
+    after = fields.need("to", _event, '"the id of an event"')
+    least_ms = fields.get("least", bound(duration))
+    most_ms = fields.get("most", bound(duration))
+    _check_order(fields, least_ms, most_ms)
+    if "least" not in fields and "most" not in fields:
+        fields.problem("this limit bounds nothing", 'Add most = "40m", or least')
+    elif least_ms is most_ms is None and {fields.raw("least"), fields.raw("most")} <= {None, NONE}:
+        fields.problem("this limit bounds nothing", "Give least or most a length")
+    if before is not None and before == after:
+        fields.problem("this limit is from an event to itself", "Name two events")
+    fields.close()
+    return None if before is None or after is None else Limit(before, after, least_ms, most_ms)
