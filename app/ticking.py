@@ -1,10 +1,10 @@
 """The second's timer: one precise single shot after another, each armed for the next boundary."""
 
 import math
-from collections.abc import Callable
-from typing import Protocol
 
 from PySide6.QtCore import QObject, Qt, QTimer, Signal
+
+from core.times.clocks import Clock
 
 SECOND_MS = 1000
 
@@ -12,32 +12,18 @@ _EARLY_MS = 50
 """A timer is never earlier than this; a clock that seems to be was stepped back."""
 
 
-class Clock(Protocol):
-    """What the timer needs of a clock, real or simulated."""
-
-    def now_ms(self) -> int:
-        """Give the board's time."""
-
-
 class Ticker(QObject):
     """Hands down each board second as it begins, floored, so that nothing else reads the clock.
 
-    `until_next_ms` gives the real milliseconds until the next second to be painted; infinity or
-    None where the clock stands still.
+    While a simulated clock stands still nothing is armed; `again` sets it going.
     """
 
     ticked = Signal(object)
     """The boundary, in UTC milliseconds (too large for Qt's int)."""
 
-    def __init__(
-        self,
-        clock: Clock,
-        until_next_ms: Callable[[], float | None],
-        parent: QObject | None = None,
-    ) -> None:
+    def __init__(self, clock: Clock, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._clock = clock
-        self._until_next_ms = until_next_ms
         self._due_ms = 0
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
@@ -74,8 +60,8 @@ class Ticker(QObject):
         self.ticked.emit(second_ms)
 
     def _arm(self, second_ms: int) -> None:
-        wait_ms = self._until_next_ms()
-        if wait_ms is None or math.isinf(wait_ms):
+        wait_ms = self._clock.until_next_tick_ms()
+        if math.isinf(wait_ms):
             self._timer.stop()
             return
         self._due_ms = second_ms + SECOND_MS

@@ -56,19 +56,20 @@ class Entering(QObject):
         self._pick = 0
         self._choices = 0
         self._asked: _Asked | None = None
-        self._answer_stands = False
+        self.answer_stands = False
+        """Whether the desk's last answer is still shown."""
         line.textChanged.connect(self._changed)
 
     def look(self) -> None:
         """Preview again, a second later; what the desk has answered stands."""
-        if not self._answer_stands:
+        if not self.answer_stands:
             self._preview()
 
     def look_anew(self) -> None:
         """Preview for another card or reading: a question about the last one falls."""
         if self._line.text():
             self._asked = None
-            self._answer_stands = False
+            self.answer_stands = False
         self.look()
 
     def pick(self, by: int) -> None:
@@ -98,13 +99,13 @@ class Entering(QObject):
 
     def say(self, taken: Taken) -> None:
         """Show an answer of the desk until the line changes."""
-        self._answer_stands = True
+        self.answer_stands = True
         self.answered.emit(taken)
 
     def _changed(self) -> None:
         self._pick = 0
         self._asked = None
-        self._answer_stands = False
+        self.answer_stands = False
         self._preview()
 
     def _preview(self) -> None:

@@ -111,3 +111,9 @@ def key_text(command: Command) -> str:
     """Give the first key of a command as it is written on the screen, as in 'Ctrl+Enter'."""
     text = next(key.keys[0] for key in KEYS if key.command == command)
     return text.replace("Return", "Enter")
+
+
+def keys_text(key: Key) -> str:
+    """Give all keys of a row as they are written on the screen, each once."""
+    texts = dict.fromkeys(text.replace("Return", "Enter") for text in key.keys)
+    return ", ".join(texts)

@@ -8,7 +8,7 @@ pytestmark = pytest.mark.usefixtures("qapp")
 
 
 def _ticker(clock: HandClock) -> tuple[Ticker, list[int]]:
-    ticker = Ticker(clock, clock.until_next_second_ms)
+    ticker = Ticker(clock)
     seen: list[int] = []
     ticker.ticked.connect(seen.append)
     return ticker, seen
@@ -61,7 +61,7 @@ def test_a_clock_set_back_is_taken_as_it_is() -> None:
 
 def test_an_error_while_painting_does_not_stop_the_seconds(qtbot: QtBot) -> None:
     clock = HandClock(62_000, until_ms=1000.0)
-    ticker = Ticker(clock, clock.until_next_second_ms)
+    ticker = Ticker(clock)
 
     def fails(_second_ms: int) -> None:
         raise ZeroDivisionError

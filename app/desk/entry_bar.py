@@ -1,0 +1,87 @@
+"""The bar at the foot of the window: the line one types in, and beside it what it would do."""
+
+from PySide6.QtCore import QRectF
+from PySide6.QtGui import QPainter, QPaintEvent, QPen, QResizeEvent
+from PySide6.QtWidgets import QWidget
+
+from app.desk.answer import AnswerBeside, of_preview, of_taken
+from app.desk.entry_line import EntryLine
+from app.theme import Text, Theme
+from core.board.model import Preview
+from core.session.model import Taken
+
+_HIGH = 104
+_FIELD_HIGH = 56
+_SHARE = 0.35
+_GAP = 26
+_PAD = 18
+
+
+class EntryBar(QWidget):
+    """Holds the line and the answer, and paints the ground and the field's frame."""
+
+    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._theme = theme
+        self._margin_px = 0
+        self.line = EntryLine(self)
+        self.answer = AnswerBeside(theme, self)
+        self.set_theme(theme)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Draw in other colours or sizes."""
+        self._theme = theme
+        self.line.setFont(theme.font(Text.ENTRY))
+        self.line.setPalette(theme.qt_palette())
+        self.answer.set_theme(theme)
+        self._lay_out()
+        self.update()
+
+    def set_margin(self, margin_px: int) -> None:
+        """Keep so far from the sides, as everything above does."""
+        self._margin_px = margin_px
+        self._lay_out()
+
+    def wanted_px(self) -> int:
+        """How high it is."""
+        return self._theme.px(_HIGH)
+
+    def show_preview(self, preview: Preview) -> None:
+        """Show how the line is read and what it would do."""
+        self.answer.show_this(of_preview(preview))
+
+    def show_taken(self, taken: Taken) -> None:
+        """Show what the desk answered."""
+        self.answer.show_this(of_taken(taken))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Lay out anew."""
+        del event
+        self._lay_out()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Paint the ground, and the frame that says where the keyboard is."""
+        del event
+        with QPainter(self) as painter:  # ended even where painting fails
+            self._paint(painter)
+
+    def _paint(self, painter: QPainter) -> None:
+        theme = self._theme
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.fillRect(self.rect(), theme.ink.bar)
+        painter.setPen(QPen(theme.ink.outline, theme.px(2)))
+        painter.setBrush(theme.ink.field)
+        painter.drawRoundedRect(self._field(), theme.px(5), theme.px(5))
+
+    def _field(self) -> QRectF:
+        high = self._theme.px(_FIELD_HIGH)
+        wide = (self.width() - 2 * self._margin_px) * _SHARE
+        return QRectF(self._margin_px + 1, (self.height() - high) / 2, wide, high)
+
+    def _lay_out(self) -> None:
+        field = self._field()
+        pad = self._theme.px(_PAD)
+        self.line.setGeometry(field.adjusted(pad, 4, -pad, -4).toRect())
+        left = round(field.right()) + self._theme.px(_GAP)
+        right = self.width() - self._margin_px
+        self.answer.setGeometry(left, 0, max(0, right - left), self.height())

@@ -1,0 +1,174 @@
+"""The desk window: puts its parts together, and hands views and keys to them."""
+
+from PySide6.QtCore import QEvent, QTimer, Signal
+from PySide6.QtGui import QCloseEvent, QPaintEvent, QResizeEvent
+from PySide6.QtWidgets import QWidget
+
+from app.desk.clock_keys import ClockKeys
+from app.desk.commanding import CommandedDesk, Commanding
+from app.desk.entering import Entering
+from app.desk.entry_bar import EntryBar
+from app.desk.frame import RehearsalFrame
+from app.desk.header import HeaderLine
+from app.desk.keys import Command
+from app.desk.notices import Notices
+from app.desk.places import places
+from app.desk.running import Running
+from app.desk.side import Side
+from app.desk.timeline import Timeline
+from app.theme import DARK, LIGHT, Palette, Theme
+from core.board.model import Preview, Said, View
+
+_LEAST_PX = (1024, 600)
+
+
+class DeskWindow(QWidget):
+    """The window of the desk producer. It computes nothing: the desk does.
+
+    `clock_keys` is None on a real clock.
+    """
+
+    strip_added = Signal()
+    """The strip is there; it comes after the first frame."""
+    closed = Signal()
+
+    def __init__(
+        self,
+        desk: CommandedDesk,
+        running: Running,
+        clock_keys: ClockKeys | None,
+        palette: Palette = DARK,
+    ) -> None:
+        super().__init__()
+        self._palette = palette
+        self._theme = theme = Theme.for_window(palette, self.width(), self.height())
+        self._view: View | None = None
+        self._own_lines: tuple[Said, ...] = ()
+        self._painted = False
+        self.frame = RehearsalFrame(theme, self)
+        self.header = HeaderLine(theme, self)
+        self.timeline = Timeline(theme, self)
+        self.side = Side(theme, self, simulated=clock_keys is not None)
+        self.notices = Notices(theme, self)
+        self.bar = EntryBar(theme, self)
+        self.entering = Entering(
+            desk, self.bar.line, lambda: self.timeline.selected_id, running.now_ms
+        )
+        self._commanding = self._wired(desk, running, clock_keys)
+        self.setMinimumSize(*_LEAST_PX)
+
+    def _wired(
+        self, desk: CommandedDesk, running: Running, clock_keys: ClockKeys | None
+    ) -> Commanding:
+        running.viewed.connect(self.show_view)
+        self.entering.previewed.connect(self._show_preview)
+        self.entering.answered.connect(self.bar.show_taken)
+        self.timeline.selected.connect(self.entering.look_anew)
+        more = {
+            Command.CLEAR: self._clear,
+            Command.THEME: self._turn_palette,
+            Command.FULL_SCREEN: self._turn_full_screen,
+        }
+        return Commanding(
+            desk, running, clock_keys, self.entering, self.bar.line, self.timeline, self.side, more
+        )
+
+    def show_view(self, view: View) -> None:
+        """Show another moment in every part."""
+        first = self._view is None
+        self._view = view
+        self.header.show_header(view.header, view.saved)
+        self.timeline.set_view(view)
+        self.side.show_view(view)
+        framed = self.frame.show_badge(view.rehearsal)
+        if self._show_notices() or framed or first:
+            self._lay_out()
+        self._name(view)
+        self.entering.look()
+
+    def show_line(self, text: str) -> None:
+        """Show a line of the program's own above the bar, until Escape."""
+        self._own_lines = (Said(text),)
+        if self._show_notices():
+            self._lay_out()
+
+    def _show_notices(self) -> bool:
+        given = self._view.notices if self._view is not None else ()
+        return self.notices.show_notices((*self._own_lines, *given))
+
+    def _show_preview(self, preview: Preview) -> None:
+        self.bar.show_preview(preview)
+        self.timeline.set_ghosts(preview.ghosts)
+
+    def _name(self, view: View) -> None:
+        kind = "rehearsal, " if view.rehearsal else ""
+        title = f"{view.header.title}: {kind}Limbwatch"
+        if title != self.windowTitle():
+            self.setWindowTitle(title)
+
+    def _clear(self) -> None:
+        """Drop the line; on an empty one close what is open; then the program's own line."""
+        if self.bar.line.text() or self.entering.answer_stands:
+            self.entering.clear()
+        elif not self.side.close_open() and self._own_lines:
+            self._own_lines = ()
+            self._show_notices()
+            self._lay_out()
+
+    def _turn_palette(self) -> None:
+        self._palette = LIGHT if self._palette.dark else DARK
+        self._set_theme()
+
+    def _turn_full_screen(self) -> None:
+        if self.isFullScreen():
+            self.showNormal()
+        else:
+            self.showFullScreen()
+
+    def _set_theme(self) -> None:
+        theme = Theme.for_window(self._palette, self.width(), self.height())
+        self._theme = theme
+        self.setPalette(theme.qt_palette())
+        for part in (self.frame, self.header, self.timeline, self.side, self.notices, self.bar):
+            part.set_theme(theme)
+        self._lay_out()
+
+    def _lay_out(self) -> None:
+        self.frame.setGeometry(self.rect())
+        inner = self.rect().marginsRemoved(self.frame.margins())
+        notices_px = self.notices.wanted_px()
+        at = places(inner, self._theme, self.bar.wanted_px(), notices_px)
+        self.header.setGeometry(at.header)
+        self.timeline.setGeometry(at.timeline)
+        self.side.setGeometry(at.side)
+        self.notices.setGeometry(at.notices)
+        self.notices.setVisible(notices_px > 0)
+        self.bar.setGeometry(at.bar)
+        self.bar.set_margin(at.margin_px)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Draw at the new size."""
+        del event
+        self._set_theme()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """After the first frame, and not before, load what draws the strip."""
+        del event
+        if not self._painted:
+            self._painted = True
+            QTimer.singleShot(0, self, self._add_strip)
+
+    def _add_strip(self) -> None:
+        self.timeline.add_strip()
+        self.strip_added.emit()
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Give the line the keyboard whenever the window gets it."""
+        if event.type() == QEvent.Type.ActivationChange and self.isActiveWindow():
+            self.bar.line.setFocus()
+        super().changeEvent(event)
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        """Say that the board is closed."""
+        self.closed.emit()
+        super().closeEvent(event)
