@@ -26,7 +26,13 @@ class _Push:
     start: str
     to: str
     by_ms: int
-    said: str
+    word: str
+
+    def __str__(self) -> str:
+        """The tie or limit as it is written; a most pushes from the later to the earlier."""
+        first, last = (self.to, self.start) if self.word == "most" else (self.start, self.to)
+        written_ms = -self.by_ms if self.word == "most" else self.by_ms
+        return f"{self.word} {write_duration(written_ms)} from '{first}' to '{last}'"
 
 
 def chase(plan: Plan, order: Sequence[str]) -> Chase | None:
@@ -43,7 +49,7 @@ def chase(plan: Plan, order: Sequence[str]) -> Chase | None:
     if found is None:
         return None
     over = write_duration(sum(push.by_ms for push in found))
-    said = ", ".join(push.said for push in found[:8])
+    said = ", ".join(str(push) for push in found[:8])
     more = f", and {len(found) - 8} more" if len(found) > 8 else ""
     return Chase(
         found[0].to,
@@ -68,15 +74,11 @@ def _pushes(plan: Plan, *, soft: bool) -> list[_Push]:
             if longest:
                 by_ms = max(longest)
                 word = "offset" if by_ms == offset_ms else "least"
-                said = f"{word} {write_duration(by_ms)} from '{tie.event}' to '{event.id}'"
-                pushes.append(_Push(tie.event, event.id, by_ms, said))
+                pushes.append(_Push(tie.event, event.id, by_ms, word))
             pushes += _pull(tie.event, event.id, tie.most_ms)
     for limit in plan.limits:
         if limit.least_ms is not None:
-            said = (
-                f"least {write_duration(limit.least_ms)} from '{limit.before}' to '{limit.after}'"
-            )
-            pushes.append(_Push(limit.before, limit.after, limit.least_ms, said))
+            pushes.append(_Push(limit.before, limit.after, limit.least_ms, "least"))
         pushes += _pull(limit.before, limit.after, limit.most_ms)
     return [push for push in pushes if push.to not in stands and {push.start, push.to} <= known]
 
@@ -85,8 +87,7 @@ def _pull(before: str, after: str, most_ms: int | None) -> list[_Push]:
     """What follows within `most` pushes what is before it."""
     if most_ms is None:
         return []
-    said = f"most {write_duration(most_ms)} from '{before}' to '{after}'"
-    return [_Push(after, before, -most_ms, said)]
+    return [_Push(after, before, -most_ms, "most")]
 
 
 def _find(pushes: Sequence[_Push], order: Sequence[str]) -> list[_Push] | None:

@@ -1,6 +1,6 @@
 """Ties and limits: how long after what, as the file says it and as it binds."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Set
 
 from core.plan.fields import Fields
 from core.plan.gather import Named
@@ -72,10 +72,27 @@ def _one(fields: Fields, key: str) -> Iterator[Tie]:
         least_ms = most_ms = offset_ms
     else:
         _check_order(fields, least_ms, most_ms)
-        least_ms = _least(fields, offset_ms, least_ms, most_ms)
-        most_ms = _most(fields, offset_ms, least_ms, most_ms)
+        said = frozenset(bound for bound in ("least", "most") if bound in fields)
+        least_ms, most_ms = bind(offset_ms, least_ms, most_ms, said)
     if event is not None:
         yield Tie(event, offset_ms, least_ms, most_ms)
+
+
+def bind(
+    offset_ms: int | None, least_ms: int | None, most_ms: int | None, said: Set[str]
+) -> tuple[int | None, int | None]:
+    """The least and most of a tie as they bind; `said` names those that the file gives.
+
+    What is not given: least 0, but none before a negative offset (or, without an offset, a
+    negative most); most none, but 0 after a negative offset.
+    """
+    if "least" not in said:
+        ahead_ms = offset_ms if offset_ms is not None else most_ms
+        least_ms = None if ahead_ms is not None and ahead_ms < 0 else 0
+    if "most" not in said:
+        before = offset_ms is not None and offset_ms < 0 and (least_ms is None or least_ms <= 0)
+        most_ms = 0 if before else None
+    return least_ms, most_ms
 
 
 def _check_fixed(fields: Fields) -> None:
@@ -98,26 +115,6 @@ def _check_order(fields: Fields, least_ms: int | None, most_ms: int | None) -> N
         fields.page.problem(
             fields.at("least"), "least is more than most", "Put the shorter length in least"
         )
-
-
-def _least(
-    fields: Fields, offset_ms: int | None, least_ms: int | None, most_ms: int | None
-) -> int | None:
-    """What binds below: 0 where nothing is said and the event does not come before the other."""
-    if "least" in fields:
-        return least_ms
-    ahead = offset_ms if offset_ms is not None else most_ms
-    return None if ahead is not None and ahead < 0 else 0
-
-
-def _most(
-    fields: Fields, offset_ms: int | None, least_ms: int | None, most_ms: int | None
-) -> int | None:
-    """What binds above: 0 where nothing is said and the event comes before the other."""
-    if "most" in fields:
-        return most_ms
-    before = offset_ms is not None and offset_ms < 0
-    return 0 if before and (least_ms is None or least_ms <= 0) else None
 
 
 def read_limits(top: Fields) -> tuple[Limit, ...]:

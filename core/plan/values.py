@@ -1,6 +1,7 @@
 """Single values of a plan: each taken as its kind, or told with what to write instead."""
 
 import math
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, datetime, time
@@ -16,6 +17,8 @@ from core.times.zones import instant_to_ms, local_to_utc_ms
 
 EARLIEST_MS = rfc3339_to_ms("1900-01-01T00:00:00Z")
 LATEST_MS = rfc3339_to_ms("2200-01-01T00:00:00Z")
+_CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f]")
+
 NONE = "none"
 """What is written for 'no bound here'."""
 
@@ -49,7 +52,7 @@ def text(page: Page, where: Where, value: object) -> str | None:
     if not isinstance(value, str):
         page.problem(where, f"this is {kind_of(value)}, not text", "Put it in quotation marks")
         return None
-    if any(ord(letter) < 32 and letter not in "\n\t" for letter in value):
+    if _CONTROL.search(value):
         page.problem(where, "this text holds a control character", "Take it out")
         return None
     return value

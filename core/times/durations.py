@@ -2,6 +2,7 @@
 
 import re
 from decimal import ROUND_HALF_UP, Decimal
+from functools import lru_cache
 
 from core.errors import TimeProblem
 
@@ -27,6 +28,7 @@ _BARE = re.compile(r"-?\d{1,12}(?:\.\d{1,9})?", re.ASCII)
 _TWO = re.compile(r"(?P<sign>-?)(?P<a>\d{1,4}):(?P<b>[0-5]\d(?:\.\d{1,9})?)", re.ASCII)
 
 
+@lru_cache(maxsize=4_096)
 def parse_duration(text: str) -> int:
     """The length that `text` writes, in whole milliseconds; further digits are rounded.
 
