@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import Enum
 from functools import lru_cache
 
-from PySide6.QtGui import QColor, QFont, QPalette
+from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPalette
 
 from app.fonts import FAMILY
 from core.board.model import Tone
@@ -27,6 +27,8 @@ class Text(Enum):
     """
 
     BIG_DIGITS = (100, 600, 0)
+    LONG_DIGITS = (72, 600, 0)
+    """The same where there is an hour or a day too many for the room."""
     BIG_UNIT = (32, 400, 0)
     BIG_NAME = (29, 600, 0)
     BIG_LINE = (22, 500, 0)
@@ -175,6 +177,14 @@ class Theme:
         """The font for a kind of text: a copy, free to be changed."""
         return QFont(_font(self.px(text.reference_px), text.weight))
 
+    def metrics(self, text: Text) -> QFontMetricsF:
+        """The measures of that font."""
+        return _metrics(self.px(text.reference_px), text.weight)
+
+    def width_px(self, text: Text, words: str) -> float:
+        """How wide words are in that font."""
+        return self.metrics(text).horizontalAdvance(words)
+
     def qt_palette(self) -> QPalette:
         """The same colours for what Qt paints by itself."""
         palette = QPalette(self.ink.ground)
@@ -208,3 +218,8 @@ def _font(size_px: int, weight: int) -> QFont:
     font.setFeature(QFont.Tag("tnum"), 1)
     font.setHintingPreference(QFont.HintingPreference.PreferNoHinting)
     return font
+
+
+@lru_cache(maxsize=256)
+def _metrics(size_px: int, weight: int) -> QFontMetricsF:
+    return QFontMetricsF(_font(size_px, weight))

@@ -1,0 +1,120 @@
+"""Which cards stand in the column, and where: places only, no words."""
+
+from dataclasses import dataclass
+from enum import Enum
+
+from app.theme import Theme
+
+MOST_LINES = 3
+"""At most so many events before the big card have a line of their own."""
+
+_HEIGHTS_PX = {"due": 46, "line": 58, "more": 26, "big": 208, "card": 74, "now": 28}
+_CLASH_LINE_PX = 30
+_GAP_PX = 8
+
+
+class Kind(Enum):
+    """What a row of the column is."""
+
+    DUE = "due"
+    LINE = "line"
+    MORE = "more"
+    BIG = "big"
+    CARD = "card"
+    NOW = "now"
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A row and its place. `index` is that of its card.
+
+    Of MORE, `count` is how many events it stands for. Of NOW it is how far off the present is:
+    negative that many cards back, positive ahead, 0 here.
+    """
+
+    kind: Kind
+    top_px: int
+    height_px: int
+    index: int = -1
+    count: int = 0
+
+    @property
+    def bottom_px(self) -> int:
+        """The first pixel below it."""
+        return self.top_px + self.height_px
+
+    @property
+    def middle_px(self) -> int:
+        """Its height's middle."""
+        return self.top_px + self.height_px // 2
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """What the flow must know of a view."""
+
+    count: int
+    next_index: int
+    big_index: int | None
+    due: bool
+    big_clash: bool = False
+
+
+class _Stack:
+    """Rows put one below the other as long as there is room."""
+
+    def __init__(self, theme: Theme, height_px: int) -> None:
+        self.rows: list[Row] = []
+        self.room_px = height_px
+        self._theme = theme
+        self._top_px = 0
+
+    def add(self, kind: Kind, index: int = -1, count: int = 0, extra_px: int = 0) -> bool:
+        height_px = self._theme.px(_HEIGHTS_PX[kind.value] + extra_px)
+        if self._top_px + height_px > self.room_px:
+            return False
+        self.rows.append(Row(kind, self._top_px, height_px, index, count))
+        self._top_px += height_px + self._theme.px(_GAP_PX)
+        return True
+
+    def cards(self, first: int, count: int) -> None:
+        index = first
+        while index < count and self.add(Kind.CARD, index):
+            index += 1
+
+
+def at_rest(shape: Shape, theme: Theme, height_px: int) -> tuple[Row, ...]:
+    """The column at now: what is due, what comes before the big card, that, and what follows."""
+    stack = _Stack(theme, height_px)
+    if shape.due:
+        stack.add(Kind.DUE)
+    if shape.big_index is None:
+        stack.cards(shape.next_index, shape.count)
+        return tuple(stack.rows)
+    before = shape.big_index - shape.next_index
+    for index in range(shape.next_index, shape.next_index + min(before, MOST_LINES)):
+        stack.add(Kind.LINE, index)
+    if before > MOST_LINES:
+        stack.add(Kind.MORE, shape.next_index + MOST_LINES, before - MOST_LINES)
+    stack.add(Kind.BIG, shape.big_index, extra_px=_CLASH_LINE_PX if shape.big_clash else 0)
+    stack.cards(shape.big_index + 1, shape.count)
+    return tuple(stack.rows)
+
+
+def scrolled(shape: Shape, first: int, theme: Theme, height_px: int) -> tuple[Row, ...]:
+    """The column from the card `first` on, all alike, with a marker that tells where now is."""
+    stack = _Stack(theme, height_px)
+    if first > shape.next_index:
+        stack.add(Kind.NOW, count=shape.next_index - first)
+        stack.cards(first, shape.count)
+        return tuple(stack.rows)
+    # The marker may have to stand at the bottom: keep its room.
+    marker_px = theme.px(_HEIGHTS_PX["now"]) + theme.px(_GAP_PX)
+    stack.room_px = height_px - marker_px
+    stack.cards(first, min(shape.next_index, shape.count))
+    stack.room_px = height_px
+    shown = first + len(stack.rows)
+    stack.add(Kind.NOW, count=shape.next_index - shown)
+    if shown == shape.next_index:
+        stack.cards(shown, shape.count)
+    return tuple(stack.rows)

@@ -1,0 +1,205 @@
+"""Where the words of a card stand: every piece of text with its place, before any is painted."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from PySide6.QtCore import QRectF, Qt
+from PySide6.QtGui import QColor
+
+from app.theme import Text, Theme
+from app.words import Words
+from core.board.model import Card, CardState, Figure, Said, Tone
+
+DIAMOND = "◆"
+ABOUT = "≈"
+PAST = "+"
+
+_LEFT_PX = 28
+_RIGHT_PX = 16
+_NAME_PX = 236
+_SPACE_PX = 12
+
+
+@dataclass(frozen=True, slots=True)
+class _Piece:
+    """A piece of text that has no place yet."""
+
+    text: str
+    style: Text
+    colour: QColor
+
+
+class _Sheet:
+    """Collects words as they are placed in one card."""
+
+    def __init__(self, rect: QRectF, theme: Theme) -> None:
+        self.words: list[Words] = []
+        self.theme = theme
+        self.left_px = rect.left() + theme.px(_LEFT_PX)
+        self.name_px = rect.left() + theme.px(_NAME_PX)
+        self.right_px = rect.right() - theme.px(_RIGHT_PX)
+        self._top_px = rect.top()
+
+    def y(self, reference_px: float) -> float:
+        """A height in the card, given for 1600 x 1000."""
+        return self._top_px + self.theme.px(reference_px)
+
+    def put(self, piece: _Piece, left_px: float, baseline_px: float, room_px: float) -> float:
+        """Place a piece from its left end, cut to the room; gives where it ends."""
+        metrics = self.theme.metrics(piece.style)
+        text = metrics.elidedText(piece.text, Qt.TextElideMode.ElideRight, max(0.0, room_px))
+        if not text or room_px <= 0:
+            return left_px
+        width_px = metrics.horizontalAdvance(text)
+        if width_px > room_px:
+            return left_px
+        self.words.append(Words(text, left_px, baseline_px, width_px, piece.style, piece.colour))
+        return left_px + width_px
+
+    def put_right(self, pieces: Sequence[_Piece], baseline_px: float, room_px: float) -> float:
+        """Place pieces so that the last ends at the right edge, first things first.
+
+        Gives where the words to the left of them have to end.
+        """
+        space_px = self.theme.px(_SPACE_PX)
+        fitting: list[tuple[_Piece, float]] = []
+        for piece in pieces:
+            wanted_px = self.theme.width_px(piece.style, piece.text)
+            given_px = min(wanted_px, room_px)
+            if given_px < min(wanted_px, self.theme.px(48)):
+                break
+            fitting.append((piece, given_px))
+            room_px -= given_px + space_px
+        end_px = self.right_px
+        for piece, given_px in reversed(fitting):
+            # Half a pixel more: a width that is just right must not cost the last letter.
+            self.put(piece, end_px - given_px, baseline_px, given_px + 0.5)
+            end_px -= given_px + space_px
+        return end_px
+
+
+def lay_line(card: Card, rect: QRectF, theme: Theme, *, first: bool) -> tuple[Words, ...]:
+    """The words of a thin line before the big card."""
+    sheet = _Sheet(rect, theme)
+    baseline_px = sheet.y(38)
+    _count(card, sheet, (Text.LINE_DIGITS, Text.STRONG), baseline_px, Text.UNIT)
+    room_px = sheet.right_px - sheet.name_px
+    clock = [_Piece(card.clock, Text.CLOCK, theme.ink.quiet)] if card.clock else []
+    right = [*_clash(card, theme, Text.TAG), *clock]
+    end_px = sheet.put_right(right, baseline_px, room_px * 0.62)
+    name = f"first: {card.name}" if first else card.name
+    sheet.put(
+        _Piece(name, Text.NAME, theme.ink.text), sheet.name_px, baseline_px, end_px - sheet.name_px
+    )
+    return tuple(sheet.words)
+
+
+def lay_card(card: Card, rect: QRectF, theme: Theme) -> tuple[Words, ...]:
+    """The words of a card of the common size."""
+    sheet = _Sheet(rect, theme)
+    if card.lead and card.figure is not None:
+        lead = _Piece(card.lead, Text.SMALL, theme.ink.quiet)
+        sheet.put(lead, sheet.left_px, sheet.y(23), sheet.name_px - sheet.left_px)
+        _count(card, sheet, (Text.LINE_DIGITS, Text.STRONG), sheet.y(56), Text.UNIT)
+    else:
+        styles = (Text.DIGITS, Text.LINE_DIGITS, Text.STRONG)
+        _count(card, sheet, styles, sheet.y(49), Text.UNIT)
+    room_px = sheet.right_px - sheet.name_px
+    upper, lower = sheet.y(32), sheet.y(58)
+    top = [*_clash(card, theme, Text.TAG), *_saids((card.change,), Text.TAG, theme)]
+    end_px = sheet.put_right(top, upper, room_px * 0.55)
+    name_ink = theme.ink.quiet if card.state is CardState.HAPPENED else theme.ink.text
+    name = _Piece(card.name, Text.NAME, name_ink)
+    sheet.put(name, sheet.name_px, upper, end_px - sheet.name_px)
+    clock = _Piece(card.clock, Text.CLOCK, theme.ink.quiet)
+    clock_px = theme.width_px(clock.style, clock.text) + theme.px(_SPACE_PX) if card.clock else 0.0
+    more = _saids((*card.tags, card.note), Text.NOTE, theme)
+    end_px = sheet.put_right(more, lower, room_px - clock_px)
+    sheet.put(clock, sheet.name_px, lower, end_px - sheet.name_px)
+    return tuple(sheet.words)
+
+
+def lay_big(card: Card, rect: QRectF, theme: Theme) -> tuple[Words, ...]:
+    """The words of the big card; a clash takes a line of its own below the others."""
+    sheet = _Sheet(rect, theme)
+    room_px = sheet.right_px - sheet.left_px
+    tags = _saids(card.tags, Text.STRONG, theme)
+    end_px = sheet.put_right(tags, sheet.y(43), room_px * 0.6)
+    name = _Piece(card.name, Text.BIG_NAME, theme.ink.text)
+    sheet.put(name, sheet.left_px, sheet.y(43), end_px - sheet.left_px)
+    _big_count(card, sheet)
+    lower = sheet.y(188)
+    clock = _Piece(f"{card.clock} {card.zone}".strip(), Text.BIG_LINE, theme.ink.text)
+    space_px = theme.px(_SPACE_PX)
+    at_px = sheet.put(clock, sheet.left_px, lower, room_px)
+    for piece in _saids((card.change,), Text.BIG_LINE, theme):
+        at_px = sheet.put(piece, at_px + space_px, lower, sheet.right_px - at_px - space_px)
+    note = _saids((card.note,), Text.BIG_NOTE, theme)
+    sheet.put_right(note, lower, sheet.right_px - at_px - 2 * space_px)
+    for piece in _clash(card, theme, Text.STRONG):
+        sheet.put(piece, sheet.left_px, sheet.y(218), room_px)
+    return tuple(sheet.words)
+
+
+def _big_count(card: Card, sheet: _Sheet) -> None:
+    styles = (Text.BIG_DIGITS, Text.LONG_DIGITS, Text.DIGITS)
+    if card.lead and card.figure is not None:
+        lead = _Piece(card.lead, Text.HEADING, sheet.theme.ink.quiet)
+        sheet.put(lead, sheet.left_px, sheet.y(70), sheet.right_px - sheet.left_px)
+        _count(card, sheet, styles, sheet.y(153), Text.BIG_UNIT, sheet.right_px)
+    elif card.figure is None:
+        _count(card, sheet, (Text.LONG_DIGITS, Text.DIGITS), sheet.y(135), Text.BIG_UNIT)
+    else:
+        _count(card, sheet, styles, sheet.y(145), Text.BIG_UNIT, sheet.right_px)
+
+
+def _count(
+    card: Card,
+    sheet: _Sheet,
+    styles: Sequence[Text],
+    baseline_px: float,
+    unit: Text,
+    end_px: float = 0.0,
+) -> None:
+    """Place the countdown, in the largest style that fits; where there is none, the lead."""
+    end_px = end_px or sheet.name_px - sheet.theme.px(_SPACE_PX)
+    room_px = end_px - sheet.left_px
+    if card.figure is None:
+        lead = _Piece(card.lead, Text.STRONG, sheet.theme.ink.text)
+        sheet.put(lead, sheet.left_px, baseline_px, room_px)
+        return
+    runs = [_runs(card.figure, style, unit, sheet.theme) for style in styles]
+    fitting = next((run for run in runs if _length_px(run, sheet.theme) <= room_px), runs[-1])
+    at_px = sheet.left_px
+    for piece, after_px in fitting:
+        at_px = sheet.put(piece, at_px, baseline_px, end_px - at_px + 0.5) + after_px
+
+
+def _runs(figure: Figure, style: Text, unit: Text, theme: Theme) -> list[tuple[_Piece, float]]:
+    """Signs, digits and units, each with the space after it."""
+    size_px = style.reference_px
+    near_px, far_px = theme.px(size_px * 0.1), theme.px(size_px * 0.22)
+    runs: list[tuple[_Piece, float]] = []
+    if figure.past:
+        runs.append((_Piece(PAST, style, theme.ink.quiet), near_px))
+    if figure.about:
+        runs.append((_Piece(ABOUT, style, theme.ink.text), far_px))
+    for digits, name in figure.parts:
+        runs.append((_Piece(digits, style, theme.ink.text), near_px))
+        runs.append((_Piece(name, unit, theme.ink.quiet), far_px))
+    return runs
+
+
+def _length_px(runs: list[tuple[_Piece, float]], theme: Theme) -> float:
+    lengths = (theme.width_px(piece.style, piece.text) + after for piece, after in runs)
+    return sum(lengths) - (runs[-1][1] if runs else 0.0)
+
+
+def _clash(card: Card, theme: Theme, style: Text) -> list[_Piece]:
+    if not card.clash:
+        return []
+    return [_Piece(f"{DIAMOND} {card.clash}", style, theme.ink.tone(Tone.CLASH))]
+
+
+def _saids(saids: Sequence[Said], style: Text, theme: Theme) -> list[_Piece]:
+    return [_Piece(s.text, style, theme.ink.tone(s.tone)) for s in saids if s.text]

@@ -1,0 +1,87 @@
+"""The shapes of the signal: filled, hatched, either, closed; the same on cards and strip."""
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QPainter, QPen, QPixmap
+
+from app.theme import Theme
+from core.signal.model import Fill
+
+_TILE_PX = 9
+_LINE_PX = 1.6
+
+
+class Patterns:
+    """Paints stretches of a lane from small tiles that are made once for a theme."""
+
+    def __init__(self, theme: Theme, ratio: float = 1.0) -> None:
+        """Take `ratio`, the physical pixels to a pixel of the window."""
+        self._theme = theme
+        self._ratio = ratio
+        self._tiles: dict[tuple[str, Fill], QPixmap] = {}
+
+    def fill(self, painter: QPainter, rect: QRectF, role: str, fill: Fill) -> None:
+        """Fill a rectangle as that lane is.
+
+        The tiles hang on the rectangle's left edge and on the window's top, so that an edge
+        which moves down the strip slides over the hatching, and nothing swims.
+        """
+        if fill is Fill.CONTACT:
+            painter.fillRect(rect, self._theme.ink.lane(role))
+        elif rect.height() > 0:
+            tile = self._tile(role, fill)
+            side_px = tile.width() / self._ratio
+            painter.drawTiledPixmap(rect, tile, QPointF(0.0, rect.top() % side_px))
+
+    def _tile(self, role: str, fill: Fill) -> QPixmap:
+        # A gap looks the same on every lane.
+        key = ("" if fill is Fill.GAP else role, fill)
+        if key not in self._tiles:
+            self._tiles[key] = self._painted(role, fill)
+        return self._tiles[key]
+
+    def _painted(self, role: str, fill: Fill) -> QPixmap:
+        side = self._theme.px(_TILE_PX)
+        tile = QPixmap(round(side * self._ratio), round(side * self._ratio))
+        tile.setDevicePixelRatio(self._ratio)
+        ink = self._theme.ink
+        tile.fill(ink.ground if fill is Fill.GAP else muted(role, self._theme))
+        painter = QPainter(tile)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        line = ink.hatch if fill is Fill.GAP else ink.lane(role)
+        painter.setPen(QPen(line, max(1.2, _LINE_PX * self._theme.scale)))
+        if fill is Fill.CLOSED:
+            _level_line(painter, side)
+        else:
+            _slanted_lines(painter, side)
+        painter.end()
+        return tile
+
+
+def muted(role: str, theme: Theme) -> QColor:
+    """Give the ground of the third and fourth pattern: the lane's colour, held back."""
+    return mixed(theme.ink.lane(role), theme.ink.ground, 0.42)
+
+
+def mixed(one: QColor, other: QColor, share: float) -> QColor:
+    """Give a colour between two: `share` of the first, the rest of the second."""
+    parts = (
+        round(a * share + b * (1 - share))
+        for a, b in zip(one.getRgb()[:3], other.getRgb()[:3], strict=True)  # type: ignore[index]
+    )
+    return QColor(*parts)
+
+
+def _slanted_lines(painter: QPainter, side: int) -> None:
+    """One line from corner to corner, and its neighbours' corners, so that tiles join."""
+    painter.setPen(_flat(painter.pen()))
+    for shift in (-side, 0, side):
+        painter.drawLine(QPointF(shift - 1, side + 1), QPointF(shift + side + 1, -1))
+
+
+def _level_line(painter: QPainter, side: int) -> None:
+    painter.drawLine(QPointF(-1, side / 2), QPointF(side + 1, side / 2))
+
+
+def _flat(pen: QPen) -> QPen:
+    pen.setCapStyle(Qt.PenCapStyle.FlatCap)
+    return pen
