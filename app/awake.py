@@ -1,58 +1,74 @@
 """Keeps the screen awake while the board is open, where the session bus allows it."""
 
 import os
+from typing import Protocol
 
-from PySide6.QtCore import QObject
 from PySide6.QtDBus import QDBusConnection, QDBusMessage
 
-# The interface and its path: freedesktop.org, 'Idle Inhibition Service Draft'.
 SERVICE = "org.freedesktop.ScreenSaver"
+"""The interface and its path: freedesktop.org, 'Idle Inhibition Service Draft'."""
+
 _PATH = "/org/freedesktop/ScreenSaver"
 _WAIT_MS = 1000
+_OUR_CONNECTION = "limbwatch-awake"
 
 
-class Awake(QObject):
+class Bus(Protocol):
+    """A connection to a bus that carries a call and brings back the answer."""
+
+    def call(self, message: QDBusMessage, /, *, timeout: int) -> QDBusMessage:
+        """Send a message and wait for its answer, so many milliseconds at most."""
+
+    def leave(self) -> None:
+        """Close the connection."""
+
+
+class Awake:
     """Asks the session not to blank the screen; silently does nothing where nobody can.
 
-    `bus` is the session bus, or None where there is none (see `session_bus`).
+    `bus` is None where there is no session. The promise ends when its connection does: so says
+    the interface, and so it ends even if the program is killed.
     """
 
-    def __init__(self, bus: QDBusConnection | None, parent: QObject | None = None) -> None:
-        super().__init__(parent)
+    def __init__(self, bus: Bus | None) -> None:
         self._bus = bus
-        self._cookie: int | None = None
+        self._asked = False
 
-    @property
-    def held(self) -> bool:
-        """Whether the session has promised to keep the screen on."""
-        return self._cookie is not None
-
-    def hold(self) -> None:
-        """Keep the screen on from now."""
-        if self._cookie is None:
-            answer = self._call("Inhibit", ["Limbwatch", "live coverage"])
-            if answer and isinstance(answer[0], int):
-                self._cookie = answer[0]
+    def hold(self) -> bool:
+        """Keep the screen on from now; gives whether the session has promised it."""
+        if self._bus is None or self._asked:
+            return False
+        self._asked = True
+        message = QDBusMessage.createMethodCall(SERVICE, _PATH, SERVICE, "Inhibit")
+        message.setArguments(["Limbwatch", "live coverage"])
+        answer = self._bus.call(message, timeout=_WAIT_MS)
+        return answer.type() == QDBusMessage.MessageType.ReplyMessage
 
     def release(self) -> None:
         """Let the screen sleep again."""
-        if self._cookie is not None:
-            self._call("UnInhibit", [self._cookie])
-            self._cookie = None
-
-    def _call(self, method: str, words: list[str] | list[int]) -> list[object]:
-        if self._bus is None:
-            return []
-        message = QDBusMessage.createMethodCall(SERVICE, _PATH, SERVICE, method)
-        message.setArguments(words)
-        answer = self._bus.call(message, timeout=_WAIT_MS)
-        good = answer.type() == QDBusMessage.MessageType.ReplyMessage
-        return list(answer.arguments()) if good else []
+        if self._bus is not None:
+            self._bus.leave()
+            self._bus = None
 
 
-def session_bus() -> QDBusConnection | None:
-    """Give the session bus if there is one; asking Qt without one would make it complain."""
+class SessionBus:
+    """A connection to the session's bus of our own, so that it can be closed by itself."""
+
+    def __init__(self, connection: QDBusConnection) -> None:
+        self._connection = connection
+
+    def call(self, message: QDBusMessage, /, *, timeout: int) -> QDBusMessage:
+        """Send a message and wait for its answer."""
+        return self._connection.call(message, timeout=timeout)
+
+    def leave(self) -> None:
+        """Close the connection."""
+        QDBusConnection.disconnectFromBus(_OUR_CONNECTION)
+
+
+def session_bus() -> SessionBus | None:
+    """Connect to the session's bus, if there is one."""
     if "DBUS_SESSION_BUS_ADDRESS" not in os.environ and "XDG_RUNTIME_DIR" not in os.environ:
-        return None
-    bus = QDBusConnection.sessionBus()
-    return bus if bus.isConnected() else None
+        return None  # asking all the same makes Qt complain
+    connection = QDBusConnection.connectToBus(QDBusConnection.BusType.SessionBus, _OUR_CONNECTION)
+    return SessionBus(connection) if connection.isConnected() else None

@@ -105,7 +105,7 @@ class AnswerBeside(QWidget):
         theme, shown = self._theme, self.shown
         rows = [self._choice_row(room_px)] if shown.choices else []
         font = theme.font(Text.STRONG)
-        headline = ink.wrapped(shown.headline, font, room_px, 1 if shown.lines else 2)
+        headline = ink.wrapped(shown.headline, font, room_px, 2)
         rows += [[Run(text, font, theme.ink.text)] for text in headline]
         rows += self._line_rows(room_px, _ROWS - len(rows))
         return rows[:_ROWS]

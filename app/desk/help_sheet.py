@@ -13,14 +13,14 @@ from app.desk.keys import KEYS, Command, Part, key_text, keys_text
 from app.desk.panel import Panel
 from app.theme import Text, Theme
 
-_ROW = 41
+_ROW = 44
 _SECOND = 18
 _FOOT = 46
 _EDITORIAL = "For editorial use: not for navigation, range safety or flight control."
 
 
 @dataclass(frozen=True, slots=True)
-class _Row:
+class Row:
     """One form or key, and what it does; a heading has no second line."""
 
     what: str
@@ -44,11 +44,11 @@ class HelpSheet(Panel):
         """Turn to the next page; False after the last, when the sheet is to be closed."""
         self.page += 1
         self.update()
-        return self.page < len(self._pages())
+        return self.page < len(self.pages())
 
     def heading_runs(self) -> list[Run]:
         """Give the heading with the page, and the key that turns it."""
-        pages = len(self._pages())
+        pages = len(self.pages())
         word = "closes" if self.page >= pages - 1 else "turns the page"
         told = f"{min(self.page, pages - 1) + 1} of {pages}; {key_text(Command.HELP)} {word}"
         run = Run(told, self.theme.font(Text.SMALL), self.theme.ink.quiet)
@@ -56,7 +56,7 @@ class HelpSheet(Panel):
 
     def paint_rows(self, painter: QPainter, room: QRectF) -> None:
         """Paint the page, and at its foot what the program is not for."""
-        pages = self._pages()
+        pages = self.pages()
         top = room.top()
         for row in pages[min(self.page, len(pages) - 1)]:
             self._paint_row(painter, room, top, row)
@@ -67,7 +67,7 @@ class HelpSheet(Panel):
             ink.draw(painter, room.left(), baseline, [Run(line, font, self.theme.ink.quiet)])
             baseline += self.theme.px(_SECOND)
 
-    def _paint_row(self, painter: QPainter, room: QRectF, top: float, row: _Row) -> None:
+    def _paint_row(self, painter: QPainter, room: QRectF, top: float, row: Row) -> None:
         theme = self.theme
         if not row.meaning:
             run = Run(row.what, theme.font(Text.HEADING), theme.ink.quiet)
@@ -80,20 +80,21 @@ class HelpSheet(Panel):
         second = first + theme.px(_SECOND)
         ink.draw(painter, room.left(), second, [ink.fitted(meaning, room.width())])
 
-    def _pages(self) -> list[tuple[_Row, ...]]:
+    def pages(self) -> list[tuple[Row, ...]]:
+        """Give the rows of each page, as many to a page as the height holds."""
         room = self.height() - self.theme.px(_FOOT + 45)
         size = max(1, room // self.theme.px(_ROW))
         return [self._rows[at : at + size] for at in range(0, len(self._rows), size)]
 
 
-def _rows(*, simulated: bool) -> Iterator[_Row]:
-    yield _Row("What can be typed", "")
+def _rows(*, simulated: bool) -> Iterator[Row]:
+    yield Row("What can be typed", "")
     for form in FORMS:
-        yield _Row(form.typed, form.meaning)
+        yield Row(form.typed, form.meaning)
     for part in Part:
         if part is Part.REHEARSAL and not simulated:
             continue
-        yield _Row(f"Keys: {part.value}", "")
+        yield Row(f"Keys: {part.value}", "")
         for key in KEYS:
             if key.part is part:
-                yield _Row(keys_text(key), key.words)
+                yield Row(keys_text(key), key.words)
