@@ -77,7 +77,7 @@ def _table(thing: Any, columns: Sequence[_Column]) -> Table:
     table: Table = {}
     for key, attribute, written in columns:
         value = getattr(thing, attribute)
-        if attribute not in defaults or value != defaults[attribute]:
+        if value is not None and (attribute not in defaults or value != defaults[attribute]):
             table[key] = written(value)
     return table
 
