@@ -8,7 +8,7 @@ from app.theme import Theme
 MOST_LINES = 3
 """At most so many events before the big card have a line of their own."""
 
-_HEIGHTS_PX = {"due": 46, "line": 58, "more": 26, "big": 208, "card": 74, "now": 28}
+_HEIGHTS_PX = {"due": 46, "line": 58, "more": 26, "big": 208, "card": 74, "now": 28, "summary": 30}
 _CLASH_LINE_PX = 30
 _GAP_PX = 8
 
@@ -22,6 +22,7 @@ class Kind(Enum):
     BIG = "big"
     CARD = "card"
     NOW = "now"
+    SUMMARY = "summary"
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,18 +59,27 @@ class Shape:
     big_index: int | None
     due: bool
     big_clash: bool = False
+    tall: frozenset[int] = frozenset()
+    """Those before the big card for which a thin line has no room."""
 
 
 class _Stack:
     """Rows put one below the other as long as there is room."""
 
-    def __init__(self, theme: Theme, height_px: int) -> None:
+    def __init__(self, theme: Theme, height_px: int, *, summary: bool) -> None:
         self.rows: list[Row] = []
-        self.room_px = height_px
         self._theme = theme
         self._top_px = 0
+        self._summary = summary
+        self._end_px = height_px
+        self.room_px = height_px - (self.needed_px(Kind.SUMMARY) if summary else 0)
+
+    def needed_px(self, kind: Kind) -> int:
+        """The height of a row of that kind with the space above it."""
+        return self._theme.px(_HEIGHTS_PX[kind.value]) + self._theme.px(_GAP_PX)
 
     def add(self, kind: Kind, index: int = -1, count: int = 0, extra_px: int = 0) -> bool:
+        """Put a row below the others; False where there is no room for it."""
         height_px = self._theme.px(_HEIGHTS_PX[kind.value] + extra_px)
         if self._top_px + height_px > self.room_px:
             return False
@@ -78,43 +88,53 @@ class _Stack:
         return True
 
     def cards(self, first: int, count: int) -> None:
+        """Put cards below the others, as many as there is room for."""
         index = first
         while index < count and self.add(Kind.CARD, index):
             index += 1
 
+    def done(self) -> tuple[Row, ...]:
+        """The rows, the summary below the last of them."""
+        self.room_px = self._end_px
+        if self._summary:
+            self.add(Kind.SUMMARY)
+        return tuple(self.rows)
 
-def at_rest(shape: Shape, theme: Theme, height_px: int) -> tuple[Row, ...]:
+
+def at_rest(shape: Shape, theme: Theme, height_px: int, *, summary: bool) -> tuple[Row, ...]:
     """The column at now: what is due, what comes before the big card, that, and what follows."""
-    stack = _Stack(theme, height_px)
+    stack = _Stack(theme, height_px, summary=summary)
     if shape.due:
         stack.add(Kind.DUE)
     if shape.big_index is None:
         stack.cards(shape.next_index, shape.count)
-        return tuple(stack.rows)
+        return stack.done()
     before = shape.big_index - shape.next_index
     for index in range(shape.next_index, shape.next_index + min(before, MOST_LINES)):
-        stack.add(Kind.LINE, index)
+        stack.add(Kind.CARD if index in shape.tall else Kind.LINE, index)
     if before > MOST_LINES:
         stack.add(Kind.MORE, shape.next_index + MOST_LINES, before - MOST_LINES)
     stack.add(Kind.BIG, shape.big_index, extra_px=_CLASH_LINE_PX if shape.big_clash else 0)
     stack.cards(shape.big_index + 1, shape.count)
-    return tuple(stack.rows)
+    return stack.done()
 
 
-def scrolled(shape: Shape, first: int, theme: Theme, height_px: int) -> tuple[Row, ...]:
+def scrolled(
+    shape: Shape, first: int, theme: Theme, height_px: int, *, summary: bool
+) -> tuple[Row, ...]:
     """The column from the card `first` on, all alike, with a marker that tells where now is."""
-    stack = _Stack(theme, height_px)
+    stack = _Stack(theme, height_px, summary=summary)
     if first > shape.next_index:
         stack.add(Kind.NOW, count=shape.next_index - first)
         stack.cards(first, shape.count)
-        return tuple(stack.rows)
+        return stack.done()
     # The marker may have to stand at the bottom: keep its room.
-    marker_px = theme.px(_HEIGHTS_PX["now"]) + theme.px(_GAP_PX)
-    stack.room_px = height_px - marker_px
+    marker_px = stack.needed_px(Kind.NOW)
+    stack.room_px -= marker_px
     stack.cards(first, min(shape.next_index, shape.count))
-    stack.room_px = height_px
+    stack.room_px += marker_px
     shown = first + len(stack.rows)
     stack.add(Kind.NOW, count=shape.next_index - shown)
     if shown == shape.next_index:
         stack.cards(shown, shape.count)
-    return tuple(stack.rows)
+    return stack.done()

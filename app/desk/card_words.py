@@ -18,6 +18,8 @@ _LEFT_PX = 28
 _RIGHT_PX = 16
 _NAME_PX = 236
 _SPACE_PX = 12
+_SMALL_STYLES = (Text.LINE_DIGITS, Text.STRONG)
+"""For countdowns, from large to small: the first that fits is taken."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,11 +84,9 @@ def lay_line(card: Card, rect: QRectF, theme: Theme, *, first: bool) -> tuple[Wo
     """The words of a thin line before the big card."""
     sheet = _Sheet(rect, theme)
     baseline_px = sheet.y(38)
-    _count(card, sheet, (Text.LINE_DIGITS, Text.STRONG), baseline_px, Text.UNIT)
-    room_px = sheet.right_px - sheet.name_px
+    _lead_and_count(card, sheet, (21, 48), baseline_px, _SMALL_STYLES)
     clock = [_Piece(card.clock, Text.CLOCK, theme.ink.quiet)] if card.clock else []
-    right = [*_clash(card, theme, Text.TAG), *clock]
-    end_px = sheet.put_right(right, baseline_px, room_px * 0.62)
+    end_px = sheet.put_right(clock, baseline_px, sheet.right_px - sheet.name_px)
     name = f"first: {card.name}" if first else card.name
     sheet.put(
         _Piece(name, Text.NAME, theme.ink.text), sheet.name_px, baseline_px, end_px - sheet.name_px
@@ -97,25 +97,17 @@ def lay_line(card: Card, rect: QRectF, theme: Theme, *, first: bool) -> tuple[Wo
 def lay_card(card: Card, rect: QRectF, theme: Theme) -> tuple[Words, ...]:
     """The words of a card of the common size."""
     sheet = _Sheet(rect, theme)
-    if card.lead and card.figure is not None:
-        lead = _Piece(card.lead, Text.SMALL, theme.ink.quiet)
-        sheet.put(lead, sheet.left_px, sheet.y(23), sheet.name_px - sheet.left_px)
-        _count(card, sheet, (Text.LINE_DIGITS, Text.STRONG), sheet.y(56), Text.UNIT)
-    else:
-        styles = (Text.DIGITS, Text.LINE_DIGITS, Text.STRONG)
-        _count(card, sheet, styles, sheet.y(49), Text.UNIT)
+    _lead_and_count(card, sheet, (25, 57), sheet.y(49), (Text.DIGITS, *_SMALL_STYLES))
     room_px = sheet.right_px - sheet.name_px
     upper, lower = sheet.y(32), sheet.y(58)
-    top = [*_clash(card, theme, Text.TAG), *_saids((card.change,), Text.TAG, theme)]
-    end_px = sheet.put_right(top, upper, room_px * 0.55)
+    end_px = sheet.put_right(_saids((card.change,), Text.TAG, theme), upper, room_px * 0.5)
     name_ink = theme.ink.quiet if card.state is CardState.HAPPENED else theme.ink.text
     name = _Piece(card.name, Text.NAME, name_ink)
     sheet.put(name, sheet.name_px, upper, end_px - sheet.name_px)
     clock = _Piece(card.clock, Text.CLOCK, theme.ink.quiet)
-    clock_px = theme.width_px(clock.style, clock.text) + theme.px(_SPACE_PX) if card.clock else 0.0
-    more = _saids((*card.tags, card.note), Text.NOTE, theme)
-    end_px = sheet.put_right(more, lower, room_px - clock_px)
-    sheet.put(clock, sheet.name_px, lower, end_px - sheet.name_px)
+    at_px = sheet.put(clock, sheet.name_px, lower, room_px)
+    more = [*_clash(card, theme, Text.TAG), *_saids((*card.tags, card.note), Text.NOTE, theme)]
+    sheet.put_right(more, lower, sheet.right_px - at_px - theme.px(_SPACE_PX))
     return tuple(sheet.words)
 
 
@@ -142,27 +134,45 @@ def lay_big(card: Card, rect: QRectF, theme: Theme) -> tuple[Words, ...]:
 
 
 def _big_count(card: Card, sheet: _Sheet) -> None:
-    styles = (Text.BIG_DIGITS, Text.LONG_DIGITS, Text.DIGITS)
+    """The large countdown, a little lower where a word stands above it."""
+    baseline_px = sheet.y(145)
     if card.lead and card.figure is not None:
         lead = _Piece(card.lead, Text.HEADING, sheet.theme.ink.quiet)
         sheet.put(lead, sheet.left_px, sheet.y(70), sheet.right_px - sheet.left_px)
-        _count(card, sheet, styles, sheet.y(153), Text.BIG_UNIT, sheet.right_px)
-    elif card.figure is None:
-        _count(card, sheet, (Text.LONG_DIGITS, Text.DIGITS), sheet.y(135), Text.BIG_UNIT)
-    else:
-        _count(card, sheet, styles, sheet.y(145), Text.BIG_UNIT, sheet.right_px)
+        baseline_px = sheet.y(153)
+    styles = (Text.BIG_DIGITS, Text.LONG_DIGITS, Text.DIGITS)
+    _count(card, sheet, styles, (baseline_px, sheet.right_px), Text.BIG_UNIT)
+
+
+def _lead_and_count(
+    card: Card,
+    sheet: _Sheet,
+    stacked_px: tuple[int, int],
+    alone_px: float,
+    styles: Sequence[Text],
+) -> None:
+    """The countdown at the left; a word that goes with it stands above it, both a little closer.
+
+    `stacked_px`: the baselines of the two, in the card, given for 1600 x 1000.
+    """
+    lead_px, digits_px = stacked_px
+    end_px = sheet.name_px - sheet.theme.px(_SPACE_PX)
+    if not card.lead or card.figure is None:
+        _count(card, sheet, styles, (alone_px, end_px), Text.UNIT)
+        return
+    lead = _Piece(card.lead, Text.SMALL, sheet.theme.ink.quiet)
+    sheet.put(lead, sheet.left_px, sheet.y(lead_px), end_px - sheet.left_px)
+    _count(card, sheet, _SMALL_STYLES, (sheet.y(digits_px), end_px), Text.UNIT)
 
 
 def _count(
-    card: Card,
-    sheet: _Sheet,
-    styles: Sequence[Text],
-    baseline_px: float,
-    unit: Text,
-    end_px: float = 0.0,
+    card: Card, sheet: _Sheet, styles: Sequence[Text], place_px: tuple[float, float], unit: Text
 ) -> None:
-    """Place the countdown, in the largest style that fits; where there is none, the lead."""
-    end_px = end_px or sheet.name_px - sheet.theme.px(_SPACE_PX)
+    """Place the countdown, in the largest style that fits; where there is none, the lead.
+
+    `place_px`: the baseline, and where it must end.
+    """
+    baseline_px, end_px = place_px
     room_px = end_px - sheet.left_px
     if card.figure is None:
         lead = _Piece(card.lead, Text.STRONG, sheet.theme.ink.text)

@@ -16,7 +16,7 @@ _BETWEEN_PX = 8
 _SAGITTA_PX = 9
 """How far the limb's ends hang below its crown."""
 _GROUND_PX = 40
-_TICKS_PX = 76
+_TICKS_PX = 96
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,6 @@
 """Everything written on the strip, placed so that nothing runs into anything else."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor
@@ -76,11 +76,11 @@ class Labels:
             self._beside(f"{sign}{text}", middle_px, Text.TICK, self._theme.ink.quiet)
 
     def _beside(self, text: str, middle_px: float, style: Text, colour: QColor) -> bool:
-        """Place words in the column of ticks."""
+        """Place words in the column of ticks, if they fit it: never cut."""
         metrics = self._theme.metrics(style)
-        room_px = self._frame.across.right_px - self._frame.across.ticks_px
-        text = metrics.elidedText(text, Qt.TextElideMode.ElideRight, room_px)
         width_px = metrics.horizontalAdvance(text)
+        if self._frame.across.ticks_px + width_px > self._frame.across.right_px:
+            return False
         baseline_px = middle_px + metrics.capHeight() / 2
         left_px = self._frame.across.ticks_px
         return self._keep(Words(text, left_px, baseline_px, width_px, style, colour))
@@ -176,8 +176,3 @@ def ground_names(
         text = metrics.elidedText(ground.name, Qt.TextElideMode.ElideRight, room_px)
         if len(text) > 3 or text == ground.name:
             yield top_px, bottom_px, text
-
-
-def boxes(words: Iterable[Words], theme: Theme) -> tuple[QRectF, ...]:
-    """The room that words take."""
-    return tuple(piece.box(theme) for piece in words)

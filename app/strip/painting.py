@@ -14,6 +14,9 @@ from app.strip.scale import Instants
 from app.theme import Text, Theme
 from app.words import Words, paint_words
 
+_APART_PX = 4
+"""Of events nearer to each other than this only the first has a line."""
+
 
 class StripPainter:
     """Holds what is the same from frame to frame: the theme and the tiles of the patterns."""
@@ -59,9 +62,11 @@ class StripPainter:
             self._patterns.fill(painter, rect, column.role, column.fills[stretch])
 
     def _events(self, painter: QPainter, frame: Frame, columns: Columns) -> None:
-        """A dotted line across the lanes at each event; those on one pixel are one line."""
+        """A dotted line across the lanes at each event, as far as they can be told apart."""
         in_sight = columns.events_between(frame.from_ms, frame.to_ms)
-        rows = np.unique(np.round(frame.scale.y(in_sight)))
+        apart_px = self._theme.px(_APART_PX)
+        _, firsts = np.unique(frame.scale.y(in_sight) // apart_px, return_index=True)
+        rows = np.round(frame.scale.y(in_sight[firsts]))
         left_px, right_px = frame.across.left_px, frame.across.lanes_end_px
         pen = QPen(self._theme.ink.thread, self._theme.px(1), Qt.PenStyle.DotLine)
         painter.setPen(pen)
@@ -102,7 +107,8 @@ class StripPainter:
         if frame.now_px < top_px:
             return
         painter.save()
-        painter.setClipRect(QRectF(left_px, top_px, right_px - left_px, bottom_px - top_px))
+        # Lanes stand on whole pixels, so the last one may end half a pixel further out.
+        painter.setClipRect(QRectF(left_px, top_px, right_px - left_px + 1, bottom_px - top_px))
         path = _arc(frame, self._theme)
         path.lineTo(frame.across.right_px, top_px)
         path.lineTo(0, top_px)

@@ -1,0 +1,127 @@
+"""The rows of the column with their cards and words: everything in sight, placed, not painted."""
+
+from dataclasses import dataclass
+
+from PySide6.QtCore import QRectF, Qt
+
+from app.desk.card_flow import MOST_LINES, Kind, Row, Shape, at_rest, scrolled
+from app.desk.card_words import lay_big, lay_card, lay_line
+from app.desk.keys import Command, key_text
+from app.theme import Text, Theme
+from app.words import Words
+from core.board.model import Card, CardState, View
+
+MARGIN_PX = 16
+"""Left of the cards: room for the bracket of paired outcomes."""
+_LEFT_PX = 28
+_RIGHT_PX = 16
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A row as it is drawn, with its card where it has one."""
+
+    row: Row
+    rect: QRectF
+    card: Card | None
+    words: tuple[Words, ...]
+
+
+class Rows:
+    """Places the rows of a view in a column of that size; `first` None: the column at now."""
+
+    def __init__(self, view: View, theme: Theme, width_px: int, height_px: int) -> None:
+        self._view = view
+        self._theme = theme
+        self._width_px = width_px
+        self._height_px = height_px
+
+    def place(self, first: int | None) -> tuple[Shown, ...]:
+        """Give the rows from top to bottom."""
+        shape = _shape(self._view)
+        has_summary = bool(self._view.summary.text)
+        if first is None:
+            rows = at_rest(shape, self._theme, self._height_px, summary=has_summary)
+        else:
+            rows = scrolled(shape, first, self._theme, self._height_px, summary=has_summary)
+        return tuple(self._shown(row) for row in rows)
+
+    def _shown(self, row: Row) -> Shown:
+        left_px = self._theme.px(MARGIN_PX)
+        rect = QRectF(left_px, row.top_px, self._width_px - left_px, row.height_px)
+        if row.index < 0 or row.kind is Kind.MORE:
+            return Shown(row, rect, None, self._plain(row, rect))
+        card = self._view.cards[row.index]
+        match row.kind:
+            case Kind.BIG:
+                words = lay_big(card, rect, self._theme)
+            case Kind.LINE:
+                is_first = row.index == self._view.next_index
+                words = lay_line(card, rect, self._theme, first=is_first)
+            case _:
+                words = lay_card(card, rect, self._theme)
+        return Shown(row, rect, card, words)
+
+    def _plain(self, row: Row, rect: QRectF) -> tuple[Words, ...]:
+        view, ink = self._view, self._theme.ink
+        match row.kind:
+            case Kind.DUE:
+                return self._due(rect)
+            case Kind.SUMMARY:
+                summary = (view.summary.text, Text.SUMMARY, ink.tone(view.summary.tone))
+                text, style, colour = summary
+            case Kind.MORE:
+                text, style, colour = f"and {row.count} more before it", Text.NOTE, ink.quiet
+            case _:
+                text, style, colour = now_words(row.count), Text.NOW, ink.text
+        left_px = rect.left() + self._theme.px(_LEFT_PX)
+        metrics = self._theme.metrics(style)
+        text = metrics.elidedText(text, Qt.TextElideMode.ElideRight, rect.right() - left_px)
+        baseline_px = rect.center().y() + metrics.capHeight() / 2
+        width_px = metrics.horizontalAdvance(text)
+        return (Words(text, left_px, baseline_px, width_px, style, colour),)
+
+    def _due(self, rect: QRectF) -> tuple[Words, ...]:
+        """What is due, and the key that confirms it."""
+        theme, due = self._theme, self._view.due
+        key = f"{key_text(Command.CONFIRM_DUE)} confirms"
+        key_px = theme.width_px(Text.SMALL, key)
+        key_left_px = rect.right() - theme.px(_RIGHT_PX) - key_px
+        left_px = rect.left() + theme.px(_LEFT_PX)
+        metrics = theme.metrics(Text.TAG)
+        room_px = key_left_px - left_px - theme.px(16)
+        said = due.words if due is not None else ""
+        text = metrics.elidedText(said, Qt.TextElideMode.ElideRight, room_px)
+        baseline_px = rect.center().y() + metrics.capHeight() / 2
+        width_px = metrics.horizontalAdvance(text)
+        return (
+            Words(text, left_px, baseline_px, width_px, Text.TAG, theme.ink.text),
+            Words(key, key_left_px, baseline_px, key_px, Text.SMALL, theme.ink.quiet),
+        )
+
+
+def now_words(count: int) -> str:
+    """The words of the marker for now, so many cards off: negative is back."""
+    if not count:
+        return "now"
+    cards = "1 card" if abs(count) == 1 else f"{abs(count)} cards"
+    return f"▲ now, {cards} back" if count < 0 else f"▼ now, {cards} ahead"
+
+
+def _shape(view: View) -> Shape:
+    big = None if view.big_index is None else view.cards[view.big_index]
+    before = view.next_index if view.big_index is None else view.big_index
+    lines = range(view.next_index, min(before, view.next_index + MOST_LINES))
+    return Shape(
+        count=len(view.cards),
+        next_index=view.next_index,
+        big_index=view.big_index,
+        due=view.due is not None,
+        big_clash=big is not None and bool(big.clash),
+        tall=frozenset(i for i in lines if _needs_a_card(view.cards[i])),
+    )
+
+
+def _needs_a_card(card: Card) -> bool:
+    """Whether a thin line has no room for what must be said of it."""
+    return bool(card.clash) or card.state in (CardState.HELD, CardState.OUT_OF_SIGHT)
