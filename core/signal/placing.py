@@ -1,0 +1,141 @@
+"""Printed rows laid beside the day: shifted with their events, and by what the desk has told."""
+
+from bisect import bisect_right
+from collections.abc import Callable, Mapping, Sequence
+from typing import NamedTuple
+
+from core.plan.model import Bound, Change, Course
+from core.signal.book import Dark, Part, Row
+from core.signal.tiles import EVER_MS, Cut, Tile
+from core.signal.told import Anchor, Fact
+
+NOT_BOOKED = "no ground station booked"
+
+SHORTEST_MS = 1000
+"""A contact of which one end is told is never shown shorter: the other end gives way."""
+
+Expected = Callable[[str], int | None]
+
+
+class Placed(NamedTuple):
+    """A course's contacts on a lane, and where its stations were not booked."""
+
+    pieces: list[Tile]
+    closed: list[Cut]
+
+
+def shift_of(course: Course, expected: Expected, planned: Expected) -> int | None:
+    """How much later than printed a course's rows lie; None where its event has no time."""
+    if course.follows is None:
+        return 0
+    now_ms = expected(course.follows)
+    if now_ms is None or course.times == "offset":
+        return now_ms
+    printed_ms = planned(course.follows)
+    return None if printed_ms is None else now_ms - printed_ms
+
+
+def place(
+    part: Part,
+    shift_ms: int | None,
+    anchors: Sequence[Anchor],
+    facts: Mapping[str, Fact],
+    expected: Expected,
+) -> Placed:
+    """The rows of a part where they lie now; rows without a time are left out."""
+    begin_ms = _bound(part.course.begins, -EVER_MS, expected)
+    end_ms = _bound(part.course.ends, EVER_MS, expected)
+    placed = Placed([], [])
+    for row in part.rows:
+        span = _span(row, shift_ms, anchors, facts)
+        if span is None:
+            continue
+        from_ms, to_ms = max(span[0], begin_ms), min(span[1], end_ms)
+        if from_ms >= to_ms:
+            continue
+        tile = Tile(
+            from_ms,
+            to_ms,
+            contact=True,
+            ground=row.ground,
+            course=part.course.id,
+            back=row.back,
+            lost=row.lost,
+            cause=part.cause,
+        )
+        if row.hours:
+            _book(tile, row, facts, placed)
+        else:
+            placed.pieces.append(tile)
+    return placed
+
+
+def dark_cut(dark: Dark, facts: Mapping[str, Fact], expected: Expected) -> Cut | None:
+    """The stretch a blackout cuts now; None where its event has no time."""
+    after_ms = expected(dark.blackout.after)
+    if after_ms is None:
+        return None
+    lost, back = facts.get(dark.lost), facts.get(dark.back)
+    return Cut(
+        after_ms + dark.blackout.from_ms if lost is None else lost.time_ms,
+        after_ms + dark.blackout.to_ms if back is None else back.time_ms,
+        dark.blackout.cause,
+        dark.lost,
+        dark.back,
+    )
+
+
+def _bound(bound: Bound | None, open_ms: int, expected: Expected) -> int:
+    if bound is None:
+        return open_ms
+    at_ms = bound.at_ms if bound.event is None else expected(bound.event)
+    return open_ms if at_ms is None else at_ms
+
+
+def _span(
+    row: Row, shift_ms: int | None, anchors: Sequence[Anchor], facts: Mapping[str, Fact]
+) -> tuple[int, int] | None:
+    """Where a row begins and ends now."""
+    if not anchors and not facts:
+        return None if shift_ms is None else (row.back_ms + shift_ms, row.lost_ms + shift_ms)
+    back, lost = facts.get(row.back), facts.get(row.lost)
+    back_ms = _moved(row.back_ms, shift_ms, anchors) if back is None else back.time_ms
+    lost_ms = _moved(row.lost_ms, shift_ms, anchors) if lost is None else lost.time_ms
+    if back_ms is None or lost_ms is None:
+        return None
+    if lost is not None and back is None:
+        back_ms = min(back_ms, lost_ms - SHORTEST_MS)
+    elif back is not None and lost is None:
+        lost_ms = max(lost_ms, back_ms + SHORTEST_MS)
+    return back_ms, lost_ms
+
+
+def _moved(printed_ms: int, shift_ms: int | None, anchors: Sequence[Anchor]) -> int | None:
+    before = bisect_right(anchors, printed_ms, key=lambda anchor: anchor.printed_ms)
+    shift_now_ms = anchors[before - 1].shift_ms if before else shift_ms
+    return None if shift_now_ms is None else printed_ms + shift_now_ms
+
+
+def _book(tile: Tile, row: Row, facts: Mapping[str, Fact], placed: Placed) -> None:
+    """A row within its station's hours, and what is lost of it outside them."""
+    at_ms = tile.from_ms
+    for number, hours in enumerate(row.hours, 1):
+        opens, closes = (row.hour_edge(number, change) for change in (Change.BACK, Change.LOST))
+        open_ms = facts[opens].time_ms if opens in facts else hours[0]
+        close_ms = facts[closes].time_ms if closes in facts else hours[1]
+        begin_ms, end_ms = max(open_ms, tile.from_ms), min(close_ms, tile.to_ms)
+        if begin_ms >= end_ms:
+            continue
+        if begin_ms > at_ms:
+            placed.closed.append(Cut(at_ms, begin_ms, NOT_BOOKED))
+        placed.pieces.append(
+            tile._replace(
+                from_ms=begin_ms,
+                to_ms=end_ms,
+                back=tile.back if begin_ms == tile.from_ms else opens,
+                lost=tile.lost if end_ms == tile.to_ms else closes,
+            )
+        )
+        at_ms = max(at_ms, end_ms)
+    if at_ms < tile.to_ms:
+        placed.closed.append(Cut(at_ms, tile.to_ms, NOT_BOOKED))

@@ -1,0 +1,224 @@
+"""Contacts from tables: the signal of a plan's printed passes, and where its edges lie.
+
+`Tables` answers the schedule (`core.entries.edges.Edges`) and gives the screens their lanes. It
+never changes: what the desk tells it makes a new one, which shares all that was worked out.
+"""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from core.entries.edges import Found
+from core.entries.model import Entry, Shut
+from core.plan.model import Change, CourseKind, EdgeRef, Event, Plan
+from core.signal import joining
+from core.signal.book import Book, LaneBook, bind
+from core.signal.kept import Kept
+from core.signal.lane import LaneNow
+from core.signal.model import LaneSignal, Total
+from core.signal.placing import Expected, shift_of
+from core.signal.planned import Planned
+from core.signal.stretches import shut_times, stretches
+from core.signal.told import Heard, Told, listen
+from core.signal.totals import total
+from core.signal.worlds import World
+
+NEAR_MS = 120_000
+"""An edge observed takes one no further away than its give and this."""
+
+
+def uncomputed(plan: Plan) -> tuple[str, ...]:
+    """The courses that give no contacts here, because only tables are read."""
+    return tuple(c.id for c in plan.courses if c.kind is not CourseKind.PASSES)
+
+
+@dataclass(frozen=True, slots=True)
+class _Base:
+    """What all tellings of one plan's tables share."""
+
+    edge_events: tuple[Event, ...]
+    book: Book
+    lanes: Mapping[str, LaneBook]
+    changes: Mapping[str, Change]
+    planned: Expected
+    kept: Kept
+
+
+class Tables:
+    """The signal of a plan's `passes` courses, as told by the desk.
+
+    `base` and `told` are for the tables' own use: what an earlier telling shares with this one.
+    """
+
+    def __init__(self, plan: Plan, base: _Base | None = None, told: Told | None = None) -> None:
+        self._plan = plan
+        self._base = _read(plan, Planned(plan, self._printed)) if base is None else base
+        self._told = Told() if told is None else told
+        self._by_lane: dict[str, Heard] = {}
+
+    def told(self, entries: Sequence[Entry]) -> "Tables":
+        """The same signal, knowing these entries (those that stand and are not spent)."""
+        base = self._base
+        return Tables(self._plan, base, listen(entries, base.changes, base.book.outcomes))
+
+    def printed_for(self, planned: Callable[[str], int | None]) -> "Tables":
+        """The same signal, its tables printed for those planned times of the events followed.
+
+        Without it the planned times are read from the plan's clock times and offsets alone.
+        """
+        return Tables(self._plan, replace(self._base, planned=planned, kept=Kept()), self._told)
+
+    def needs(self, ref: EdgeRef) -> tuple[str, ...]:
+        """The events whose times decide that edge, besides the one it is counted from."""
+        lane = self._base.lanes.get(ref.lane)
+        return () if lane is None else lane.needs
+
+    def find(
+        self, ref: EdgeRef, event: str, from_ms: int | None, expected: Expected
+    ) -> Found | None:
+        """The edge for `event`, in the world of its outcome, counted from `from_ms`; or None.
+
+        Where outcomes are open on which the event does not hang, those named first in the plan
+        are taken.
+        """
+        lane = self._base.lanes.get(ref.lane)
+        if lane is None:
+            return None
+        now = self._now(lane, expected)
+        for world in self._worlds_for(lane, ref, event):
+            edge = now.world(world).find(ref, from_ms)
+            if edge is not None:
+                fact = self._heard(lane).word_on(edge.id)
+                give_ms = fact.give_ms if fact is not None else None
+                return Found(edge.time_ms, edge.id, give_ms or 0)
+        return None
+
+    def near(self, lane: str, change: Change, time_ms: int, expected: Expected) -> str:
+        """The id of the edge that one observed at `time_ms` is: the nearest not yet observed.
+
+        It must lie within its give and two minutes; empty where there is none.
+        """
+        book = self._base.lanes.get(lane)
+        if book is None:
+            return ""
+        heard, now = self._heard(book), self._now(book, expected)
+        gives = self._gives(lane, change, expected)
+        found: list[tuple[int, str]] = []
+        for world in heard.worlds:
+            for edge in now.world(world).edges[change]:
+                fact = heard.word_on(edge.id)
+                away_ms = abs(edge.time_ms - time_ms)
+                if away_ms <= NEAR_MS + gives.get(edge.id, 0) and not (fact and fact.observed):
+                    found.append((away_ms, edge.id))
+        return min(found)[1] if found else ""
+
+    def signal(self, expected: Expected, shut: Sequence[Shut] = ()) -> tuple[LaneSignal, ...]:
+        """All lanes at those times; `shut` says when the ground closes and opens them.
+
+        A lane that has not changed is the same object as before, and so is the whole.
+        """
+        return self._base.kept.whole_of(
+            tuple(self._lane_signal(lane, expected, shut) for lane in self._base.book.lanes)
+        )
+
+    def totals(self, lanes: Sequence[LaneSignal], from_ms: int, to_ms: int) -> tuple[Total, ...]:
+        """For each lane how often and how long it is out of contact: once if every outcome agrees.
+
+        Else once for each outcome that is open, the others taken as named first in the plan.
+        """
+        found: list[Total] = []
+        for lane in lanes:
+            worlds = self._heard(self._base.lanes[lane.lane]).worlds
+            each = [
+                total(lane, outcome, world, from_ms, to_ms)
+                for outcome, world in self._base.book.outcomes.open_ends(worlds)
+            ]
+            plain = replace(each[0], outcome=None)
+            agree = all(replace(other, outcome=None) == plain for other in each)
+            found += [plain] if agree else each
+        return tuple(found)
+
+    def _heard(self, lane: LaneBook) -> Heard:
+        heard = self._by_lane.get(lane.lane)
+        if heard is None:
+            worlds = self._base.book.outcomes.worlds(lane.relevant, self._told.chosen)
+            heard = self._by_lane[lane.lane] = self._told.of(
+                lane.lane, self._base.book.edges, worlds, self._base.kept.token
+            )
+        return heard
+
+    def _now(self, lane: LaneBook, expected: Expected) -> LaneNow:
+        heard = self._heard(lane)
+        key = (lane.lane, heard.token, tuple(map(expected, lane.needs)))
+        now = self._base.kept.lanes.get(key)
+        if now is None:
+            shifts = {
+                part.course.id: shift_of(part.course, expected, self._base.planned)
+                for part in lane.parts
+            }
+            now = LaneNow(lane, shifts, heard, expected)
+            self._base.kept.keep(self._base.kept.lanes, key, now)
+        return now
+
+    def _worlds_for(self, lane: LaneBook, ref: EdgeRef, event: str) -> tuple[World, ...]:
+        worlds = self._heard(lane).worlds
+        if ref.row or not lane.relevant:
+            return worlds
+        condition = self._base.book.outcomes.of_event(event) & lane.relevant
+        return tuple(world for world in worlds if condition <= world)[:1]
+
+    def _gives(self, lane: str, change: Change, expected: Expected) -> dict[str, int]:
+        """The give of the edges that events of the plan stand for."""
+        gives: dict[str, int] = {}
+        for event in self._base.edge_events:
+            ref = event.edge
+            if ref is None or ref.lane != lane or ref.change is not change or not event.give_ms:
+                continue
+            counted = ref.after or ref.before
+            at_ms = None if counted is None else expected(counted)
+            from_ms = None if at_ms is None else at_ms + ref.offset_ms
+            found = self.find(ref, event.id, from_ms, expected)
+            if found is not None:
+                gives[found.edge] = max(event.give_ms, gives.get(found.edge, 0))
+        return gives
+
+    def _lane_signal(self, lane: LaneBook, expected: Expected, shut: Sequence[Shut]) -> LaneSignal:
+        heard, now = self._heard(lane), self._now(lane, expected)
+        closed = shut_times(lane.lane, shut)
+        key = (now, closed)
+        signal = self._base.kept.signals.get(key)
+        if signal is None:
+            worlds = [now.world(world) for world in heard.worlds]
+            named: dict[int, tuple[str | None, ...]] = {}
+
+            def names(which: int) -> tuple[str | None, ...]:
+                if which not in named:
+                    named[which] = self._base.book.outcomes.names(heard.worlds, which)
+                return named[which]
+
+            signal = LaneSignal(
+                lane.lane,
+                joining.contacts(lane.lane, worlds, names),
+                joining.gaps(lane.lane, worlds, names),
+                joining.edges(lane.lane, worlds, names, now.as_told),
+                joining.hand_overs(lane.lane, worlds, names),
+                stretches(lane.lane, worlds, closed),
+            )
+            self._base.kept.keep(self._base.kept.signals, key, signal)
+        return signal
+
+    def _printed(self, ref: EdgeRef, event: str, from_ms: int | None) -> int | None:
+        """The time of an edge in the tables as printed, before anything has moved."""
+        found = self.find(ref, event, from_ms, self._base.planned)
+        return None if found is None else found.time_ms
+
+
+def _read(plan: Plan, planned: Expected) -> _Base:
+    book = bind(plan)
+    return _Base(
+        edge_events=tuple(event for event in plan.events if event.edge is not None),
+        book=book,
+        lanes={lane.lane: lane for lane in book.lanes},
+        changes={edge: known.change for edge, known in book.edges.items()},
+        planned=planned,
+        kept=Kept(),
+    )
