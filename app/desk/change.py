@@ -5,7 +5,7 @@ from PySide6.QtGui import QPainter
 
 from app.desk import ink
 from app.desk.ink import Run
-from app.desk.panel import Panel
+from app.desk.panel import HEAD, PAD, Panel
 from app.theme import Text, Theme
 from core.board.model import LastChange, Said
 
@@ -26,6 +26,15 @@ class LastChangePanel(Panel):
             self._shown = change
             self.setAccessibleDescription(change.headline if change else "")
             self.update()
+
+    def wanted_px(self) -> float:
+        """How high it would like to be at its present width."""
+        if self._shown is None:
+            return 0
+        room_px = self.width() - 2 * self.theme.px(PAD)
+        headline = ink.wrapped(self._shown.headline, self.theme.font(Text.STRONG), room_px, 2)
+        rows = len(headline) * _HEADLINE + len(self._shown.rows) * _ROW
+        return self.theme.px(HEAD + 12 + rows + 16)
 
     def heading_runs(self) -> list[Run]:
         """Give the heading with the time and the source."""

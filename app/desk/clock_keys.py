@@ -1,8 +1,9 @@
 """The keys that drive a simulated clock."""
 
+from typing import Protocol
+
 from app.desk.keys import Command
 from core.board.model import CardState, View
-from core.times.clocks import SimClock
 
 RATES: tuple[float, ...] = (0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 60, 120, 300, 600)
 
@@ -10,10 +11,37 @@ _STEPS_MS = {Command.STEP: 1_000, Command.STEP_FAR: 60_000}
 _BEFORE_MS = 60_000
 
 
+class DrivenClock(Protocol):
+    """What can be done to a simulated clock."""
+
+    @property
+    def rate(self) -> float:
+        """Board seconds a real second."""
+
+    @property
+    def paused(self) -> bool:
+        """Whether it stands still."""
+
+    def pause(self) -> None:
+        """Stand still."""
+
+    def go(self) -> None:
+        """Run on."""
+
+    def set_rate(self, rate: float) -> None:
+        """Run at another rate."""
+
+    def step(self, by_ms: int) -> None:
+        """Go that far at once."""
+
+    def jump(self, to_ms: int) -> None:
+        """Go to an instant at once."""
+
+
 class ClockKeys:
     """Does to the clock what a key asks for."""
 
-    def __init__(self, clock: SimClock) -> None:
+    def __init__(self, clock: DrivenClock) -> None:
         self._clock = clock
 
     def take(self, command: Command, view: View) -> bool:

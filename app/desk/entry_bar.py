@@ -12,7 +12,6 @@ from core.session.model import Taken
 
 _HIGH = 104
 _FIELD_HIGH = 56
-_SHARE = 0.35
 _GAP = 26
 _PAD = 18
 
@@ -24,6 +23,7 @@ class EntryBar(QWidget):
         super().__init__(parent)
         self._theme = theme
         self._margin_px = 0
+        self._field_px = 0
         self.line = EntryLine(self)
         self.answer = AnswerBeside(theme, self)
         self.set_theme(theme)
@@ -37,10 +37,11 @@ class EntryBar(QWidget):
         self._lay_out()
         self.update()
 
-    def set_margin(self, margin_px: int) -> None:
-        """Keep so far from the sides, as everything above does."""
-        self._margin_px = margin_px
+    def set_edges(self, margin_px: int, field_px: int) -> None:
+        """Keep so far from the sides, and make the field so wide: as the cards above stand."""
+        self._margin_px, self._field_px = margin_px, field_px
         self._lay_out()
+        self.update()
 
     def wanted_px(self) -> int:
         """How high it is."""
@@ -71,15 +72,16 @@ class EntryBar(QWidget):
         painter.fillRect(self.rect(), theme.ink.bar)
         painter.setPen(QPen(theme.ink.outline, theme.px(2)))
         painter.setBrush(theme.ink.field)
-        painter.drawRoundedRect(self._field(), theme.px(5), theme.px(5))
+        painter.drawRoundedRect(self.field(), theme.px(5), theme.px(5))
 
-    def _field(self) -> QRectF:
+    def field(self) -> QRectF:
+        """Give where the frame of the line stands."""
         high = self._theme.px(_FIELD_HIGH)
-        wide = (self.width() - 2 * self._margin_px) * _SHARE
-        return QRectF(self._margin_px + 1, (self.height() - high) / 2, wide, high)
+        top = (self.height() - high) / 2
+        return QRectF(self._margin_px + 1, top, self._field_px - 2, high)
 
     def _lay_out(self) -> None:
-        field = self._field()
+        field = self.field()
         pad = self._theme.px(_PAD)
         self.line.setGeometry(field.adjusted(pad, 4, -pad, -4).toRect())
         left = round(field.right()) + self._theme.px(_GAP)

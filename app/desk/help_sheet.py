@@ -32,7 +32,7 @@ class HelpSheet(Panel):
 
     def __init__(self, theme: Theme, *, simulated: bool) -> None:
         super().__init__("HELP", theme)
-        self._rows = tuple(_rows(simulated=simulated))
+        self.rows = tuple(_rows(simulated=simulated))
         self.page = 0
 
     def open(self) -> None:
@@ -57,7 +57,7 @@ class HelpSheet(Panel):
     def paint_rows(self, painter: QPainter, room: QRectF) -> None:
         """Paint the page, and at its foot what the program is not for."""
         pages = self.pages()
-        top = room.top()
+        top = room.top() + self.theme.px(6)
         for row in pages[min(self.page, len(pages) - 1)]:
             self._paint_row(painter, room, top, row)
             top += self.theme.px(_ROW)
@@ -84,7 +84,7 @@ class HelpSheet(Panel):
         """Give the rows of each page, as many to a page as the height holds."""
         room = self.height() - self.theme.px(_FOOT + 45)
         size = max(1, room // self.theme.px(_ROW))
-        return [self._rows[at : at + size] for at in range(0, len(self._rows), size)]
+        return [self.rows[at : at + size] for at in range(0, len(self.rows), size)]
 
 
 def _rows(*, simulated: bool) -> Iterator[Row]:

@@ -8,8 +8,8 @@ from app.desk import ink
 from app.desk.ink import Run
 from app.theme import Text, Theme
 
-_PAD = 20
-_HEAD = 29
+PAD = 20
+HEAD = 29
 
 
 class Panel(QWidget):
@@ -46,8 +46,8 @@ class Panel(QWidget):
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(theme.ink.panel)
         painter.drawRoundedRect(QRectF(self.rect()), theme.px(5), theme.px(5))
-        left = theme.px(_PAD)
-        top = theme.px(_HEAD)
+        left = theme.px(PAD)
+        top = theme.px(HEAD)
         ink.draw(painter, left, top, self.heading_runs())
         room = QRectF(left, top, self.width() - 2 * left, self.height() - top - theme.px(12))
         self.paint_rows(painter, room)

@@ -38,12 +38,11 @@ class Side(QWidget):
 
     def show_view(self, view: View) -> None:
         """Show another moment."""
-        lanes_before = self.contact.wanted_px()
+        before = (self._changed_yet, self.contact.wanted_px(), self.change.wanted_px())
         self.contact.show_contact(view.contact)
         self.change.show_change(view.last_change)
-        changed_yet = view.last_change is not None
-        if changed_yet != self._changed_yet or lanes_before != self.contact.wanted_px():
-            self._changed_yet = changed_yet
+        self._changed_yet = view.last_change is not None
+        if before != (self._changed_yet, self.contact.wanted_px(), self.change.wanted_px()):
             self._lay_out()
 
     @property
@@ -92,7 +91,10 @@ class Side(QWidget):
         gap = self._theme.px(_GAP)
         contact_px = min(round(self.contact.wanted_px()), round(high * 0.62))
         self.contact.setGeometry(0, 0, wide, contact_px)
-        self.change.setGeometry(0, contact_px + gap, wide, max(0, high - contact_px - gap))
+        self.change.resize(wide, self.change.height())  # a headline may break at this width
+        left_px = max(0, high - contact_px - gap)
+        change_px = min(round(self.change.wanted_px()), left_px)
+        self.change.setGeometry(0, contact_px + gap, wide, change_px)
         self.help.setVisible(self._open is self.help)
         self.day.setVisible(self._open is self.day)
         self.contact.setVisible(self._open is None)

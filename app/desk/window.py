@@ -144,7 +144,7 @@ class DeskWindow(QWidget):
         self.notices.setGeometry(at.notices)
         self.notices.setVisible(notices_px > 0)
         self.bar.setGeometry(at.bar)
-        self.bar.set_margin(at.margin_px)
+        self.bar.set_edges(at.margin_px, self.timeline.cards.geometry().right() + 1)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Draw at the new size."""

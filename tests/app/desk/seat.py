@@ -48,7 +48,8 @@ class Seat:
 
     def type(self, text: str) -> None:
         for letter in text:
-            QTest.keyClick(self.window.windowHandle(), letter)
+            # Qt takes a letter as well as a key; its hints leave that out.
+            QTest.keyClick(self.window.windowHandle(), letter)  # type: ignore[call-overload]
 
     def press(self, key: Qt.Key, held: Qt.KeyboardModifier = NO_KEY, times: int = 1) -> None:
         for _ in range(times):
