@@ -25,16 +25,17 @@ def circles(plan: Plan) -> tuple[Circle, ...]:
     every course and blackout of its lane that may be there under the same outcome; these wait for
     the events they follow. An event under an outcome waits for the event that decides it.
     """
-    needs = _needs(plan)
-    found = []
-    for path in _loops(needs):
-        events = [name for name in path if not name.startswith(_MARKS)]
-        what = "ties go" if len(events) == len(path) else "what waits for what goes"
-        found.append(Circle(what, events[0] if events else "", path))
-    return tuple(found)
+    place = {event.id: at for at, event in enumerate(plan.events)}
+    return tuple(_told(loop, place) for loop in _loops(_needs(plan)))
 
 
-_MARKS = ("course ", "blackout ", "outcome ")
+def _told(loop: tuple[str, ...], place: Mapping[str, int]) -> Circle:
+    """The circle from that of its events on which the file names first."""
+    first = min(loop, key=lambda name: place.get(name, len(place)))
+    at = loop.index(first)
+    path = (*loop[at:], *loop[:at], first)
+    ties_only = all(name in place for name in loop)
+    return Circle("ties go" if ties_only else "what waits for what goes", first, path)
 
 
 def in_order(plan: Plan) -> tuple[str, ...]:
@@ -128,7 +129,7 @@ def _loops(needs: Mapping[str, tuple[str, ...]]) -> list[tuple[str, ...]]:
             stack.append((name, at + 1))
             following = needs[name][at]
             if following in place:
-                found.append((*path[place[following] :], following))
+                found.append(tuple(path[place[following] :]))
             elif following not in done and following in needs:
                 stack.append((following, 0))
     return found

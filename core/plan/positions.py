@@ -54,6 +54,7 @@ class Positions:
                     trail += (counts[trail] - 1,)
             trail += (last,)
             if node.type == "table_array_element":
+                self._heads.setdefault(trail, node)
                 counts[trail] = counts.get(trail, 0) + 1
                 trail += (counts[trail] - 1,)
             self._heads.setdefault(trail, node)

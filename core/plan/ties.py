@@ -28,8 +28,7 @@ def read_ties(event: Fields) -> tuple[Tie, ...]:
     if beside:
         return tuple(_one(event, "after"))
     for key in TIE_KEYS:
-        if key in event:
-            event.raw(key)
+        if event.raw(key) is not None:
             hint = "Write it inside the tie" if value is not None else "Add after = an event's id"
             event.page.problem(event.at(key), f"'{key}' belongs to a tie", hint, key=True)
     if value is None:

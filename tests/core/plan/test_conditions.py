@@ -12,7 +12,9 @@ BURN = (Outcome("burned", "ignition", "after the burn"), Outcome("no-burn", "ign
 
 
 def plan(*events: Event, outcomes: tuple[Outcome, ...] = BURN) -> Plan:
-    return Plan("t", ("UTC",), events=(Event("ignition", "Ignition", 0), *events), outcomes=outcomes)
+    return Plan(
+        "t", ("UTC",), events=(Event("ignition", "Ignition", 0), *events), outcomes=outcomes
+    )
 
 
 def test_an_event_inherits_through_ties_and_edges() -> None:
