@@ -1,6 +1,8 @@
 """Edges that are events by themselves: the losses and returns of a plan's `auto_edges` lanes."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterator, Mapping
+from itertools import accumulate
 
 from core.plan.model import Change, EdgeRef, Event, Plan
 from core.signal.book import Dark, LaneBook, Part, Row, bind
@@ -56,11 +58,16 @@ def _event(edge: str, name: str, lane: str, change: Change, only_if: str | None)
 
 def _row_edges(part: Part) -> Iterator[tuple[str, Change, str | None]]:
     """The edges its rows may have; where two of its own rows hand over there is never one."""
+    steady = [row for row in part.rows if not row.hours]
+    begins_ms = [row.back_ms for row in steady]
+    furthest_ms = list(accumulate((row.lost_ms for row in steady), max))
     for row in part.rows:
-        if row.hours or not _carried_into(row, part.rows):
+        before = bisect_left(begins_ms, row.back_ms)
+        if row.hours or not before or furthest_ms[before - 1] + TOUCH_MS < row.back_ms:
             yield row.back, Change.BACK, row.ground
         yield from _hour_edges(part, row)
-        if row.hours or not _carried_on(row, part.rows):
+        begun = bisect_right(begins_ms, row.lost_ms + TOUCH_MS)
+        if row.hours or furthest_ms[begun - 1] <= row.lost_ms:
             yield row.lost, Change.LOST, row.ground
 
 
@@ -71,15 +78,3 @@ def _hour_edges(part: Part, row: Row) -> Iterator[tuple[str, Change, str | None]
         for change, at_ms in ((Change.BACK, open_ms), (Change.LOST, close_ms)):
             if part.course.times == "offset" or first_ms < at_ms < last_ms:
                 yield row.hour_edge(number, change), change, row.ground
-
-
-def _carried_into(row: Row, rows: Sequence[Row]) -> bool:
-    return any(
-        other.back_ms < row.back_ms <= other.lost_ms + TOUCH_MS for other in rows if not other.hours
-    )
-
-
-def _carried_on(row: Row, rows: Sequence[Row]) -> bool:
-    return any(
-        other.back_ms - TOUCH_MS <= row.lost_ms < other.lost_ms for other in rows if not other.hours
-    )

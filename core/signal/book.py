@@ -9,8 +9,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from core.plan.model import Blackout, Change, Course, CourseKind, Ground, Pass, Plan
-from core.signal.tiles import NO_STATION
 from core.signal.worlds import Outcomes, World
+
+NO_STATION = "no ground station in view"
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ from operator import attrgetter
 from typing import NamedTuple
 
 from core.plan.model import Change
+from core.signal.book import NO_STATION
 from core.signal.told import Fact
 
 EVER_MS = 2**62
@@ -14,7 +15,6 @@ EVER_MS = 2**62
 TOUCH_MS = 1000
 """Two stations whose contacts are no further apart hand over without a loss."""
 
-NO_STATION = "no ground station in view"
 NOT_IN_PLAN = "loss not in the plan"
 
 
