@@ -3,14 +3,25 @@
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Mapping
 from itertools import accumulate
+from typing import NamedTuple
 
 from core.plan.model import Change, EdgeRef, Event, Plan
-from core.signal.book import Dark, LaneBook, Part, Row, bind
+from core.signal.book import Dark, Part, Row
+from core.signal.placing import Expected, shift_of
+from core.signal.tables import Tables
 from core.signal.tiles import TOUCH_MS
 from core.signal.worlds import Outcomes
 
 SLIP_MS = 6 * 3_600_000
-"""Station hours further than this from a row of a course that follows an event cut nothing."""
+"""How far a course that follows an event is thought to slip, where a station's hours may cut it."""
+
+
+class Candidate(NamedTuple):
+    """An edge that may come out of a row."""
+
+    edge: str
+    change: Change
+    ground: str | None
 
 
 def automatic_events(plan: Plan) -> tuple[Event, ...]:
@@ -19,29 +30,36 @@ def automatic_events(plan: Plan) -> tuple[Event, ...]:
     Not all of them are edges at any one time: a row's end inside another's contact is none, nor a
     blackout's inside a gap. Such an event has no time as long as that is so.
     """
-    book = bind(plan)
+    tables = Tables(plan)
+    book = tables.book
     grounds = {ground.id: ground.name for ground in plan.grounds}
     words = {lane.id: lane.name.capitalize() for lane in plan.lanes}
-    return tuple(
-        event
-        for lane in book.lanes
-        if lane.lane in plan.auto_edges
-        for event in _of_lane(
-            lane, words.get(lane.lane, lane.lane.capitalize()), grounds, book.outcomes
-        )
-    )
+    events: list[Event] = []
+    for lane in book.lanes:
+        if lane.lane not in plan.auto_edges:
+            continue
+        word = words.get(lane.lane, lane.lane.capitalize())
+        for part in lane.parts:
+            events += _part_events(
+                part, f"{word} ", lane.lane, grounds, book.outcomes, tables.printed
+            )
+        for dark in lane.darks:
+            events += _dark_events(dark, word, lane.lane, book.outcomes)
+    return tuple(events)
 
 
-def _of_lane(
-    lane: LaneBook, word: str, grounds: Mapping[str, str], outcomes: Outcomes
+def _part_events(
+    part: Part,
+    word: str,
+    lane: str,
+    grounds: Mapping[str, str],
+    outcomes: Outcomes,
+    planned: Expected,
 ) -> Iterator[Event]:
-    for part in lane.parts:
-        only_if = outcomes.label(part.course.only_if, part.course.follows)
-        for edge, change, ground in _row_edges(part):
-            through = f", {grounds.get(ground, ground)}" if ground else ""
-            yield _event(edge, f"{word} {change}{through}", lane.lane, change, only_if)
-    for dark in lane.darks:
-        yield from _dark_events(dark, word, lane.lane, outcomes)
+    only_if = outcomes.label(part.course.only_if, part.course.follows)
+    for edge, change, ground in _candidates(part, planned):
+        through = f", {grounds.get(ground, ground)}" if ground else ""
+        yield _event(edge, f"{word}{change}{through}", lane, change, only_if)
 
 
 def _dark_events(dark: Dark, word: str, lane: str, outcomes: Outcomes) -> Iterator[Event]:
@@ -52,29 +70,44 @@ def _dark_events(dark: Dark, word: str, lane: str, outcomes: Outcomes) -> Iterat
 
 
 def _event(edge: str, name: str, lane: str, change: Change, only_if: str | None) -> Event:
-    ref = EdgeRef(lane, change, row=edge)
-    return Event(edge, name, edge=ref, only_if=only_if)
+    return Event(edge, name, edge=EdgeRef(lane, change, row=edge), only_if=only_if)
 
 
-def _row_edges(part: Part) -> Iterator[tuple[str, Change, str | None]]:
-    """The edges its rows may have; where two of its own rows hand over there is never one."""
-    steady = [row for row in part.rows if not row.hours]
+def _candidates(part: Part, planned: Expected) -> Iterator[Candidate]:
+    """The edges its rows may have; where two of its own rows surely hand over there is none."""
+    reach = {row.back: _reach(part, row, planned) for row in part.rows}
+    steady = [row for row in part.rows if _is_steady(row, *reach[row.back])]
+    sure = {row.back for row in steady}
     begins_ms = [row.back_ms for row in steady]
-    furthest_ms = list(accumulate((row.lost_ms for row in steady), max))
+    furthest_ms = [0, *accumulate((row.lost_ms for row in steady), max)]
     for row in part.rows:
         before = bisect_left(begins_ms, row.back_ms)
-        if row.hours or not before or furthest_ms[before - 1] + TOUCH_MS < row.back_ms:
-            yield row.back, Change.BACK, row.ground
-        yield from _hour_edges(part, row)
         begun = bisect_right(begins_ms, row.lost_ms + TOUCH_MS)
-        if row.hours or furthest_ms[begun - 1] <= row.lost_ms:
-            yield row.lost, Change.LOST, row.ground
+        carried = before and furthest_ms[before] + TOUCH_MS >= row.back_ms
+        carries_on = begun and furthest_ms[begun] > row.lost_ms
+        if row.back not in sure or not carried:
+            yield Candidate(row.back, Change.BACK, row.ground)
+        yield from _hour_edges(row, *reach[row.back])
+        if row.back not in sure or not carries_on:
+            yield Candidate(row.lost, Change.LOST, row.ground)
 
 
-def _hour_edges(part: Part, row: Row) -> Iterator[tuple[str, Change, str | None]]:
+def _reach(part: Part, row: Row, planned: Expected) -> tuple[int, int]:
+    """From when to when the row might lie."""
+    shift_ms = shift_of(part.course, planned, planned) or 0
     slip_ms = 0 if part.course.follows is None else SLIP_MS
-    first_ms, last_ms = row.back_ms - slip_ms, row.lost_ms + slip_ms
-    for number, (open_ms, close_ms) in enumerate(row.hours, 1):
-        for change, at_ms in ((Change.BACK, open_ms), (Change.LOST, close_ms)):
-            if part.course.times == "offset" or first_ms < at_ms < last_ms:
-                yield row.hour_edge(number, change), change, row.ground
+    return row.back_ms + shift_ms - slip_ms, row.lost_ms + shift_ms + slip_ms
+
+
+def _is_steady(row: Row, from_ms: int, to_ms: int) -> bool:
+    """Whether its station is open wherever the row might lie."""
+    return not row.hours or any(
+        open_ms <= from_ms and to_ms <= close_ms for open_ms, close_ms in row.hours
+    )
+
+
+def _hour_edges(row: Row, from_ms: int, to_ms: int) -> Iterator[Candidate]:
+    for number, hours in enumerate(row.hours, 1):
+        for change, at_ms in zip((Change.BACK, Change.LOST), hours, strict=True):
+            if from_ms < at_ms < to_ms:
+                yield Candidate(row.hour_edge(number, change), change, row.ground)

@@ -55,6 +55,16 @@ class Tables:
         self._told = Told() if told is None else told
         self._by_lane: dict[str, Heard] = {}
 
+    @property
+    def book(self) -> Book:
+        """The tables as they are printed."""
+        return self._base.book
+
+    @property
+    def printed(self) -> Expected:
+        """The planned times that the tables were printed for."""
+        return self._base.planned
+
     def told(self, entries: Sequence[Entry]) -> "Tables":
         """The same signal, knowing these entries (those that stand and are not spent)."""
         base = self._base
