@@ -9,6 +9,8 @@ class Form:
 
     typed: str
     meaning: str
+    rehearsal: bool = False
+    """Whether only a simulated clock takes it."""
 
 
 FORMS: tuple[Form, ...] = (
@@ -32,4 +34,8 @@ FORMS: tuple[Form, ...] = (
     Form('new "Crew sleeps" ign +4h', "an event added, alone or tied"),
     Form("note line to the hall is noisy", "into the record"),
     Form("plan", "take over the plan as changed on disk"),
+    Form("replan", "the present times become the planned ones"),
+    Form("clock pause · clock go", "the simulated clock stands; runs on", rehearsal=True),
+    Form("clock rate 60 · clock step 10s", "its rate; put on, or back with -", rehearsal=True),
+    Form("clock 4:30p · clock next", "set; a minute before the next event", rehearsal=True),
 )

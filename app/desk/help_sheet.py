@@ -90,7 +90,8 @@ class HelpSheet(Panel):
 def _rows(*, simulated: bool) -> Iterator[Row]:
     yield Row("What can be typed", "")
     for form in FORMS:
-        yield Row(form.typed, form.meaning)
+        if simulated or not form.rehearsal:
+            yield Row(form.typed, form.meaning)
     for part in Part:
         if part is Part.REHEARSAL and not simulated:
             continue

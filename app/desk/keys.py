@@ -60,7 +60,7 @@ class Key:
 
 KEYS: tuple[Key, ...] = (
     Key(Command.ENTER, ("Return", "Enter"), "take the line; once more where it asks", Part.LINE),
-    Key(Command.CLEAR, ("Esc",), "clear the line, then close what is open here", Part.LINE),
+    Key(Command.CLEAR, ("Esc",), "clear the line; close this; let go of the card", Part.LINE),
     Key(Command.NEXT_READING, ("Tab",), "pick the next reading", Part.LINE),
     Key(Command.LAST_READING, ("Shift+Tab",), "pick the reading before", Part.LINE),
     Key(Command.UNDO, ("Ctrl+Z",), "undo typing; on an empty line, the last entry", Part.LINE),

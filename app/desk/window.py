@@ -107,13 +107,17 @@ class DeskWindow(QWidget):
             self.setWindowTitle(title)
 
     def _clear(self) -> None:
-        """Drop the line; on an empty one close what is open; then the program's own line."""
+        """Drop the line; then close what is open; then the program's own line; then the card."""
         if self.bar.line.text() or self.entering.answer_stands:
             self.entering.clear()
-        elif not self.side.close_open() and self._own_lines:
+        elif self.side.close_open():
+            return
+        elif self._own_lines:
             self._own_lines = ()
             self._show_notices()
             self._lay_out()
+        else:
+            self.timeline.select("")
 
     def _turn_palette(self) -> None:
         self._palette = LIGHT if self._palette.dark else DARK

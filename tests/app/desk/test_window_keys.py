@@ -240,6 +240,15 @@ def test_arrows_select_cards_and_the_line_is_about_the_selected_one(seat: Seat) 
     assert seat.desk.of("preview")[-1][2] == first
 
 
+def test_escape_on_an_empty_line_lets_go_of_the_card(seat: Seat) -> None:
+    seat.press(Key.Key_Down)
+    seat.type("x")
+    seat.press(Key.Key_Escape)
+    assert seat.window.timeline.selected_id
+    seat.press(Key.Key_Escape)
+    assert seat.window.timeline.selected_id == ""
+
+
 def test_home_and_end_move_in_the_text_while_there_is_some(seat: Seat) -> None:
     seat.type("gn")
     seat.press(Key.Key_Home)
