@@ -20,7 +20,7 @@ class Way(StrEnum):
 
 
 class Shift(StrEnum):
-    """Whether an observed edge moves its course's later rows: by the course's kind, never, always."""
+    """Whether an observed edge moves its course's later rows: by the course's kind, or as said."""
 
     USUAL = "usual"
     ALONE = "alone"
@@ -230,7 +230,7 @@ class Entry:
 
 
 def standing(entries: Iterable[Entry]) -> tuple[Entry, ...]:
-    """The entries that count, in order: without those taken back, and without the undoing itself."""
+    """The entries that count, in order: neither those taken back, nor the undoing itself."""
     kept: dict[int, Entry] = {}
     gone: set[int] = set()
     for entry in entries:

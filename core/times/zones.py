@@ -62,3 +62,16 @@ def _offsets(there: datetime) -> str:
     """Both readings of a repeated time, earlier first, as one would write them."""
     both = (there.replace(fold=fold).isoformat() for fold in (0, 1))
     return " or ".join(both)
+
+
+def local_instants_ms(naive: datetime, zone: str) -> tuple[int, ...]:
+    """Every instant at which clocks in `zone` show `naive`: none (skipped), one, or two (repeated).
+
+    In order of time. OverflowError at the ends of the calendar.
+    """
+    there = naive.replace(tzinfo=find_zone(zone))
+    # Asked first: a skipped time counts as ambiguous too.
+    if not tz.datetime_exists(there):
+        return ()
+    folds = (0, 1) if tz.datetime_ambiguous(there) else (0,)
+    return tuple(aware_to_ms(there.replace(fold=fold)) for fold in folds)

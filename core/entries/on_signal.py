@@ -1,0 +1,100 @@
+"""The forms about a lane and about an outcome."""
+
+import re
+from dataclasses import dataclass
+
+from core.entries.clocktimes import Asking, Moment
+from core.entries.context import Context
+from core.entries.forms import About, nearest_form
+from core.entries.model import Choose, Observe, Shift, Shut, Undecide
+from core.entries.questions import ahead_words
+from core.entries.readings import Reading, Target, TargetKind
+from core.entries.timed import read_fact_time, when_words
+from core.entries.words import shown
+from core.errors import EntryProblem
+from core.plan.model import Change
+
+_SHIFTED = re.compile(r"(?P<time>.*?) ?\b(?P<shift>alone|shift)", re.S)
+_SHIFT_WORDS = {
+    Shift.USUAL: "",
+    Shift.ALONE: ", later rows stay",
+    Shift.SHIFT: ", later rows move with it",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class OnSignal:
+    """A line about a lane or an outcome: `rest` is what follows the target, in small letters."""
+
+    target: Target
+    rest: str
+    context: Context
+
+    def moments(self, text: str) -> tuple[Moment, ...]:
+        """When it was, by what follows the word; EntryProblem where that is no such time."""
+        asking = Asking(self.context.now_ms, self.context.zones)
+        moments = read_fact_time(text, asking, self.context) if text else None
+        if moments is None:
+            raise self.not_read(f"'{shown(text)}' is not when it was" if text else "When was it?")
+        return moments
+
+    def not_read(self, what: str = "") -> EntryProblem:
+        """The error for a line that no form of this kind reads."""
+        if not what and not self.rest:
+            what = f"What of {self.target.name}?"
+        about = About.LANE if self.target.kind is TargetKind.LANE else About.OUTCOME
+        return EntryProblem(
+            what or f"'{shown(self.rest)}' is no word that is read for {self.target.name}",
+            self.rest,
+            nearest_form(about, self.target.words, self.rest),
+        )
+
+
+def read_on_lane(line: OnSignal) -> tuple[Reading, ...]:
+    """The readings of a line about a lane; EntryProblem where there is none."""
+    word, _, tail = line.rest.partition(" ")
+    if word in {"lost", "back"}:
+        return _observed(line, Change(word), tail)
+    if word in {"closed", "open"}:
+        return _shut(line, tail, shut=word == "closed")
+    raise line.not_read()
+
+
+def read_on_outcome(line: OnSignal) -> tuple[Reading, ...]:
+    """The reading of a line about an outcome; EntryProblem where there is none."""
+    if not line.rest:
+        how = f"The outcome is: {line.target.name}"
+        return (Reading(Choose(line.target.id), how, line.target),)
+    if line.rest == "undecided":
+        how = f"{line.target.name}: undecided again"
+        return (Reading(Undecide(line.target.id), how, line.target),)
+    raise line.not_read()
+
+
+def _observed(line: OnSignal, change: Change, tail: str) -> tuple[Reading, ...]:
+    shift = Shift.USUAL
+    if match := _SHIFTED.fullmatch(tail):
+        tail, shift = match["time"], Shift(match["shift"])
+    readings = []
+    for moment in line.moments(tail):
+        edge = line.context.edge_near(line.target.id, change, moment.at_ms)
+        action = Observe(line.target.id, change, moment.at_ms, shift, edge)
+        planned = "" if edge else ", not in the plan"
+        when = when_words(moment, line.context)
+        how = f"{line.target.name} {change.value} at {when}{planned}{_SHIFT_WORDS[shift]}"
+        asks = tuple(filter(None, (ahead_words(moment.at_ms, line.context),)))
+        readings.append(Reading(action, how, line.target, asks=asks))
+    return tuple(readings)
+
+
+def _shut(line: OnSignal, tail: str, *, shut: bool) -> tuple[Reading, ...]:
+    word = "closed by the ground" if shut else "open again"
+    return tuple(
+        Reading(
+            Shut(line.target.id, shut, moment.at_ms),
+            f"{line.target.name} {word} from {when_words(moment, line.context)}",
+            line.target,
+            asks=tuple(filter(None, (ahead_words(moment.at_ms, line.context),))),
+        )
+        for moment in line.moments(tail or "now")
+    )

@@ -1,0 +1,137 @@
+"""What a line is about: the longest run of leading words that names exactly one thing."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from enum import IntEnum
+
+from core.entries.context import Context, EventNow
+from core.entries.readings import Target, TargetKind
+from core.entries.words import nearest, tokens
+
+
+class Fit(IntEnum):
+    """How well words name a thing, the best first."""
+
+    SAME_ID = 0
+    ID = 1
+    """The id in other letters, or with spaces for its hyphens."""
+    NAME = 2
+    WHOLE_WORDS = 3
+    BEGINNINGS = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Thing:
+    """Something a line may be about; `past` is an event that has happened."""
+
+    kind: TargetKind
+    id: str
+    name: str
+    past: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Leading words, the rest of the line, and the things that the words name equally well."""
+
+    words: str
+    rest: str
+    fit: Fit
+    named: tuple[Thing, ...]
+
+    @property
+    def targets(self) -> tuple[Target, ...]:
+        """All that is named."""
+        return tuple(Target(each.kind, each.id, each.name, self.words) for each in self.named)
+
+
+def things_of(context: Context) -> tuple[Thing, ...]:
+    """Everything that a line may be about."""
+    return (
+        *(
+            Thing(TargetKind.EVENT, event.id, event.name, event.happened)
+            for event in context.events
+        ),
+        *(Thing(TargetKind.LANE, lane.id, lane.name) for lane in context.lanes),
+        *(Thing(TargetKind.OUTCOME, each.id, each.name) for each in context.outcomes),
+    )
+
+
+def selected_event(context: Context) -> EventNow | None:
+    """The event whose card is selected."""
+    return event_of(context.selected, context)
+
+
+def event_of(event_id: str, context: Context) -> EventNow | None:
+    """The event of that id, as it stands."""
+    return next((event for event in context.events if event.id == event_id), None)
+
+
+def runs_of(text: str, things: Sequence[Thing]) -> tuple[Run, ...]:
+    """Every run of leading words that names something, the longest first."""
+    runs: list[Run] = []
+    left = things
+    for words, rest in _leading(text):
+        fits = _fitting(words, left)
+        if not fits:
+            break
+        # What a longer run names, a shorter one names too: only these need be looked at again.
+        left = [thing for thing, _ in fits]
+        best = min(fit for _, fit in fits)
+        named = tuple(thing for thing, fit in fits if fit is best)
+        runs.append(Run(words, rest, best, _still_to_come(named)))
+    return tuple(reversed(runs))
+
+
+def nearest_thing(text: str, things: Sequence[Thing]) -> Thing | None:
+    """The thing whose id, name or a word of it is most like the first word of the line."""
+    known: dict[str, Thing] = {}
+    for thing in things:
+        for word in (*tokens(thing.name), *tokens(thing.id), thing.name.casefold(), thing.id):
+            known.setdefault(word.casefold(), thing)
+    near = nearest(text.partition(" ")[0], known)
+    return known.get(near)
+
+
+def _fitting(typed: str, things: Sequence[Thing]) -> list[tuple[Thing, Fit]]:
+    words = tokens(typed)
+    if not words:
+        return []
+    each = ((thing, _fit(typed, words, thing)) for thing in things)
+    return [(thing, fit) for thing, fit in each if fit is not None]
+
+
+def _fit(typed: str, words: tuple[str, ...], thing: Thing) -> Fit | None:
+    """How well typed words name a thing, or None."""
+    own, name = tokens(thing.id), tokens(thing.name)
+    if not (_in_order(words, name) or _in_order(words, own)):
+        return None
+    if typed == thing.id:
+        return Fit.SAME_ID
+    if typed.casefold() == thing.id.casefold() or words == own:
+        return Fit.ID
+    if words == name:
+        return Fit.NAME
+    if _in_order(words, name, whole=True) or _in_order(words, own, whole=True):
+        return Fit.WHOLE_WORDS
+    return Fit.BEGINNINGS
+
+
+def _in_order(typed: tuple[str, ...], words: Iterable[str], *, whole: bool = False) -> bool:
+    """Whether the typed words, or words they begin, come among these in the same order."""
+    left = iter(words)
+    return all(
+        any(word == each if whole else word.startswith(each) for word in left) for each in typed
+    )
+
+
+def _still_to_come(named: tuple[Thing, ...]) -> tuple[Thing, ...]:
+    """Those not yet happened, where there are any."""
+    return tuple(thing for thing in named if not thing.past) or named
+
+
+def _leading(text: str) -> Iterator[tuple[str, str]]:
+    """Each run of leading words and the rest, the shortest run first."""
+    words = text.split(" ")
+    for count in range(1, len(words) + 1):
+        yield " ".join(words[:count]), " ".join(words[count:])

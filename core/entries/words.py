@@ -1,0 +1,74 @@
+"""The line as words: made plain, its source split off, and the nearest known word found."""
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from difflib import get_close_matches
+from functools import lru_cache
+
+from core.errors import EntryProblem
+
+LONGEST = 500
+"""Characters in a line. Nobody types more in the two seconds a change leaves."""
+
+_PLAIN = str.maketrans(
+    {"−": "-", "–": "-", "“": '"', "”": '"', "„": '"', "’": "'", "\u00a0": " ", "±": "+-"}
+)
+_SOURCE = re.compile(r"(?P<line>.*?)(?:^|(?<=\s))per(?:\s+(?P<source>\S+))?\s*", re.I | re.S)
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A line without its source; `source` is empty where nobody is named."""
+
+    text: str
+    source: str = ""
+
+
+def plain(text: str) -> str:
+    """The line with its signs made plain and its spaces single; EntryProblem if too long."""
+    if len(text) > LONGEST:
+        raise EntryProblem("The line is too long", hint=f"A line has at most {LONGEST} characters")
+    kept = "".join(sign if sign.isprintable() else " " for sign in text.translate(_PLAIN))
+    return " ".join(kept.replace("+/-", "+-").split())
+
+
+def split_source(text: str, sources: Sequence[str]) -> Line:
+    """The line and who said so, where it ends in 'per' and a word.
+
+    Raises EntryProblem for a source the plan does not list; where it lists none, any word is one.
+    """
+    match = _SOURCE.fullmatch(text)
+    if match is None:
+        return Line(text)
+    named = match["source"]
+    known = {source.casefold(): source for source in sources}
+    if named is None:
+        raise EntryProblem("'per' needs a name after it", "per", _whom(sources))
+    if sources and named.casefold() not in known:
+        near = nearest(named, known)
+        hint = f"The nearest is 'per {known[near]}'" if near else _whom(sources)
+        raise EntryProblem(f"'{shown(named)}' is no source of this plan", named, hint)
+    return Line(match["line"].strip(), known.get(named.casefold(), named))
+
+
+@lru_cache(maxsize=8192)
+def tokens(text: str) -> tuple[str, ...]:
+    """The words of a name or an id, for comparing: case and punctuation do not count."""
+    return tuple(re.findall(r"[^\W_]+", text.casefold()))
+
+
+def nearest(word: str, known: Iterable[str]) -> str:
+    """The known word most like this one, or empty where none is like it."""
+    return next(iter(get_close_matches(word.casefold(), list(known), n=1, cutoff=0.6)), "")
+
+
+def shown(text: str) -> str:
+    """The text, cut short where it would not fit a line of the bar."""
+    return text if len(text) <= 40 else f"{text[:37]}..."
+
+
+def _whom(sources: Sequence[str]) -> str:
+    if not sources:
+        return "Say who in one word, as in 'per flight'"
+    return "Say " + ", ".join(f"'per {source}'" for source in sources)
