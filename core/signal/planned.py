@@ -21,6 +21,7 @@ class Planned:
         self._lookup = lookup
         self._known: dict[str, int | None] = {}
         self._open: set[str] = set()
+        self._settling: set[str] = set()
 
     def __call__(self, event_id: str) -> int | None:
         """The planned time of an event; None where the plan gives none, or only in a circle."""
@@ -29,13 +30,13 @@ class Planned:
             here = path[-1]
             event = self._events.get(here)
             waiting = [] if event is None else self._before(event)
-            if here in self._known or event is None:
+            if here in self._known or here in self._settling or event is None:
                 path.pop()
             elif waiting and here not in self._open:
                 self._open.add(here)
                 path.extend(waiting)
             else:
-                self._open.add(here)
+                self._settling.add(here)  # looking up its edge may ask for it again
                 self._known[here] = self._settled(event)
         return self._known.get(event_id)
 
