@@ -70,8 +70,10 @@ class Threads(QWidget):
         colour = theme.ink.limb if thread.strong else theme.ink.thread
         end = QPointF(self.end_px, thread.strip_px)
         middle_px = self.end_px / 2
-        path = QPainterPath(QPointF(0, thread.card_px))
-        path.cubicTo(QPointF(middle_px, thread.card_px), QPointF(middle_px, end.y()), end)
+        # On the middle of a row of pixels: a thin level line is not smeared over two of them.
+        card_px = round(thread.card_px) + 0.5
+        path = QPainterPath(QPointF(0, card_px))
+        path.cubicTo(QPointF(middle_px, card_px), QPointF(middle_px, end.y()), end)
         painter.setPen(QPen(colour, theme.px(2.4 if thread.strong else 1.3)))
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.drawPath(path)

@@ -296,7 +296,8 @@ def view_of(
     now_ms: int = NOW_MS,
 ) -> View:
     """A view of these cards."""
-    instants = tuple(c.at_ms for c in cards if c.at_ms is not None)
+    if strip is None:
+        strip = arrival_strip(tuple(c.at_ms for c in cards if c.at_ms is not None))
     return View(
         now_ms=now_ms,
         header=header(now_ms),
@@ -307,7 +308,7 @@ def view_of(
         summary=Said(
             "All but the school call run 1 min 18 later than the flight plan.", Tone.CHANGE
         ),
-        strip=arrival_strip(instants) if strip is None else strip,
+        strip=strip,
         contact=contact_panel(),
         last_change=last_change(),
         rehearsal=None,
