@@ -33,11 +33,19 @@ class Form:
     examples: tuple[str, ...]
     read_as: str
     word: str = ""
+    first: bool = False
+    """Whether it is offered where no form is near what was typed."""
 
     @property
     def typed(self) -> tuple[str, ...]:
         """The examples as one would type them."""
         return tuple(f"{self.target} {example}".strip() for example in self.examples)
+
+    @property
+    def words(self) -> tuple[str, ...]:
+        """The words that mark it, all its examples taken together."""
+        firsts = {example.partition(" ")[0] for example in self.examples} | {self.word}
+        return tuple(sorted(word for word in firsts if word.isalpha()))
 
 
 _ZONED = Form(About.EVENT, "ign", ("19:58:05z",), "in UTC; another zone of the plan by its name")
@@ -48,6 +56,7 @@ _FORMS = (
         "ign",
         ("4:58:05p", "16:58:05", "1658", "165805"),
         "a new time, on the day nearest to expected; 24 h without a or p",
+        first=True,
     ),
     Form(About.EVENT, "ign", ("4:58",), "either half of the day, the nearer first; Tab picks"),
     Form(
@@ -57,14 +66,29 @@ _FORMS = (
         "with a date",
     ),
     _ZONED,
-    Form(About.EVENT, "ign", ("+45s", "-2m", "+1:12"), "later or earlier than now expected"),
-    Form(About.EVENT, "ign", ("in 4m",), "from now", "in"),
+    Form(
+        About.EVENT,
+        "ign",
+        ("+45s", "-2m", "+1:12"),
+        "later or earlier than now expected",
+        first=True,
+    ),
+    Form(About.EVENT, "ign", ("in 4m",), "from now", "in", first=True),
     Form(About.EVENT, "ign", ("elapsed 3d 03:29:33",), "by mission elapsed time", "elapsed"),
     Form(About.EVENT, "ign", ("about 4:58p",), "with a give of 30 s, or the plan's", "about"),
     Form(About.EVENT, "ign", ("4:58p +-30s", "+-30s"), "with that give"),
-    Form(About.EVENT, "ign", ("now", "now-12s"), "it has happened; now is the first Enter", "now"),
+    Form(
+        About.EVENT,
+        "ign",
+        ("now", "now-12s"),
+        "it has happened; now is the first Enter",
+        "now",
+        first=True,
+    ),
     Form(About.EVENT, "ign", ("happened 4:58:02p",), "it happened then", "happened"),
-    Form(About.EVENT, "liftoff", ("hold",), "the count stops with what is left", "hold"),
+    Form(
+        About.EVENT, "liftoff", ("hold",), "the count stops with what is left", "hold", first=True
+    ),
     Form(
         About.EVENT,
         "liftoff",
@@ -82,13 +106,27 @@ _FORMS = (
     Form(About.EVENT, "ign", ("pin",), "held to its present clock time", "pin"),
     Form(About.EVENT, "ign", ("free",), "follows its ties again", "free"),
     Form(About.OUTCOME, "burned", ("",), "the outcome that a source has named"),
-    Form(About.OUTCOME, "burned", ("undecided",), "open again", "undecided"),
-    Form(About.LANE, "voice", ("lost now", "lost 4:51:10p"), "a loss as observed", "lost"),
-    Form(About.LANE, "voice", ("back now", "back 4:51:10p"), "a return as observed", "back"),
+    Form(About.OUTCOME, "burned", ("undecided",), "open again", "undecided", first=True),
+    Form(
+        About.LANE, "voice", ("lost now", "lost 4:51:10p"), "a loss as observed", "lost", first=True
+    ),
+    Form(
+        About.LANE,
+        "voice",
+        ("back now", "back 4:51:10p"),
+        "a return as observed",
+        "back",
+        first=True,
+    ),
     Form(About.LANE, "voice", ("back now alone",), "the table's later rows stay", "alone"),
     Form(About.LANE, "voice", ("back now shift",), "the later rows move with it", "shift"),
     Form(
-        About.LANE, "voice", ("closed", "open"), "shut by the ground: no loss of signal", "closed"
+        About.LANE,
+        "voice",
+        ("closed", "open"),
+        "shut by the ground: no loss of signal",
+        "closed",
+        first=True,
     ),
     Form(
         About.BOARD,
@@ -96,26 +134,23 @@ _FORMS = (
         ('new "Correction burn" 6:10p', 'new "Crew sleeps" ign +4h'),
         "an event added, alone or tied",
         "new",
+        first=True,
     ),
-    Form(About.BOARD, "", ("note line to the hall is noisy",), "into the record", "note"),
+    Form(
+        About.BOARD, "", ("note line to the hall is noisy",), "into the record", "note", first=True
+    ),
     Form(About.BOARD, "", ("replan",), "the present times become the planned ones", "replan"),
     Form(About.BOARD, "", ("plan",), "takes over the plan as changed on disk", "plan"),
-    Form(About.ANY, "...", ("per flight",), "who said so, after any form", "per"),
-    Form(About.CLOCK, "clock", ("pause", "go"), "the simulated clock stands, runs"),
-    Form(About.CLOCK, "clock", ("rate 60",), "from 1/10 to 600 times as fast", "rate"),
+    Form(About.ANY, "...", ("per flight",), "who said so, after any form", "per", first=True),
+    Form(About.CLOCK, "clock", ("pause", "go"), "the simulated clock stands, runs", first=True),
+    Form(About.CLOCK, "clock", ("rate 60",), "from 1/10 to 600 times as fast", "rate", first=True),
     Form(About.CLOCK, "clock", ("step 30s", "step -30s"), "so far on, or back", "step"),
     Form(About.CLOCK, "clock", ("4:30p",), "set to a clock time"),
-    Form(About.CLOCK, "clock", ("next",), "to a minute before the next event", "next"),
+    Form(About.CLOCK, "clock", ("next",), "to a minute before the next event", "next", first=True),
 )
 
 
-WORDS_READ = tuple(
-    sorted(
-        {word for form in _FORMS for each in form.examples for word in each.split()[:1]}
-        | {form.word for form in _FORMS if form.word}
-        | {"clock"}
-    )
-)
+WORDS_READ = tuple(sorted({word for form in _FORMS for word in form.words} | {"clock"}))
 """The words that begin or mark a form: no id should be one of them."""
 
 
@@ -132,13 +167,18 @@ def catalogue(*, zones: Sequence[str] = (), simulated: bool = True) -> tuple[For
 def nearest_form(about: About, target: str, rest: str) -> str:
     """A hint for a line that no form reads: the form whose word is nearest, else a few of them."""
     own = [form for form in _FORMS if form.about is about]
-    words = {word: form for form in own for word in _words_of(form)}
-    near = nearest(rest.partition(" ")[0], words)
+    near = nearest(rest.partition(" ")[0], (word for form in own for word in form.words))
     if near:
-        example = next(each for each in words[near].examples if near in each.split())
-        return f"The nearest form is {_quoted(target, example)}"
-    few = own[:1] + [form for form in own[1:] if form.word or about is not About.EVENT][:4]
-    return "What is read: " + ", ".join(_quoted(target, form.examples[0]) for form in few)
+        return form_of(near, target, own)
+    few = (_quoted(target, form.examples[0]) for form in own if form.first)
+    return "What is read: " + ", ".join(few)
+
+
+def form_of(word: str, target: str = "", among: Sequence[Form] = _FORMS) -> str:
+    """The hint that names the form with that word; StopIteration where there is none."""
+    form = next(form for form in among if word in form.words)
+    example = next((each for each in form.examples if word in each.split()), form.examples[0])
+    return f"The nearest form is {_quoted(target, example)}"
 
 
 def _quoted(target: str, example: str) -> str:
@@ -147,9 +187,3 @@ def _quoted(target: str, example: str) -> str:
 
 def _with_zone(form: Form, zone: str) -> Form:
     return replace(form, examples=(*form.examples, f"3:58p {zone.lower()}"))
-
-
-def _words_of(form: Form) -> tuple[str, ...]:
-    """The words that mark a form, all its examples taken together."""
-    firsts = {example.partition(" ")[0] for example in form.examples} | {form.word}
-    return tuple(sorted(word for word in firsts if word.isalpha()))

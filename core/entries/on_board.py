@@ -85,9 +85,11 @@ def _alone(word: str, tail: str) -> None:
 def _new(tail: str, context: Context) -> tuple[Reading, ...]:
     match = _NEW.fullmatch(tail)
     name = match["name"].strip() if match else ""
-    if match is None or not name:
-        what = "The name is not between quotation marks" if tail else "The new event has no name"
+    if match is None and tail:
+        what = "The name is not between quotation marks"
         raise EntryProblem(what, tail, nearest_form(About.BOARD, "", "new"))
+    if match is None or not name:
+        raise EntryProblem("The new event has no name", "", nearest_form(About.BOARD, "", "new"))
     rest = match["rest"]
     if not rest:
         raise EntryProblem(

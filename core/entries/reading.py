@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from core.entries.context import Context
-from core.entries.forms import About, nearest_form
+from core.entries.forms import WORDS_READ, About, form_of, nearest_form
 from core.entries.on_board import begins_on_board, read_on_board
 from core.entries.on_events import EVENT_WORDS, OnEvent, read_on_event
 from core.entries.on_signal import OnSignal, read_on_lane, read_on_outcome
@@ -14,12 +14,12 @@ from core.entries.targets import (
     Run,
     Thing,
     event_of,
-    nearest_thing,
     runs_of,
     selected_event,
     things_of,
+    words_of,
 )
-from core.entries.words import Line, plain, shown, split_source
+from core.entries.words import Line, nearest, plain, shown, split_source
 from core.errors import EntryProblem
 
 _MOST_NAMED = 4
@@ -33,7 +33,8 @@ def read(text: str, context: Context) -> tuple[Reading, ...]:
     """
     line = _sourced(plain(text), context)
     if not line.text:
-        raise EntryProblem("Nothing is typed", hint=nearest_form(About.EVENT, "", ""))
+        what = "Only who said it is typed" if line.source else "Nothing is typed"
+        raise EntryProblem(what, hint=nearest_form(About.EVENT, "", ""))
     found: list[Reading] = []
     for reading in _readings(line.text, context):
         if all(reading.action != other.action for other in found):
@@ -146,12 +147,12 @@ def _likeliest_problem(
         return of_its_own
     if of_names:
         return of_names[0]
-    if several:
-        return _many(several[0])
     if _begins_like_a_form(text):
         return EntryProblem(
             "No card is selected", text, "Begin with what it is about, as in 'ign 4:58p'"
         )
+    if several:
+        return _many(several[0])
     return _unknown(text, context)
 
 
@@ -169,9 +170,14 @@ def _many(run: Run) -> EntryProblem:
 
 def _unknown(text: str, context: Context) -> EntryProblem:
     word = text.partition(" ")[0]
-    near = nearest_thing(text, things_of(context))
-    what = f"Nothing here is called '{shown(word)}'"
-    return EntryProblem(what, word, _called(near) if near else nearest_form(About.EVENT, "", text))
+    names = words_of(things_of(context))
+    near = nearest(word, (*names, *WORDS_READ))
+    hint = nearest_form(About.EVENT, "", "")
+    if near in names:
+        hint = _called(names[near])
+    elif near:
+        hint = form_of(near)
+    return EntryProblem(f"Nothing here is called '{shown(word)}'", word, hint)
 
 
 def _called(thing: Thing) -> str:

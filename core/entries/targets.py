@@ -6,7 +6,7 @@ from enum import IntEnum
 
 from core.entries.context import Context, EventNow
 from core.entries.readings import Target, TargetKind
-from core.entries.words import nearest, tokens
+from core.entries.words import tokens
 
 
 class Fit(IntEnum):
@@ -83,14 +83,13 @@ def runs_of(text: str, things: Sequence[Thing]) -> tuple[Run, ...]:
     return tuple(reversed(runs))
 
 
-def nearest_thing(text: str, things: Sequence[Thing]) -> Thing | None:
-    """The thing whose id, name or a word of it is most like the first word of the line."""
+def words_of(things: Sequence[Thing]) -> dict[str, Thing]:
+    """Each id, name and word of either, in small letters, with the first thing it names."""
     known: dict[str, Thing] = {}
     for thing in things:
-        for word in (*tokens(thing.name), *tokens(thing.id), thing.name.casefold(), thing.id):
+        for word in (thing.id, thing.name, *tokens(thing.name), *tokens(thing.id)):
             known.setdefault(word.casefold(), thing)
-    near = nearest(text.partition(" ")[0], known)
-    return known.get(near)
+    return known
 
 
 def _fitting(typed: str, things: Sequence[Thing]) -> list[tuple[Thing, Fit]]:
@@ -131,7 +130,8 @@ def _still_to_come(named: tuple[Thing, ...]) -> tuple[Thing, ...]:
 
 
 def _leading(text: str) -> Iterator[tuple[str, str]]:
-    """Each run of leading words and the rest, the shortest run first."""
+    """Each run of leading words and the rest, the shortest run first; a sign alone ends none."""
     words = text.split(" ")
-    for count in range(1, len(words) + 1):
-        yield " ".join(words[:count]), " ".join(words[count:])
+    for count, last in enumerate(words, 1):
+        if tokens(last):
+            yield " ".join(words[:count]), " ".join(words[count:])

@@ -55,19 +55,13 @@ def read_timed(rest: str, base: Base, context: Context) -> Timed | None:
 
 
 def read_fact_time(rest: str, asking: Asking, context: Context) -> tuple[Moment, ...] | None:
-    """The instant of something that has been: 'now', 'now-12s', elapsed, or a clock time.
-
-    Where the half of the day is open, one that is still to come is the less likely.
-    """
+    """The instant of something that has been: 'now', 'now-12s', elapsed, or a clock time."""
     if match := _NOW.fullmatch(rest):
         ago_ms = 0 if match["ago"] is None else read_length(match["ago"])
         return (Moment(checked_ms(context.now_ms - abs(ago_ms), rest)),)
     if rest.partition(" ")[0] == "elapsed":
         return _elapsed(rest, context)
-    moments = read_clock(rest, asking)
-    if moments is None:
-        return None
-    return tuple(sorted(moments, key=lambda moment: moment.at_ms > context.now_ms))
+    return read_clock(rest, asking)
 
 
 def read_give(rest: str) -> int | None:

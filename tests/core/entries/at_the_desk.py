@@ -15,6 +15,8 @@ def at(clock: str, day: int = 14) -> int:
     return rfc3339_to_ms(f"2031-05-{day:02d}T{clock}-03:00")
 
 
+STYLE = Style(ZONES[0])
+
 EVENTS = (
     EventNow("liftoff", "Liftoff", at("13:28:32", 11), happened=True),
     EventNow(
@@ -46,7 +48,7 @@ class AtTheDesk:
     """A Context whose answers a test sets. The edges near 4:51 p.m. and of 'back' are known."""
 
     now_ms: int = at("16:41:12")
-    style: Style = Style(ZONES[0])
+    style: Style = STYLE
     zones: tuple[str, ...] = ZONES
     selected: str = "ignition"
     events: tuple[EventNow, ...] = EVENTS
