@@ -9,7 +9,7 @@ SERVICE = "org.freedesktop.ScreenSaver"
 """The interface and its path: freedesktop.org, 'Idle Inhibition Service Draft'."""
 
 _PATH = "/org/freedesktop/ScreenSaver"
-_WAIT_MS = 1000
+_WAIT_MS = 300
 _OUR_CONNECTION = "limbwatch-awake"
 
 

@@ -46,9 +46,12 @@ class HeaderLine(QWidget):
         if header is None:
             return
         baseline = round(self.height() / 2 + theme.px(8))
-        left = ink.draw(painter, 0, baseline, self._flight(header))
         clocks = self._clocks(header)
         clocks_px = ink.width_px(clocks)
+        # The clocks are never cut: the names give way, then the status.
+        aside_px = self.width() - clocks_px - theme.px(_GAP)
+        flight = self._flight(header, aside_px - min(self._state_px(header), aside_px / 2))
+        left = ink.draw(painter, 0, baseline, flight)
         begin = max(left, (self.width() - clocks_px) / 2 - theme.px(90))
         end = ink.draw(painter, begin, baseline, clocks) + theme.px(_GAP)
         ink.draw_right(painter, self.width(), baseline, self._state(header, self.width() - end))
@@ -56,12 +59,16 @@ class HeaderLine(QWidget):
         under = self.height() - 0.5
         painter.drawLine(QLineF(0, under, self.width(), under))
 
-    def _flight(self, header: Header) -> list[Run]:
+    def _flight(self, header: Header, room_px: float) -> list[Run]:
         theme = self._theme
-        return [
-            Run(header.title, theme.font(Text.TITLE), theme.ink.text, theme.px(14)),
-            Run(header.subtitle, theme.font(Text.BODY), theme.ink.quiet, theme.px(_GAP)),
-        ]
+        near, gap = theme.px(14), theme.px(_GAP)
+        title = Run(header.title, theme.font(Text.TITLE), theme.ink.text, near)
+        title = ink.fitted(title, room_px - gap)
+        subtitle = Run(header.subtitle, theme.font(Text.BODY), theme.ink.quiet, gap)
+        return [title, ink.fitted(subtitle, room_px - title.width_px - near - gap)]
+
+    def _state_px(self, header: Header) -> float:
+        return ink.width_px(self._state(header, self.width()))
 
     def _clocks(self, header: Header) -> list[Run]:
         theme = self._theme

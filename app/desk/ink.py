@@ -49,8 +49,9 @@ def fitted(run: Run, room_px: float) -> Run:
     if run.width_px <= room_px:
         return run
     metrics = QFontMetricsF(run.font)
-    text = metrics.elidedText(run.text, Qt.TextElideMode.ElideRight, max(0.0, room_px))
-    return replace(run, text=text)
+    if room_px < metrics.horizontalAdvance("…"):
+        return replace(run, text="")
+    return replace(run, text=metrics.elidedText(run.text, Qt.TextElideMode.ElideRight, room_px))
 
 
 def wrapped(text: str, font: QFont, room_px: float, most_lines: int) -> tuple[str, ...]:

@@ -8,6 +8,7 @@ from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QWidget
 from pytestqt.qtbot import QtBot
 
+from app.desk import ink
 from app.desk.answer import Shown, of_preview, of_taken
 from app.theme import DARK
 from core.board.model import Preview, RehearsalBadge, Said, Tone
@@ -192,3 +193,14 @@ def test_the_help_sheet_holds_every_row_at_any_size(qtbot: QtBot, size: tuple[in
     with seated(qtbot, size=size) as seat:
         pages = seat.window.side.help.pages()
         assert sum(pages, ()) == seat.window.side.help.rows
+
+
+def test_a_long_title_gives_way_to_the_clocks(qtbot: QtBot) -> None:
+    view = arrival_view()
+    long = replace(view.header, title="Petrel 4 and its lander", subtitle="at the Moon " * 20)
+    with seated(qtbot, replace(view, header=long), size=(1280, 720)) as seat:
+        header = seat.window.header
+        clocks_px = ink.width_px(header._clocks(long))
+        flight = header._flight(long, header.width() - clocks_px)
+        assert flight[1].text.endswith("…")
+        assert ink.width_px(flight) + clocks_px <= header.width()
