@@ -1,5 +1,6 @@
 """Reading a line of the entry bar: from what was typed to what it means."""
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -19,7 +20,7 @@ from core.entries.targets import (
     things_of,
     words_of,
 )
-from core.entries.words import Line, nearest, plain, shown, split_source
+from core.entries.words import Line, kept, nearest, plain, shown, split_source
 from core.errors import EntryProblem
 
 _MOST_NAMED = 4
@@ -31,7 +32,7 @@ def read(text: str, context: Context) -> tuple[Reading, ...]:
 
     Raises EntryProblem, with the part at fault and what would be read, where there is none.
     """
-    line = _sourced(plain(text), context)
+    line = _sourced(text, context)
     if not line.text:
         what = "Only who said it is typed" if line.source else "Nothing is typed"
         raise EntryProblem(what, hint=nearest_form(About.EVENT, "", ""))
@@ -43,12 +44,14 @@ def read(text: str, context: Context) -> tuple[Reading, ...]:
 
 
 def _sourced(text: str, context: Context) -> Line:
+    """The line without its source. A note is kept to the letter."""
+    whole = kept(text)
+    if not whole.casefold().startswith("note "):
+        return split_source(plain(text), context.sources)
     try:
-        return split_source(text, context.sources)
+        return split_source(whole, context.sources)
     except EntryProblem:
-        if text.casefold().startswith("note "):
-            return Line(text)  # 'per' is a word of the note
-        raise
+        return Line(whole)
 
 
 def _readings(text: str, context: Context) -> list[Reading]:
@@ -99,7 +102,8 @@ def _of_several(several: Sequence[Run], context: Context) -> list[Reading]:
     """The readings about each of a few things that the words name alike; Enter asks which."""
     for run in several:
         found: list[Reading] = []
-        for target in run.targets:
+        many = Counter(thing.kind for thing in run.named)
+        for target in (each for each in run.targets if many[each.kind] <= _MOST_NAMED):
             try:
                 found += _about(target, run.rest, context)
             except EntryProblem:
@@ -107,7 +111,7 @@ def _of_several(several: Sequence[Run], context: Context) -> list[Reading]:
         meant = dict.fromkeys(reading.target.name for reading in found if reading.target)
         if len(meant) > 1:
             found = [_which(reading, run.words, tuple(meant)) for reading in found]
-        if found and len(meant) <= _MOST_NAMED:
+        if found:
             return found
     return []
 

@@ -3,10 +3,11 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import IntEnum
+from typing import NamedTuple
 
 from core.entries.context import Context, EventNow
 from core.entries.readings import Target, TargetKind
-from core.entries.words import tokens
+from core.entries.words import spaced, tokens
 
 
 class Fit(IntEnum):
@@ -20,9 +21,11 @@ class Fit(IntEnum):
     BEGINNINGS = 4
 
 
-@dataclass(frozen=True, slots=True)
-class Thing:
-    """Something a line may be about; `past` is an event that has happened."""
+class Thing(NamedTuple):
+    """Something a line may be about; `past` is an event that has happened.
+
+    A tuple, because all of the board's are made anew at each key.
+    """
 
     kind: TargetKind
     id: str
@@ -70,7 +73,7 @@ def event_of(event_id: str, context: Context) -> EventNow | None:
 def runs_of(text: str, things: Sequence[Thing]) -> tuple[Run, ...]:
     """Every run of leading words that names something, the longest first."""
     runs: list[Run] = []
-    left = things
+    left = _begun_by(text, things)
     for words, rest in _leading(text):
         fits = _fitting(words, left)
         if not fits:
@@ -90,6 +93,15 @@ def words_of(things: Sequence[Thing]) -> dict[str, Thing]:
         for word in (thing.id, thing.name, *tokens(thing.name), *tokens(thing.id)):
             known.setdefault(word.casefold(), thing)
     return known
+
+
+def _begun_by(text: str, things: Sequence[Thing]) -> Sequence[Thing]:
+    """The things with a word that the first typed word begins: a quick look, then a close one."""
+    first = next(iter(tokens(text.partition(" ")[0])), "")
+    if not first:
+        return ()
+    begun = f" {first}"
+    return [thing for thing in things if begun in spaced(thing.name) or begun in spaced(thing.id)]
 
 
 def _fitting(typed: str, things: Sequence[Thing]) -> list[tuple[Thing, Fit]]:

@@ -25,12 +25,16 @@ class Line:
     source: str = ""
 
 
-def plain(text: str) -> str:
-    """The line with its signs made plain and its spaces single; EntryProblem if too long."""
+def kept(text: str) -> str:
+    """The line as typed, its spaces single; EntryProblem if it is too long."""
     if len(text) > LONGEST:
         raise EntryProblem("The line is too long", hint=f"A line has at most {LONGEST} characters")
-    kept = "".join(sign if sign.isprintable() else " " for sign in text.translate(_PLAIN))
-    return " ".join(kept.replace("+/-", "+-").split())
+    return " ".join("".join(sign if sign.isprintable() else " " for sign in text).split())
+
+
+def plain(text: str) -> str:
+    """The same with typographic dashes, quotation marks and signs made plain."""
+    return kept(text.translate(_PLAIN)).replace("+/-", "+-")
 
 
 def split_source(text: str, sources: Sequence[str]) -> Line:
@@ -56,6 +60,12 @@ def split_source(text: str, sources: Sequence[str]) -> Line:
 def tokens(text: str) -> tuple[str, ...]:
     """The words of a name or an id, for comparing: case and punctuation do not count."""
     return tuple(re.findall(r"[^\W_]+", text.casefold()))
+
+
+@lru_cache(maxsize=8192)
+def spaced(text: str) -> str:
+    """The words of a name or an id, each with a space before it."""
+    return "".join(f" {word}" for word in tokens(text))
 
 
 def nearest(word: str, known: Iterable[str]) -> str:

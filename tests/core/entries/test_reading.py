@@ -258,6 +258,10 @@ def test_a_note_keeps_a_per_that_names_no_source() -> None:
     assert only("note noisy per desk").action == Note("noisy")
 
 
+def test_a_note_is_kept_to_the_letter() -> None:
+    assert only("note “stand by” – 30 s ±5").action == Note("“stand by” – 30 s ±5")
+
+
 def test_where_the_plan_lists_no_sources_any_word_is_one() -> None:
     assert only("ign now per Galley", replace(DESK, sources=())).source == "Galley"
 
