@@ -148,7 +148,8 @@ class DeskWindow(QWidget):
         self.notices.setGeometry(at.notices)
         self.notices.setVisible(notices_px > 0)
         self.bar.setGeometry(at.bar)
-        self.bar.set_edges(at.margin_px, self.timeline.cards.geometry().right() + 1)
+        cards_right_px = at.timeline.left() + self.timeline.cards.geometry().right() + 1
+        self.bar.set_edges(at.margin_px, cards_right_px - at.bar.left() - at.margin_px)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Draw at the new size."""
