@@ -10,7 +10,7 @@ from core.errors import Place, Problem
 from core.plan.positions import Positions, Trail
 
 MOST_PROBLEMS = 1_000
-_MOST_COMPARED = 300_000
+_MOST_COMPARED = 60_000
 _LONGEST_NAME = 60
 
 
@@ -108,6 +108,8 @@ class Gather:
 
     def nearest(self, name: str, among: Iterable[str]) -> str:
         """The remedy for a name nobody knows: the nearest known one, or the few there are."""
+        if len(self._problems) >= MOST_PROBLEMS:
+            return ""
         known = list(among)
         if len(name) <= _LONGEST_NAME and self._compared + len(known) <= _MOST_COMPARED:
             self._compared += len(known)

@@ -1,7 +1,7 @@
 """TOML text to plain values; the first error of syntax with its place and a remedy.
 
-`tomllib` recurses on nested values and takes its time over very long dotted keys, so both are
-counted before it sees the text.
+`tomllib` recurses on nested values, and takes its time over very long keys and numbers, so these
+are looked for before it sees the text.
 """
 
 import re
@@ -15,19 +15,18 @@ DEEPEST = 50
 _TOKEN = re.compile(
     r'"""(?:[^"\\]+|\\.|"(?!""))*(?:"""|\Z)'
     r"|'''(?:[^']+|'(?!''))*(?:'''|\Z)"
-    r'|"[^"\\\n]*(?:\\.[^"\\\n]*)*"'
-    r"|'[^'\n]*'"
+    r'|"[^"\\\n]*(?:\\.[^"\\\n]*)*(?:"|(?=\n)|\Z)'
+    r"|'[^'\n]*(?:'|(?=\n)|\Z)"
     r"|#[^\n]*"
     r"|(?P<opens>[\[{])|(?P<closes>[\]}])",
     re.DOTALL,
 )
-_LONG_KEY = re.compile(
-    r"""^[ \t]*\[{0,2}[ \t]*(?:(?:[\w-]+|"[^"\n]*"|'[^'\n]*')[ \t]*\.[ \t]*){50}""",
-    re.MULTILINE,
-)
-_LONG_NUMBER = re.compile(r"(?<=[\s=\[,])[+-]?\d[\d_]{4000,}")
+_KEY = r"""(?:[\w-]+|"[^"\\\n]*(?:\\.[^"\\\n]*)*"|'[^'\n]*')"""
+_LONG_KEY = re.compile(rf"(?:\.[ \t]*{_KEY}[ \t]*){{{DEEPEST}}}")
+_LONG_NUMBER = re.compile(r"(?<!\w)\d\w{999}")
 _AT = re.compile(r"(?s)(.*) \(at (?:line (\d+), column (\d+)|end of document)\)")
-_MOST_TOKENS = 3_000_000
+_MOST_TOKENS = 2_000_000
+_MOST_LINES = 1_000_000
 
 _HINTS = {
     "Invalid value": "Text stands in quotation marks; times look like 2031-05-14T17:50:00",
@@ -50,7 +49,7 @@ _HINTS = {
 
 def parse_toml(text: str, shown: str) -> dict[str, Any]:
     """The values of a TOML document. Raises PlanProblems with its first error of syntax."""
-    _refuse_depth(text, shown)
+    _refuse_monsters(text, shown)
     try:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
@@ -58,16 +57,25 @@ def parse_toml(text: str, shown: str) -> dict[str, Any]:
     except RecursionError as error:
         raise PlanProblems((Problem(Place(shown), _TOO_DEEP, _FLATTER),)) from error
     except ValueError as error:
-        raise _number_problem(text, shown) from error
+        what = "a number here is too long"
+        raise PlanProblems((Problem(Place(shown), what, _SHORTER),)) from error
 
 
 _TOO_DEEP = f"brackets here are nested deeper than {DEEPEST}"
 _FLATTER = "A plan needs three levels"
+_SHORTER = "No number in a plan is longer than a few digits"
 
 
-def _refuse_depth(text: str, shown: str) -> None:
-    if match := _LONG_KEY.search(text):
-        raise _at(text, match.start(), shown, f"this key has over {DEEPEST} parts", _FLATTER)
+def _refuse_monsters(text: str, shown: str) -> None:
+    """Refuse what a reader would choke on, without reading it."""
+    for pattern, what, hint in (
+        (_LONG_KEY, f"this key has over {DEEPEST} parts", _FLATTER),
+        (_LONG_NUMBER, "this number has a thousand digits or more", _SHORTER),
+    ):
+        if (at := _outside_strings(pattern, text)) is not None:
+            raise _at(text, at, shown, what, hint)
+    if text.count("\n") > _MOST_LINES:
+        raise PlanProblems((Problem(Place(shown), "over a million lines are no plan"),))
     depth = 0
     for count, token in enumerate(_TOKEN.finditer(text)):
         if token["opens"]:
@@ -80,6 +88,17 @@ def _refuse_depth(text: str, shown: str) -> None:
             raise _at(text, token.start(), shown, "there is far too much here for a plan", "")
 
 
+def _outside_strings(pattern: re.Pattern[str], text: str) -> int | None:
+    """Where a pattern is first met that is in no string and no comment."""
+    match = pattern.search(text)
+    for token in _TOKEN.finditer(text) if match is not None else ():
+        if match is None or token.start() > match.start():
+            break
+        if token.end() > match.start():
+            match = pattern.search(text, token.end())
+    return match.start() if match is not None else None
+
+
 def _syntax_problem(said: str, text: str, shown: str) -> PlanProblems:
     match = _AT.fullmatch(said)
     what = match[1] if match else said
@@ -89,13 +108,6 @@ def _syntax_problem(said: str, text: str, shown: str) -> PlanProblems:
         place = Place(shown, text.count("\n") + 1, len(text) - text.rfind("\n"))
     hint = next((hint for start, hint in _HINTS.items() if what.startswith(start)), "")
     return PlanProblems((Problem(place, f"not TOML: {_lower(what[:160])}", hint),))
-
-
-def _number_problem(text: str, shown: str) -> PlanProblems:
-    hint = "No number in a plan is longer than a few digits"
-    if match := _LONG_NUMBER.search(text):
-        return _at(text, match.start(), shown, "this number has thousands of digits", hint)
-    return PlanProblems((Problem(Place(shown), "a number here is far too long", hint),))
 
 
 def _at(text: str, position: int, shown: str, what: str, hint: str) -> PlanProblems:
