@@ -13,11 +13,9 @@ _LINE_PX = 1.6
 class Patterns:
     """Paints stretches of a lane from small tiles that are made once for a theme."""
 
-    def __init__(self, theme: Theme, ratio: float = 1.0) -> None:
-        """Take `ratio`, the physical pixels to a pixel of the window."""
+    def __init__(self, theme: Theme) -> None:
         self._theme = theme
-        self._ratio = ratio
-        self._tiles: dict[tuple[str, Fill], QPixmap] = {}
+        self._tiles: dict[tuple[str, Fill, float], QPixmap] = {}
 
     def fill(self, painter: QPainter, rect: QRectF, role: str, fill: Fill) -> None:
         """Fill a rectangle as that lane is.
@@ -28,21 +26,23 @@ class Patterns:
         if fill is Fill.CONTACT:
             painter.fillRect(rect, self._theme.ink.lane(role))
         elif rect.height() > 0:
-            tile = self._tile(role, fill)
-            side_px = tile.width() / self._ratio
+            # Asked for each time: a window may be moved to a screen with other pixels.
+            tile = self._tile(role, fill, painter.device().devicePixelRatioF())
+            side_px = self._theme.px(_TILE_PX)
             painter.drawTiledPixmap(rect, tile, QPointF(0.0, rect.top() % side_px))
 
-    def _tile(self, role: str, fill: Fill) -> QPixmap:
+    def _tile(self, role: str, fill: Fill, ratio: float) -> QPixmap:
         # A gap looks the same on every lane.
-        key = ("" if fill is Fill.GAP else role, fill)
+        key = ("" if fill is Fill.GAP else role, fill, ratio)
         if key not in self._tiles:
-            self._tiles[key] = self._painted(role, fill)
+            self._tiles[key] = self._painted(role, fill, ratio)
         return self._tiles[key]
 
-    def _painted(self, role: str, fill: Fill) -> QPixmap:
+    def _painted(self, role: str, fill: Fill, ratio: float) -> QPixmap:
+        """A tile; `ratio` is physical pixels to a pixel of the window."""
         side = self._theme.px(_TILE_PX)
-        tile = QPixmap(round(side * self._ratio), round(side * self._ratio))
-        tile.setDevicePixelRatio(self._ratio)
+        tile = QPixmap(round(side * ratio), round(side * ratio))
+        tile.setDevicePixelRatio(ratio)
         ink = self._theme.ink
         tile.fill(ink.ground if fill is Fill.GAP else muted(role, self._theme))
         painter = QPainter(tile)

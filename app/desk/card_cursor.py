@@ -64,10 +64,10 @@ class Cursor:
         """Scroll so that the selected card comes into sight; False where it is already."""
         if self._view is None or self.chosen is None or self.chosen in in_sight:
             return False
-        if in_sight and self.chosen > in_sight[-1]:
-            first = self._view.next_index if self.first is None else self.first
+        first = self._view.next_index if self.first is None else self.first
+        if in_sight and self.chosen > in_sight[-1] and first < self.chosen:
             # As far as it takes for the card to be about the last one in sight.
-            self.scroll_to(max(first + 1, self.chosen - len(in_sight) + 2))
+            self.scroll_to(min(self.chosen, max(first + 1, self.chosen - len(in_sight) + 2)))
         else:
             self.scroll_to(self.chosen)
         return True

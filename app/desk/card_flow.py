@@ -10,6 +10,7 @@ MOST_LINES = 3
 
 _HEIGHTS_PX = {"due": 46, "line": 58, "more": 26, "big": 208, "card": 74, "now": 28, "summary": 30}
 _CLASH_LINE_PX = 30
+_REASON_LINE_PX = 26
 _GAP_PX = 8
 
 
@@ -61,14 +62,17 @@ class Shape:
     big_clash: bool = False
     tall: frozenset[int] = frozenset()
     """Those before the big card for which a thin line has no room."""
+    opened: int = -1
+    """The card that shows its reason, on a line more."""
 
 
 class _Stack:
     """Rows put one below the other as long as there is room."""
 
-    def __init__(self, theme: Theme, height_px: int, *, summary: bool) -> None:
+    def __init__(self, shape: Shape, theme: Theme, height_px: int, *, summary: bool) -> None:
         self.rows: list[Row] = []
         self._theme = theme
+        self._opened = shape.opened
         self._top_px = 0
         self._summary = summary
         self._end_px = height_px
@@ -80,6 +84,8 @@ class _Stack:
 
     def add(self, kind: Kind, index: int = -1, count: int = 0, extra_px: int = 0) -> bool:
         """Put a row below the others; False where there is no room for it."""
+        if index >= 0 and index == self._opened and kind is not Kind.MORE:
+            extra_px += _REASON_LINE_PX
         height_px = self._theme.px(_HEIGHTS_PX[kind.value] + extra_px)
         if self._top_px + height_px > self.room_px:
             return False
@@ -103,7 +109,7 @@ class _Stack:
 
 def at_rest(shape: Shape, theme: Theme, height_px: int, *, summary: bool) -> tuple[Row, ...]:
     """The column at now: what is due, what comes before the big card, that, and what follows."""
-    stack = _Stack(theme, height_px, summary=summary)
+    stack = _Stack(shape, theme, height_px, summary=summary)
     if shape.due:
         stack.add(Kind.DUE)
     if shape.big_index is None:
@@ -123,7 +129,7 @@ def scrolled(
     shape: Shape, first: int, theme: Theme, height_px: int, *, summary: bool
 ) -> tuple[Row, ...]:
     """The column from the card `first` on, all alike, with a marker that tells where now is."""
-    stack = _Stack(theme, height_px, summary=summary)
+    stack = _Stack(shape, theme, height_px, summary=summary)
     if first > shape.next_index:
         stack.add(Kind.NOW, count=shape.next_index - first)
         stack.cards(first, shape.count)

@@ -35,10 +35,12 @@ class Rows:
         self._theme = theme
         self._width_px = width_px
         self._height_px = height_px
+        self._opened = -1
 
-    def place(self, first: int | None) -> tuple[Shown, ...]:
-        """Give the rows from top to bottom."""
-        shape = _shape(self._view)
+    def place(self, first: int | None, chosen: int | None = None) -> tuple[Shown, ...]:
+        """Give the rows from top to bottom; the chosen card says what binds its time."""
+        shape = _shape(self._view, chosen)
+        self._opened = shape.opened
         has_summary = bool(self._view.summary.text)
         if first is None:
             rows = at_rest(shape, self._theme, self._height_px, summary=has_summary)
@@ -52,14 +54,15 @@ class Rows:
         if row.index < 0 or row.kind is Kind.MORE:
             return Shown(row, rect, None, self._plain(row, rect))
         card = self._view.cards[row.index]
+        opened = row.index == self._opened
         match row.kind:
             case Kind.BIG:
-                words = lay_big(card, rect, self._theme)
+                words = lay_big(card, rect, self._theme, opened=opened)
             case Kind.LINE:
                 is_first = row.index == self._view.next_index
                 words = lay_line(card, rect, self._theme, first=is_first)
             case _:
-                words = lay_card(card, rect, self._theme)
+                words = lay_card(card, rect, self._theme, opened=opened)
         return Shown(row, rect, card, words)
 
     def _plain(self, row: Row, rect: QRectF) -> tuple[Words, ...]:
@@ -108,17 +111,22 @@ def now_words(count: int) -> str:
     return f"▲ now, {cards} back" if count < 0 else f"▼ now, {cards} ahead"
 
 
-def _shape(view: View) -> Shape:
+def _shape(view: View, chosen: int | None) -> Shape:
     big = None if view.big_index is None else view.cards[view.big_index]
     before = view.next_index if view.big_index is None else view.big_index
     lines = range(view.next_index, min(before, view.next_index + MOST_LINES))
+    tall = {i for i in lines if _needs_a_card(view.cards[i])}
+    opened = chosen if chosen is not None and view.cards[chosen].reason else -1
+    if opened in lines:
+        tall.add(opened)
     return Shape(
         count=len(view.cards),
         next_index=view.next_index,
         big_index=view.big_index,
         due=view.due is not None,
         big_clash=big is not None and bool(big.clash),
-        tall=frozenset(i for i in lines if _needs_a_card(view.cards[i])),
+        tall=frozenset(tall),
+        opened=opened,
     )
 
 

@@ -94,8 +94,8 @@ def lay_line(card: Card, rect: QRectF, theme: Theme, *, first: bool) -> tuple[Wo
     return tuple(sheet.words)
 
 
-def lay_card(card: Card, rect: QRectF, theme: Theme) -> tuple[Words, ...]:
-    """The words of a card of the common size."""
+def lay_card(card: Card, rect: QRectF, theme: Theme, *, opened: bool = False) -> tuple[Words, ...]:
+    """The words of a card of the common size; opened, it says what binds its time."""
     sheet = _Sheet(rect, theme)
     _lead_and_count(card, sheet, (25, 57), sheet.y(49), (Text.DIGITS, *_SMALL_STYLES))
     room_px = sheet.right_px - sheet.name_px
@@ -108,11 +108,13 @@ def lay_card(card: Card, rect: QRectF, theme: Theme) -> tuple[Words, ...]:
     at_px = sheet.put(clock, sheet.name_px, lower, room_px)
     more = [*_clash(card, theme, Text.TAG), *_saids((*card.tags, card.note), Text.NOTE, theme)]
     sheet.put_right(more, lower, sheet.right_px - at_px - theme.px(_SPACE_PX))
+    if opened:
+        _reason(card, sheet, rect.bottom() - theme.px(14))
     return tuple(sheet.words)
 
 
-def lay_big(card: Card, rect: QRectF, theme: Theme) -> tuple[Words, ...]:
-    """The words of the big card; a clash takes a line of its own below the others."""
+def lay_big(card: Card, rect: QRectF, theme: Theme, *, opened: bool = False) -> tuple[Words, ...]:
+    """The words of the big card; a clash and a reason take lines of their own below the others."""
     sheet = _Sheet(rect, theme)
     room_px = sheet.right_px - sheet.left_px
     tags = _saids(card.tags, Text.STRONG, theme)
@@ -130,7 +132,15 @@ def lay_big(card: Card, rect: QRectF, theme: Theme) -> tuple[Words, ...]:
     sheet.put_right(note, lower, sheet.right_px - at_px - 2 * space_px)
     for piece in _clash(card, theme, Text.STRONG):
         sheet.put(piece, sheet.left_px, sheet.y(218), room_px)
+    if opened:
+        _reason(card, sheet, rect.bottom() - theme.px(16))
     return tuple(sheet.words)
+
+
+def _reason(card: Card, sheet: _Sheet, baseline_px: float) -> None:
+    """What binds its time, across the whole card."""
+    reason = _Piece(card.reason, Text.NOTE, sheet.theme.ink.quiet)
+    sheet.put(reason, sheet.left_px, baseline_px, sheet.right_px - sheet.left_px)
 
 
 def _big_count(card: Card, sheet: _Sheet) -> None:

@@ -41,7 +41,7 @@ class CardColumn(QWidget):
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._theme = theme
-        self._patterns = Patterns(theme, self.devicePixelRatioF())
+        self._patterns = Patterns(theme)
         self._view: View | None = None
         self._cursor = Cursor()
         self._told_id = ""
@@ -78,7 +78,7 @@ class CardColumn(QWidget):
     def set_theme(self, theme: Theme) -> None:
         """Draw in other colours or sizes."""
         self._theme = theme
-        self._patterns = Patterns(theme, self.devicePixelRatioF())
+        self._patterns = Patterns(theme)
         self._lay()
 
     def set_view(self, view: View) -> None:
@@ -128,16 +128,27 @@ class CardColumn(QWidget):
         self._scrolled()
 
     def _follow(self) -> None:
+        """Open the selected card, and scroll where that leaves it out of sight."""
+        self._lay()
         if self._cursor.follow(self._in_sight()):
-            self._scrolled()
+            self._lay()
+            if self._cursor.follow(self._in_sight()):
+                self._lay()
+            self.moved.emit()
         self._tell()
-        self.update()
 
     def _tell(self) -> None:
         """Say which card is selected, if it is another than was said last."""
         if self._cursor.chosen_id != self._told_id:
             self._told_id = self._cursor.chosen_id
+            self.setAccessibleDescription(self._chosen_in_words())
             self.selected.emit(self._told_id)
+
+    def _chosen_in_words(self) -> str:
+        if self._view is None or self._cursor.chosen is None:
+            return ""
+        card = self._view.cards[self._cursor.chosen]
+        return ", ".join(part for part in (card.name, card.lead, card.clock, card.reason) if part)
 
     def _scrolled(self) -> None:
         self._lay()
@@ -149,7 +160,7 @@ class CardColumn(QWidget):
     def _lay(self) -> None:
         if self._view is not None:
             rows = Rows(self._view, self._theme, self.width(), self.height())
-            self._shown = rows.place(self._cursor.first)
+            self._shown = rows.place(self._cursor.first, self._cursor.chosen)
         self.update()
 
     # ------------------------------------------------------------------ what Qt calls

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from PySide6.QtCore import QMargins, QRect
 
+from app.desk.card_rows import MARGIN_PX
 from app.theme import Theme
 
 _MARGIN = 30
@@ -35,7 +36,8 @@ def places(inner: QRect, theme: Theme, bar_px: int, notices_px: int) -> Places:
     side_px = max(theme.px(_LEAST_SIDE), min(theme.px(_SIDE), round(room.width() * 0.28)))
     return Places(
         header=QRect(room.left(), room.top(), room.width(), head),
-        timeline=middle.adjusted(0, 0, -side_px - gap, 0),
+        # Its margin for brackets hangs out, so that the cards are flush with everything else.
+        timeline=middle.adjusted(-theme.px(MARGIN_PX), 0, -side_px - gap, 0),
         side=QRect(middle.right() + 1 - side_px, middle.top(), side_px, middle.height()),
         notices=notices,
         bar=bar,

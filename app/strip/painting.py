@@ -21,9 +21,9 @@ _APART_PX = 4
 class StripPainter:
     """Holds what is the same from frame to frame: the theme and the tiles of the patterns."""
 
-    def __init__(self, theme: Theme, ratio: float) -> None:
+    def __init__(self, theme: Theme) -> None:
         self._theme = theme
-        self._patterns = Patterns(theme, ratio)
+        self._patterns = Patterns(theme)
 
     def paint(
         self,

@@ -54,7 +54,7 @@ class StripView(pg.GraphicsView):
         self._even = False
         self._frame: Frame | None = None
         self._words: tuple[Words, ...] = ()
-        self._painter = StripPainter(theme, self.devicePixelRatioF())
+        self._painter = StripPainter(theme)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setBackground(theme.ink.ground)
         self.setAccessibleName("Signal")
@@ -84,7 +84,7 @@ class StripView(pg.GraphicsView):
     def set_theme(self, theme: Theme) -> None:
         """Draw in other colours or sizes."""
         self._theme = theme
-        self._painter = StripPainter(theme, self.devicePixelRatioF())
+        self._painter = StripPainter(theme)
         self.setBackground(theme.ink.ground)
         self._again()
 

@@ -348,3 +348,39 @@ def test_an_empty_board_shows_no_card(qtbot: QtBot) -> None:
         shown.page(1)
         assert shown.cards.anchors() == ()
         assert shown.selected_id == ""
+
+
+# -------------------------------------------------------------------------------- reasons
+
+
+def test_the_selected_card_says_what_binds_its_time(qtbot: QtBot) -> None:
+    with timeline(qtbot, arrival_view(), strip=False) as shown:
+        assert all("as the flight plan has it" not in texts(row) for row in shown.cards.shown)
+        before_px = row_of(shown.cards, "ignition").rect.height()
+        for card_id in ("picture-lost", "loss", "ignition"):
+            shown.select(card_id)
+            opened = [r for r in shown.cards.shown if "as the flight plan has it" in texts(r)]
+            assert [row.card.id for row in opened if row.card] == [card_id]
+        assert row_of(shown.cards, "ignition").rect.height() > before_px
+        assert shown.cards.accessibleDescription().endswith("as the flight plan has it")
+
+
+@WINDOWS
+def test_an_opened_card_overlaps_nothing_whichever_it_is(
+    qtbot: QtBot, size: tuple[int, int]
+) -> None:
+    theme = Theme.for_window(DARK, *size)
+    with timeline(qtbot, arrival_view(), size, strip=False) as shown:
+        for view in (sorts_view(), with_long_texts(sorts_view())):
+            shown.set_view(view)
+            shown.home()
+            shown.select("")
+            for _ in view.cards:
+                shown.select_next()
+                assert shown.selected_id in ids(shown.cards)
+                rows = shown.cards.shown
+                boxes = [ink_box(piece, theme) for row in rows for piece in row.words]
+                assert overlaps([row.rect for row in rows]) == []
+                assert overlaps(boxes) == []
+                for row in rows:
+                    assert all(row.rect.contains(ink_box(p, theme)) for p in row.words)
