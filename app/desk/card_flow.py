@@ -1,5 +1,6 @@
 """Which cards stand in the column, and where: places only, no words."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from enum import Enum
 
@@ -9,8 +10,8 @@ MOST_LINES = 3
 """At most so many events before the big card have a line of their own."""
 
 _HEIGHTS_PX = {"due": 46, "line": 58, "more": 26, "big": 208, "card": 74, "now": 28, "summary": 30}
-_CLASH_LINE_PX = 30
-_REASON_LINE_PX = 26
+LINE_PX = 26
+"""A line more on a card."""
 _GAP_PX = 8
 
 
@@ -51,6 +52,10 @@ class Row:
         return self.top_px + self.height_px // 2
 
 
+def _none(_index: int) -> int:
+    return 0
+
+
 @dataclass(frozen=True, slots=True)
 class Shape:
     """What the flow must know of a view."""
@@ -59,11 +64,10 @@ class Shape:
     next_index: int
     big_index: int | None
     due: bool
-    big_clash: bool = False
     tall: frozenset[int] = frozenset()
     """Those before the big card for which a thin line has no room."""
-    opened: int = -1
-    """The card that shows its reason, on a line more."""
+    more_lines: Callable[[int], int] = _none
+    """How many lines more than usual a card takes; asked only of cards that may be in sight."""
 
 
 class _Stack:
@@ -72,7 +76,7 @@ class _Stack:
     def __init__(self, shape: Shape, theme: Theme, height_px: int, *, summary: bool) -> None:
         self.rows: list[Row] = []
         self._theme = theme
-        self._opened = shape.opened
+        self._more_lines = shape.more_lines
         self._top_px = 0
         self._summary = summary
         self._end_px = height_px
@@ -82,11 +86,10 @@ class _Stack:
         """The height of a row of that kind with the space above it."""
         return self._theme.px(_HEIGHTS_PX[kind.value]) + self._theme.px(_GAP_PX)
 
-    def add(self, kind: Kind, index: int = -1, count: int = 0, extra_px: int = 0) -> bool:
+    def add(self, kind: Kind, index: int = -1, count: int = 0) -> bool:
         """Put a row below the others; False where there is no room for it."""
-        if index >= 0 and index == self._opened and kind is not Kind.MORE:
-            extra_px += _REASON_LINE_PX
-        height_px = self._theme.px(_HEIGHTS_PX[kind.value] + extra_px)
+        lines = self._more_lines(index) if kind in (Kind.BIG, Kind.CARD) else 0
+        height_px = self._theme.px(_HEIGHTS_PX[kind.value] + lines * LINE_PX)
         if self._top_px + height_px > self.room_px:
             return False
         self.rows.append(Row(kind, self._top_px, height_px, index, count))
@@ -120,7 +123,7 @@ def at_rest(shape: Shape, theme: Theme, height_px: int, *, summary: bool) -> tup
         stack.add(Kind.CARD if index in shape.tall else Kind.LINE, index)
     if before > MOST_LINES:
         stack.add(Kind.MORE, shape.next_index + MOST_LINES, before - MOST_LINES)
-    stack.add(Kind.BIG, shape.big_index, extra_px=_CLASH_LINE_PX if shape.big_clash else 0)
+    stack.add(Kind.BIG, shape.big_index)
     stack.cards(shape.big_index + 1, shape.count)
     return stack.done()
 

@@ -35,12 +35,12 @@ class Rows:
         self._theme = theme
         self._width_px = width_px
         self._height_px = height_px
-        self._opened = -1
+        self._opened: int | None = None
 
     def place(self, first: int | None, chosen: int | None = None) -> tuple[Shown, ...]:
         """Give the rows from top to bottom; the chosen card says what binds its time."""
         shape = _shape(self._view, chosen)
-        self._opened = shape.opened
+        self._opened = chosen
         has_summary = bool(self._view.summary.text)
         if first is None:
             rows = at_rest(shape, self._theme, self._height_px, summary=has_summary)
@@ -112,24 +112,23 @@ def now_words(count: int) -> str:
 
 
 def _shape(view: View, chosen: int | None) -> Shape:
-    big = None if view.big_index is None else view.cards[view.big_index]
     before = view.next_index if view.big_index is None else view.big_index
     lines = range(view.next_index, min(before, view.next_index + MOST_LINES))
-    tall = {i for i in lines if _needs_a_card(view.cards[i])}
-    opened = chosen if chosen is not None and view.cards[chosen].reason else -1
-    if opened in lines:
-        tall.add(opened)
+
+    def more_lines(index: int) -> int:
+        card = view.cards[index]
+        return bool(card.clash) + (index == chosen and bool(card.reason))
+
     return Shape(
         count=len(view.cards),
         next_index=view.next_index,
         big_index=view.big_index,
         due=view.due is not None,
-        big_clash=big is not None and bool(big.clash),
-        tall=frozenset(tall),
-        opened=opened,
+        tall=frozenset(i for i in lines if more_lines(i) or _is_dark(view.cards[i])),
+        more_lines=more_lines,
     )
 
 
-def _needs_a_card(card: Card) -> bool:
-    """Whether a thin line has no room for what must be said of it."""
-    return bool(card.clash) or card.state in (CardState.HELD, CardState.OUT_OF_SIGHT)
+def _is_dark(card: Card) -> bool:
+    """Whether a thin line has no room for what must be said of a card's state."""
+    return card.state in (CardState.HELD, CardState.OUT_OF_SIGHT)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor
 
+from app.desk.card_flow import LINE_PX
 from app.theme import Text, Theme
 from app.words import Words
 from core.board.model import Card, CardState, Figure, Said, Tone
@@ -18,6 +19,9 @@ _LEFT_PX = 28
 _RIGHT_PX = 16
 _NAME_PX = 236
 _SPACE_PX = 12
+_CARD_LINE_PX = 84
+_BIG_LINE_PX = 217
+"""The baseline of the first line below the usual ones."""
 _SMALL_STYLES = (Text.LINE_DIGITS, Text.STRONG)
 """For countdowns, from large to small: the first that fits is taken."""
 
@@ -106,10 +110,9 @@ def lay_card(card: Card, rect: QRectF, theme: Theme, *, opened: bool = False) ->
     sheet.put(name, sheet.name_px, upper, end_px - sheet.name_px)
     clock = _Piece(card.clock, Text.CLOCK, theme.ink.quiet)
     at_px = sheet.put(clock, sheet.name_px, lower, room_px)
-    more = [*_clash(card, theme, Text.TAG), *_saids((*card.tags, card.note), Text.NOTE, theme)]
+    more = _saids((*card.tags, card.note), Text.NOTE, theme)
     sheet.put_right(more, lower, sheet.right_px - at_px - theme.px(_SPACE_PX))
-    if opened:
-        _reason(card, sheet, rect.bottom() - theme.px(14))
+    _lines_below(card, sheet, _CARD_LINE_PX, opened=opened)
     return tuple(sheet.words)
 
 
@@ -130,17 +133,20 @@ def lay_big(card: Card, rect: QRectF, theme: Theme, *, opened: bool = False) -> 
         at_px = sheet.put(piece, at_px + space_px, lower, sheet.right_px - at_px - space_px)
     note = _saids((card.note,), Text.BIG_NOTE, theme)
     sheet.put_right(note, lower, sheet.right_px - at_px - 2 * space_px)
-    for piece in _clash(card, theme, Text.STRONG):
-        sheet.put(piece, sheet.left_px, sheet.y(218), room_px)
-    if opened:
-        _reason(card, sheet, rect.bottom() - theme.px(16))
+    _lines_below(card, sheet, _BIG_LINE_PX, opened=opened)
     return tuple(sheet.words)
 
 
-def _reason(card: Card, sheet: _Sheet, baseline_px: float) -> None:
-    """What binds its time, across the whole card."""
-    reason = _Piece(card.reason, Text.NOTE, sheet.theme.ink.quiet)
-    sheet.put(reason, sheet.left_px, baseline_px, sheet.right_px - sheet.left_px)
+def _lines_below(card: Card, sheet: _Sheet, first_px: int, *, opened: bool) -> None:
+    """A clash, and what binds the time of an opened card, each across the whole card."""
+    ink, lines = sheet.theme.ink, []
+    if card.clash:
+        lines.append(_Piece(f"{DIAMOND} {card.clash}", Text.TAG, ink.tone(Tone.CLASH)))
+    if opened:
+        lines.append(_Piece(card.reason, Text.NOTE, ink.quiet))
+    for place, piece in enumerate(lines):
+        baseline_px = sheet.y(first_px + place * LINE_PX)
+        sheet.put(piece, sheet.left_px, baseline_px, sheet.right_px - sheet.left_px)
 
 
 def _big_count(card: Card, sheet: _Sheet) -> None:
@@ -213,12 +219,6 @@ def _runs(figure: Figure, style: Text, unit: Text, theme: Theme) -> list[tuple[_
 def _length_px(runs: list[tuple[_Piece, float]], theme: Theme) -> float:
     lengths = (theme.width_px(piece.style, piece.text) + after for piece, after in runs)
     return sum(lengths) - (runs[-1][1] if runs else 0.0)
-
-
-def _clash(card: Card, theme: Theme, style: Text) -> list[_Piece]:
-    if not card.clash:
-        return []
-    return [_Piece(f"{DIAMOND} {card.clash}", style, theme.ink.tone(Tone.CLASH))]
 
 
 def _saids(saids: Sequence[Said], style: Text, theme: Theme) -> list[_Piece]:

@@ -49,7 +49,7 @@ def test_with_nothing_to_come_only_the_summary_is_left() -> None:
 
 def test_the_smallest_window_shows_five_cards_in_the_worst_case() -> None:
     small = Theme.for_window(DARK, 1280, 720)
-    worst = Shape(30, 0, 8, due=True, big_clash=True, tall=frozenset({0, 1, 2}))
+    worst = Shape(30, 0, 8, due=True, tall=frozenset({0, 1, 2}))
     rows = at_rest(worst, small, 554, summary=True)
     assert sum(row.kind in (Kind.LINE, Kind.BIG, Kind.CARD) for row in rows) >= 5
     usual = at_rest(Shape(30, 0, 1, due=True), small, 554, summary=True)
@@ -88,7 +88,9 @@ def test_rows_never_overlap_and_never_run_out_of_the_column(
     theme = Theme.for_window(DARK, *window)
     next_index = place.draw(st.integers(0, count))
     big = place.draw(st.integers(next_index, count - 1)) if next_index < count else None
-    built = Shape(count, next_index, big, place.draw(st.booleans()), place.draw(st.booleans()))
+    lines = place.draw(st.lists(st.integers(0, 2), min_size=count, max_size=count))
+    due = place.draw(st.booleans())
+    built = Shape(count, next_index, big, due=due, more_lines=lines.__getitem__)
     first = place.draw(st.none() | st.integers(0, count - 1))
     if first is None:
         rows = at_rest(built, theme, height_px, summary=summary)
