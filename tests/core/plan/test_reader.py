@@ -1,0 +1,221 @@
+"""What a good plan reads as, and that a bad one is told whole."""
+
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from core.errors import PlanProblems, Problem
+from core.plan.model import Bound, Change, EdgeRef, Event, Lane, Limit, Pass, Plan, Tie, Window
+from core.plan.reader import read_plan, read_plan_text, read_plan_with_warnings
+from core.plan.writer import write_plan
+from core.times.instants import rfc3339_to_ms
+from tests.strategies import plans
+
+ROOT = Path(__file__).parents[3]
+MINUTE_MS = 60_000
+
+GOOD = """
+limbwatch = 1
+title = "Petrel 4"
+zones = ["America/Halifax"]
+elapsed_from = "liftoff"
+[[event]]
+id = "liftoff"
+at = 2031-05-11T13:28:32
+happened = 2031-05-11T16:28:32.4004Z
+[[event]]
+id = "ignition"
+name = "Insertion burn"
+after = "liftoff"
+offset = "75:27:30"
+most = "76:00:00"
+[[event]]
+id = "cutoff"
+after = "ignition"
+offset = "6m 14s"
+fixed = true
+[[event]]
+id = "turn"
+after = { event = "ignition", offset = "-5m" }
+[[event]]
+id = "photo"
+after = [
+  "cutoff",
+  { event = "turn", offset = "8m", least = "none" },
+  { event = "liftoff", most = "90h" },
+]
+[[event]]
+id = "return"
+edge = { lane = "voice", change = "back", after = "ignition", offset = "5m" }
+[[event]]
+id = "call"
+window = ["2031-05-14T17:50:00", 2031-05-14T18:20:00-03:00]
+[[event]]
+id = "late"
+window = ["none", "2031-05-15T12:00:00Z"]
+[[limit]]
+from = "turn"
+to = "photo"
+most = "40m"
+[lane.data]
+delay = "2s"
+[[ground]]
+id = "tarn"
+lanes = ["voice", "data"]
+[[course]]
+id = "table"
+kind = "passes"
+times = "elapsed"
+from = "liftoff"
+until = 2031-06-01T00:00:00Z
+rows = [{ lane = "picture", ground = "", back = "1h", lost = "1d 02:00:00" }]
+[signal]
+light_time = false
+"""
+
+
+def _event(name: str) -> Event:
+    plan = read_plan_text(GOOD, "good", Path())
+    return next(event for event in plan.events if event.id == name)
+
+
+def test_times_are_in_the_desks_zone_unless_they_say_otherwise() -> None:
+    liftoff = _event("liftoff")
+    assert liftoff.at_ms == rfc3339_to_ms("2031-05-11T16:28:32Z")
+    assert liftoff.happened_ms == rfc3339_to_ms("2031-05-11T16:28:32.400Z")
+
+
+def test_a_name_is_the_id_where_none_is_given() -> None:
+    assert _event("liftoff").name == "liftoff"
+    assert _event("ignition").name == "Insertion burn"
+
+
+def test_a_tie_gets_its_bounds_as_they_bind() -> None:
+    burn_ms = 6 * MINUTE_MS + 14_000
+    assert _event("ignition").ties == (
+        Tie("liftoff", (75 * 60 + 27) * MINUTE_MS + 30_000, 0, 76 * 60 * MINUTE_MS),
+    )
+    assert _event("cutoff").ties == (Tie("ignition", burn_ms, burn_ms, burn_ms),)
+    assert _event("turn").ties == (Tie("ignition", -5 * MINUTE_MS, None, 0),)
+    assert _event("photo").ties == (
+        Tie("cutoff", None, 0, None),
+        Tie("turn", 8 * MINUTE_MS, None, None),
+        Tie("liftoff", None, 0, 90 * 60 * MINUTE_MS),
+    )
+
+
+def test_edges_windows_and_limits_are_read() -> None:
+    plan = read_plan_text(GOOD, "good", Path())
+    edge = EdgeRef("voice", Change.BACK, after="ignition", offset_ms=5 * MINUTE_MS)
+    assert _event("return").edge == edge
+    assert _event("call").window == Window(
+        rfc3339_to_ms("2031-05-14T20:50:00Z"), rfc3339_to_ms("2031-05-14T21:20:00Z")
+    )
+    assert _event("late").window == Window(None, rfc3339_to_ms("2031-05-15T12:00:00Z"))
+    assert plan.limits == (Limit("turn", "photo", None, 40 * MINUTE_MS),)
+    assert plan.light_time is False
+
+
+def test_elapsed_rows_become_instants_counted_from_the_planned_liftoff() -> None:
+    (course,) = read_plan_text(GOOD, "good", Path()).courses
+    assert course.rows == (
+        Pass(
+            "picture",
+            None,
+            rfc3339_to_ms("2031-05-11T17:28:32Z"),
+            rfc3339_to_ms("2031-05-12T18:28:32Z"),
+        ),
+    )
+    assert course.begins == Bound(event="liftoff")
+    assert course.ends == Bound(at_ms=rfc3339_to_ms("2031-06-01T00:00:00Z"))
+
+
+def test_a_lane_without_a_table_is_named_by_its_id_in_capitals() -> None:
+    lanes = read_plan_text(GOOD, "good", Path()).lanes
+    assert lanes == (
+        Lane("data", "DATA", 2_000),
+        Lane("voice", "VOICE"),
+        Lane("picture", "PICTURE"),
+    )
+
+
+def test_all_problems_are_told_at_once_in_the_order_of_the_file() -> None:
+    text = GOOD.replace('"America/Halifax"', '"America/Halifx"')
+    text = text.replace('offset = "6m 14s"', "offset = 374").replace('"40m"', '"40"')
+    text = text.replace("elapsed_from", "elapsed").replace('"-5m"', '"5 min"')
+    with pytest.raises(PlanProblems) as caught:
+        read_plan_text(text, "plan.toml", Path())
+    told = [str(problem) for problem in caught.value.problems]
+    assert [line.split(" ")[0] for line in told] == [
+        "plan.toml:4:10:",
+        "plan.toml:5:1:",
+        "plan.toml:19:10:",
+        "plan.toml:23:40:",
+        "plan.toml:43:8:",
+        "plan.toml:52:9:",
+    ]
+    assert "Did you mean 'America/Halifax'?" in told[0]
+    assert "Did you mean 'elapsed_from'?" in told[1]
+
+
+def test_missing_title_and_zones_are_told() -> None:
+    with pytest.raises(PlanProblems) as caught:
+        read_plan_text("limbwatch = 1", "p", Path())
+    assert [problem.what for problem in caught.value.problems] == [
+        "'title' is missing here",
+        "'zones' is missing here",
+    ]
+
+
+def test_awkward_ids_are_warned_of_but_taken(tmp_path: Path) -> None:
+    path = tmp_path / "plan.toml"
+    path.write_text(GOOD.replace('"turn"', '"voice"').replace('"call"', '"hold"'), encoding="utf-8")
+    plan, warnings = read_plan_with_warnings(path)
+    assert len(plan.events) == 8
+    assert [(one.where.line, one.what) for one in warnings] == [
+        (22, "'voice' is also a lane"),
+        (35, "'hold' is also a word of the entry bar"),
+    ]
+
+
+def test_a_plan_that_cannot_be_met_is_no_bad_plan() -> None:
+    text = (
+        GOOD.replace("fixed = true", 'least = "5m"')
+        + '[[limit]]\nfrom = "ignition"\nto = "cutoff"\nmost = "4m"\n'
+    )
+    assert read_plan_text(text, "p", Path()).limits[-1].most_ms == 4 * MINUTE_MS
+
+
+@pytest.mark.parametrize(
+    "path", sorted([*ROOT.glob("sample_plans/*.toml"), *ROOT.glob("tests/plans/*.toml")]), ids=str
+)
+def test_every_plan_of_the_project_is_good_and_written_again_the_same(path: Path) -> None:
+    plan, warnings = read_plan_with_warnings(path)
+    assert not warnings
+    assert read_plan_text(write_plan(plan), "written", path.parent) == plan
+
+
+@given(plans(), st.data())
+def test_any_damage_to_a_plan_is_told_and_never_a_crash(plan: Plan, data: st.DataObject) -> None:
+    text = write_plan(plan)
+    start = data.draw(st.integers(0, len(text)))
+    length = data.draw(st.integers(0, 40))
+    damage = data.draw(st.text(st.sampled_from('[]{}"=.,#\n -0aé'), max_size=6))
+    told = _told(text[:start] + damage + text[start + length :])
+    assert told == tuple(sorted(told))
+    assert all(problem.where.file == "p" for problem in told)
+
+
+def _told(text: str) -> tuple[Problem, ...]:
+    try:
+        read_plan_text(text, "p", Path())
+    except PlanProblems as problems:
+        return problems.problems
+    return ()
+
+
+def test_a_plan_in_a_file_knows_its_folder(tmp_path: Path) -> None:
+    (tmp_path / "plan.toml").write_text(GOOD, encoding="utf-8")
+    assert read_plan(tmp_path / "plan.toml").folder == tmp_path
