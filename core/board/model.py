@@ -94,7 +94,7 @@ class Card:
 
 @dataclass(frozen=True, slots=True)
 class Header:
-    """The top line. `weekday`, `clock` and `zone` make the sentence 'Wednesday, 4:41:12 p.m. Atlantic'."""
+    """The top line; the clock is a sentence: 'Wednesday, 4:41:12 p.m. Atlantic'."""
 
     title: str
     subtitle: str

@@ -1,0 +1,181 @@
+"""The cards: every word on them, made when a card is asked for."""
+
+from collections.abc import Iterator, Sequence
+from typing import overload
+
+from core.board.changes import Against, change_ms, change_words
+from core.board.marks import contact_note, mark
+from core.board.model import Card, CardState, Figure, Said, Tone
+from core.board.scene import Scene
+from core.board.standing import Standing, is_unheard
+from core.board.words import Names, bound_words, cause_words, either, shown_figure
+from core.plan.model import Event
+from core.schedule.model import Line
+from core.times.spoken import spoken_zone
+from core.times.writing import (
+    apart_ms,
+    clock_text,
+    difference_words,
+    duration_words,
+    event_clock_text,
+    floor_second_ms,
+    is_about,
+    short_duration_words,
+)
+
+
+class Cards(Sequence[Card]):
+    """The cards of one moment. Each is written when it is first asked for."""
+
+    def __init__(
+        self, scene: Scene, ids: Sequence[str], now_ms: int, against: Against, names: Names
+    ) -> None:
+        self._scene = scene
+        self._ids = ids
+        self._now_ms = now_ms
+        self._against = against
+        self._names = names
+        self._made: dict[int, Card] = {}
+
+    def __len__(self) -> int:
+        """How many there are."""
+        return len(self._ids)
+
+    @overload
+    def __getitem__(self, index: int) -> Card: ...
+
+    @overload
+    def __getitem__(self, index: slice) -> Sequence[Card]: ...
+
+    def __getitem__(self, index: int | slice) -> Card | Sequence[Card]:
+        """The card at that place."""
+        if isinstance(index, slice):
+            return [self[place] for place in range(*index.indices(len(self._ids)))]
+        place = range(len(self._ids))[index]
+        made = self._made.get(place)
+        if made is None:
+            made = self._made[place] = self._written(self._ids[place])
+        return made
+
+    def __iter__(self) -> Iterator[Card]:
+        """Every card in turn."""
+        return (self[place] for place in range(len(self._ids)))
+
+    def _written(self, event_id: str) -> Card:
+        scene, now_ms = self._scene, self._now_ms
+        event, line = scene.event(event_id), scene.line(event_id)
+        standing = scene.standing(event_id, now_ms)
+        figure, lead = _count(event, line, standing, scene, now_ms)
+        zone = spoken_zone(scene.style.zone)
+        return Card(
+            id=event_id,
+            name=event.name,
+            state=standing.state,
+            at_ms=line.expected_ms,
+            figure=figure,
+            lead=lead,
+            clock=_clock(line, standing, scene, now_ms),
+            zone=zone,
+            note=_note(event, line, standing, scene, now_ms),
+            change=change_words(event, change_ms(scene, event_id), self._against.common_ms),
+            tags=_tags(event, line),
+            mark=mark(scene, event_id),
+            live=event.live,
+            clash=_clash(event_id, scene, self._names),
+            pair=_pair(line, scene),
+            reason=cause_words(line.cause, self._names),
+        )
+
+
+def _count(
+    event: Event, line: Line, standing: Standing, scene: Scene, now_ms: int
+) -> tuple[Figure | None, str]:
+    """The countdown, and the word that goes with it."""
+    expected_ms = line.expected_ms
+    match standing.state:
+        case CardState.HELD:
+            return shown_figure(line.left_ms or 0), "HELD WITH"
+        case CardState.AHEAD if expected_ms is not None:
+            return shown_figure(apart_ms(expected_ms, now_ms), line.give_ms), ""
+        case CardState.DUE if expected_ms is not None:
+            lead = "due"
+            if is_unheard(event, line):
+                lead = f"not heard by {clock_text(expected_ms, scene.style)}"
+            return shown_figure(apart_ms(now_ms, expected_ms), past=True), lead
+        case CardState.OUT_OF_SIGHT:
+            return None, "out of sight"
+        case CardState.HAPPENED:
+            return None, "happened" if line.happened_ms is not None else "passed"
+    return None, "time unknown"
+
+
+def _clock(line: Line, standing: Standing, scene: Scene, now_ms: int) -> str:
+    if line.expected_ms is None or standing.state is CardState.HELD:
+        return ""
+    give_ms = line.give_ms if standing.state is not CardState.HAPPENED else 0
+    return event_clock_text(line.expected_ms, give_ms, scene.style, now_ms)
+
+
+def _note(event: Event, line: Line, standing: Standing, scene: Scene, now_ms: int) -> Said:
+    match standing.state:
+        case CardState.HELD:
+            if line.held_ms is None:
+                return Said("")
+            return Said(f"held for {duration_words(apart_ms(now_ms, line.held_ms))}")
+        case CardState.OUT_OF_SIGHT:
+            return Said(_first_word(standing, scene))
+        case CardState.HAPPENED:
+            return Said(_how_late(line), Tone.QUIET)
+        case CardState.UNKNOWN:
+            return Said("what it hangs on is not there", Tone.QUIET)
+    note = contact_note(scene, event.id)
+    if not is_about(line.give_ms) and line.give_ms >= 1000 and event.edge is None:
+        give = f"± {short_duration_words(line.give_ms)}"
+        note = f"{note}, {give}" if note else give
+    return Said(note, Tone.QUIET)
+
+
+def _first_word(standing: Standing, scene: Scene) -> str:
+    if not standing.words_ms:
+        return "no signal to come"
+    times = (clock_text(at_ms, scene.style, seconds=False) for at_ms in standing.words_ms)
+    return f"first word {either(times)}"
+
+
+def _how_late(line: Line) -> str:
+    if line.happened_ms is None or line.planned_ms is None:
+        return ""
+    return difference_words(apart_ms(line.happened_ms, line.planned_ms)) or "on time"
+
+
+def _tags(event: Event, line: Line) -> tuple[Said, ...]:
+    tags = []
+    if event.live:
+        tags.append(Said("must be live"))
+    if line.pinned:
+        words = "pinned"
+        if line.slack_ms is not None and line.happened_ms is None:
+            words = f"pinned, slack {short_duration_words(max(0, line.slack_ms))}"
+        tags.append(Said(words, Tone.QUIET))
+    if line.figure_ms is not None and line.happened_ms is None and not line.pinned:
+        tags.append(Said("revised", Tone.QUIET))
+    return tuple(tags)
+
+
+def _clash(event_id: str, scene: Scene, names: Names) -> str:
+    for broken in scene.broken:
+        bound = broken.limit
+        if event_id == (bound.to or bound.of):
+            return f"{short_duration_words(broken.short_ms)} short of {bound_words(bound, names)}"
+    return ""
+
+
+def _pair(line: Line, scene: Scene) -> str:
+    if line.outcome is None:
+        return ""
+    return next((o.of for o in scene.plan.outcomes if o.id == line.outcome), "")
+
+
+def floored(at_ms: int | None) -> int | None:
+    """The instant as it is shown."""
+    return None if at_ms is None else floor_second_ms(at_ms)

@@ -1,0 +1,63 @@
+"""The change against the plan: said once where it is the same for all, else on the cards."""
+
+from collections import Counter
+from dataclasses import dataclass
+
+from core.board.model import Said, Tone
+from core.board.scene import Scene
+from core.board.words import listed
+from core.plan.model import Event
+from core.schedule.model import State
+from core.times.writing import apart_ms, difference_words
+
+_SHARE = 0.6
+"""So large a part of what is to come must run alike before it is said for all."""
+_NAMED = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Against:
+    """How what is to come runs against the plan: `common_ms` is said once, for all but some."""
+
+    common_ms: int
+    words: Said
+
+
+def change_ms(scene: Scene, event_id: str) -> int | None:
+    """By how much the event differs from the plan, as shown; None where one of both is missing."""
+    line = scene.line(event_id)
+    if line.planned_ms is None or line.expected_ms is None or line.state is State.HELD:
+        return None
+    return apart_ms(line.expected_ms, line.planned_ms)
+
+
+def against_plan(scene: Scene, ids: list[str]) -> Against:
+    """What is said once of the events still to come."""
+    changes = {name: change_ms(scene, name) for name in ids}
+    known = {name: by for name, by in changes.items() if by is not None}
+    if not known:
+        return Against(0, Said(""))
+    common_ms, alike = Counter(known.values()).most_common(1)[0]
+    if not common_ms or alike < _SHARE * len(known) or len(known) < 2:
+        anything = any(known.values())
+        return Against(0, Said("" if anything else "All as in the flight plan.", Tone.QUIET))
+    others = [scene.event(name).name for name, by in known.items() if by != common_ms]
+    words = f"{_who(others)} {difference_words(common_ms)} than the flight plan."
+    return Against(common_ms, Said(words, Tone.CHANGE))
+
+
+def _who(others: list[str]) -> str:
+    if not others:
+        return "All that is to come runs"
+    if len(others) > _NAMED:
+        return f"All but {len(others)} run"
+    return f"All but {listed(others)} run"
+
+
+def change_words(event: Event, by_ms: int | None, common_ms: int) -> Said:
+    """What a card says of its own change: nothing where it is as said for all."""
+    if by_ms is None or by_ms == common_ms:
+        return Said("")
+    if by_ms:
+        return Said(difference_words(by_ms), Tone.CHANGE)
+    return Said("stays" if event.pinned else "as planned", Tone.QUIET)

@@ -1,0 +1,64 @@
+"""LAST CHANGE: what the last entry moved and left, when and per whom."""
+
+from collections import Counter
+
+from core.board.model import LastChange, Said, Tone
+from core.board.words import Names, listed
+from core.entries.model import Entry
+from core.schedule.model import Effect, Kind, Move, MoveKind
+from core.times.writing import Style, apart_ms, clock_text, difference_words
+
+_MOST_ROWS = 6
+_STAYS = {
+    Kind.PIN: "pinned",
+    Kind.FACT: "happened",
+    Kind.FIGURE: "its figure",
+    Kind.PLANNED: "as planned",
+    Kind.EDGE: "the signal's",
+}
+
+
+def last_change(
+    entry: Entry, effect: Effect, meaning: str, names: Names, style: Style
+) -> LastChange:
+    """The panel for an entry just taken; `meaning` is its headline where nothing typed moved."""
+    typed = next((m for m in effect.moves if m.kind is MoveKind.TYPED and _by(m)), None)
+    headline = meaning
+    if typed is not None:
+        headline = f"{names(typed.event)} {_by(typed)}"
+    return LastChange(
+        when=clock_text(entry.at_ms, style),
+        source=entry.source,
+        headline=headline,
+        rows=_rows(effect, names)[:_MOST_ROWS],
+    )
+
+
+def _by(move: Move) -> str:
+    if move.old_ms is None or move.new_ms is None:
+        return ""
+    return difference_words(apart_ms(move.new_ms, move.old_ms))
+
+
+def _rows(effect: Effect, names: Names) -> tuple[tuple[str, Said], ...]:
+    others = [m for m in effect.moves if m.kind is not MoveKind.TYPED]
+    rows: list[tuple[str, Said]] = []
+    amounts = Counter(_by(move) for move in others if _by(move))
+    for words, count in amounts.most_common(3):
+        named = [names(m.event) for m in others if _by(m) == words]
+        if count == 1:
+            rows.append((f"{named[0]} follows", Said(words, Tone.CHANGE)))
+        else:
+            rows.append((f"{count} follow, each by", Said(words, Tone.CHANGE)))
+    gone = [names(m.event) for m in others if m.new_ms is None]
+    if gone:
+        rows.append((listed(gone, most=2), Said("no time any more", Tone.QUIET)))
+    rows += [(f"Older figure, {names(e)}", Said("gave way", Tone.CHANGE)) for e in effect.yielded]
+    rows += [
+        (f"{names(b.limit.to or b.limit.of)}", Said("limit overruled", Tone.CLASH))
+        for b in effect.broken
+    ]
+    for stay in effect.stays:
+        why = _STAYS.get(stay.kind, "room left") if stay.kind else "room left"
+        rows.append((f"{names(stay.event)} stays", Said(why, Tone.QUIET)))
+    return tuple(rows)

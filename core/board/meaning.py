@@ -1,0 +1,91 @@
+"""An entry in words, for the list of the day's entries and for the record."""
+
+from core.board.words import Names, capital
+from core.entries.model import (
+    Action,
+    Add,
+    BringBack,
+    Choose,
+    ClockStep,
+    Free,
+    Give,
+    Happened,
+    Hold,
+    Note,
+    Observe,
+    Pin,
+    Replan,
+    Resume,
+    Revise,
+    Scrub,
+    Shut,
+    TakeBack,
+    TakePlan,
+    Undecide,
+    Way,
+)
+from core.plan.model import Change
+from core.times.writing import Style, clock_text, duration_words, short_duration_words
+
+_WAYS = {
+    Way.WITH: "with all tied to it",
+    Way.BRIDGE: "those tied to it tied across",
+    Way.STAY: "those tied to it stay",
+}
+
+
+def meaning(action: Action, names: Names, style: Style) -> str:  # noqa: PLR0911, PLR0912 - a table
+    """What the entry says, in words."""
+
+    def at(instant_ms: int) -> str:
+        return clock_text(instant_ms, style)
+
+    match action:
+        case Revise(event, time_ms, give_ms):
+            give = f", ± {short_duration_words(give_ms)}" if give_ms else ""
+            return f"{names(event)} at {at(time_ms)}{give}"
+        case Give(event, give_ms):
+            return f"{names(event)} ± {short_duration_words(give_ms)}"
+        case Happened(event, time_ms):
+            return f"{names(event)} happened at {at(time_ms)}"
+        case Hold(event, at_ms, left_ms):
+            return f"{names(event)} held at {at(at_ms)} with {duration_words(left_ms)}"
+        case Resume(event, at_ms):
+            return f"{names(event)} resumes at {at(at_ms)}"
+        case Scrub(event, way):
+            return f"{names(event)} called off, {_WAYS[way]}"
+        case Pin(event, time_ms):
+            return f"{names(event)} pinned to {at(time_ms)}"
+        case Free(event):
+            return f"{names(event)} follows its ties again"
+        case Choose(outcome):
+            return f"Outcome: {names(outcome)}"
+        case Undecide(outcome):
+            return f"Outcome open again: {names(outcome)}"
+        case Observe(lane, change, time_ms):
+            word = "back" if change is Change.BACK else "lost"
+            return f"{capital(lane)} {word} at {at(time_ms)}"
+        case Shut(lane, shut, at_ms):
+            return f"{capital(lane)} {'closed' if shut else 'open'} from {at(at_ms)}"
+        case Add(event):
+            return f"Added: {event.name}"
+        case Note(text):
+            return text
+        case Replan():
+            return "The present times are the planned ones now"
+        case TakePlan():
+            return "The plan as changed on disk is taken over"
+        case ClockStep(by_ms, slept):
+            return step_words(by_ms, slept=slept)
+        case TakeBack(number):
+            return f"Entry {number} taken back"
+        case BringBack(number):
+            return f"Entry {number} brought back"
+
+
+def step_words(by_ms: int, *, slept: bool) -> str:
+    """What the machine's clock did, in one line."""
+    if slept:
+        return f"The machine slept for {short_duration_words(by_ms)}"
+    way = "forward" if by_ms > 0 else "back"
+    return f"The machine's clock was put {way} by {short_duration_words(by_ms)}"

@@ -1,0 +1,114 @@
+"""One state of schedule and signal, ready to be looked at at any second."""
+
+from bisect import bisect_right
+from collections.abc import Sequence
+from functools import cached_property
+
+from core.board.model import CardState
+from core.board.sight import Sight
+from core.board.standing import Standing, is_automatic, stands
+from core.plan.model import Event, Plan
+from core.schedule.model import Broken, Clash, Line, State
+from core.schedule.schedule import Schedule
+from core.signal.model import LaneSignal
+from core.times.writing import Style, floor_second_ms
+
+_OFF_THE_BOARD = frozenset({State.SCRUBBED, State.DROPPED})
+
+
+class Scene:
+    """All that the cards and panels are made from, until the schedule or the signal changes.
+
+    Lines are asked for once and kept: what is not in sight is never explained.
+    """
+
+    def __init__(
+        self, schedule: Schedule, lanes: tuple[LaneSignal, ...], style: Style, sight: Sight
+    ) -> None:
+        self.schedule = schedule
+        self.plan: Plan = schedule.plan
+        self.lanes = lanes
+        self.sight = sight
+        self.style = style
+        self._lines: dict[str, Line] = {}
+        self._events: dict[str, Event] = {}
+        timed = []
+        self.unknown: list[str] = []
+        stood_for = self._stood_for()
+        for name in schedule.events:
+            expected_ms = schedule.expected_ms(name)
+            if name in stood_for:
+                continue
+            if expected_ms is not None:
+                timed.append((floor_second_ms(expected_ms), name))
+            elif not is_automatic(self.event(name)) and self.line(name).state is State.UNKNOWN:
+                self.unknown.append(name)
+        timed.sort(key=lambda each: each[0])
+        self.times_ms = [at_ms for at_ms, _ in timed]
+        self.order = [name for _, name in timed]
+
+    def event(self, event_id: str) -> Event:
+        """The event of that id, those added at the desk too."""
+        found = self._events.get(event_id)
+        if found is None:
+            found = self._events[event_id] = self.schedule.event(event_id)
+        return found
+
+    def line(self, event_id: str) -> Line:
+        """What the schedule says of it."""
+        found = self._lines.get(event_id)
+        if found is None:
+            found = self._lines[event_id] = self.schedule.line(event_id)
+        return found
+
+    def standing(self, event_id: str, now_ms: int) -> Standing:
+        """How it stands at that moment."""
+        return stands(self.event(event_id), self.line(event_id), self.sight, now_ms)
+
+    @cached_property
+    def broken(self) -> tuple[Broken, ...]:
+        """The limits overruled at the desk."""
+        return self.schedule.broken
+
+    @cached_property
+    def clashes(self) -> tuple[Clash, ...]:
+        """What cannot be met as things stand."""
+        return self.schedule.clashes
+
+    def arranged(self, now_ms: int) -> "Arranged":
+        """The events in the order of the cards at that moment."""
+        begun = bisect_right(self.times_ms, now_ms)
+        past: list[str] = []
+        dark: list[str] = []
+        due: list[str] = []
+        for name in self.order[:begun]:
+            state = self.standing(name, now_ms).state
+            if state in (CardState.OUT_OF_SIGHT, CardState.HELD):
+                dark.append(name)
+            else:
+                past.append(name)
+            if state is CardState.DUE:
+                due.append(name)
+        ids = [*past, *dark, *self.order[begun:], *self.unknown]
+        return Arranged(ids, len(past), tuple(due))
+
+    def _stood_for(self) -> frozenset[str]:
+        """Automatic edges for which an event that the plan names stands at present."""
+        named = (event for event in self.plan.events if event.edge and not event.edge.row)
+        edges = {self.line(event.id).edge for event in named if event.id in self._known}
+        return frozenset(edges - {""})
+
+    @cached_property
+    def _known(self) -> frozenset[str]:
+        return frozenset(self.schedule.events)
+
+
+class Arranged:
+    """The order of the cards: past ones, those out of sight, those to come, those unknown."""
+
+    __slots__ = ("due", "ids", "next_index")
+
+    def __init__(self, ids: Sequence[str], next_index: int, due: tuple[str, ...]) -> None:
+        self.ids = ids
+        self.next_index = next_index
+        self.due = due

@@ -1,0 +1,61 @@
+"""How each event stands at a moment: ahead, due, out of sight, held, happened."""
+
+from dataclasses import dataclass
+
+from core.board.model import CardState
+from core.board.sight import Sight
+from core.plan.model import Change, Event
+from core.schedule.model import Line, State
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """An event's state at a moment. `words_ms`: when the first word of it can come, if not now."""
+
+    state: CardState
+    words_ms: tuple[int, ...] = ()
+
+
+_SETTLED = {
+    State.HAPPENED: CardState.HAPPENED,
+    State.HELD: CardState.HELD,
+    State.UNKNOWN: CardState.UNKNOWN,
+}
+
+
+def floor_s(ms: int) -> int:
+    """The instant floored to the whole second, as every shown time is."""
+    return ms - ms % 1000
+
+
+def stands(event: Event, line: Line, sight: Sight, now_ms: int) -> Standing:
+    """How an event of the board stands at `now_ms`.
+
+    The board invents no slip: past its expected time an event is due, counting up, if the desk
+    could know of it; while nobody can, it is out of sight. An edge of the signal is never out of
+    sight: silence is what one hears of it. A computed edge needs nobody to confirm it.
+    """
+    settled = _SETTLED.get(line.state)
+    if settled is not None:
+        return Standing(settled)
+    expected_ms = line.expected_ms
+    if expected_ms is None:
+        return Standing(CardState.UNKNOWN)
+    if floor_s(expected_ms) > now_ms:
+        return Standing(CardState.AHEAD)
+    if event.edge is not None:
+        return Standing(CardState.HAPPENED if is_automatic(event) else CardState.DUE)
+    words_ms = sight.word_from(expected_ms, line.outcome)
+    if words_ms and now_ms < words_ms[0]:
+        return Standing(CardState.OUT_OF_SIGHT, words_ms)
+    return Standing(CardState.DUE)
+
+
+def is_automatic(event: Event) -> bool:
+    """Whether the event is an edge of the signal that the plan did not name."""
+    return event.edge is not None and bool(event.edge.row)
+
+
+def is_unheard(event: Event, line: Line) -> bool:
+    """Whether a passed time of it means 'not heard by': a return that hangs on an outcome."""
+    return event.edge is not None and event.edge.change is Change.BACK and line.outcome is not None

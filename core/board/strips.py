@@ -1,0 +1,85 @@
+"""What the strip draws: lanes as arrays, ground stations, edges with their times."""
+
+from collections.abc import Iterable, Sequence
+
+from core.board.model import EdgeLabel, GroundSpan, LaneColumn, Strip
+from core.board.sight import role
+from core.board.words import lane_names
+from core.plan.model import Change, Plan
+from core.signal.model import Fill, LaneSignal, Stretch
+from core.times.writing import Style, clock_text
+
+EVER_MS = 365 * 86_400_000
+"""Open ends are drawn as far as this from what is known."""
+
+
+def strip(plan: Plan, lanes: Sequence[LaneSignal], events_ms: Sequence[int], style: Style) -> Strip:
+    """The whole strip. `events_ms` are the instants of the cards, in order."""
+    names = lane_names(plan)
+    extent = _extent(lanes, events_ms)
+    return Strip(
+        lanes=tuple(_column(lane, names.get(lane.lane, lane.lane), extent) for lane in lanes),
+        grounds=_grounds(plan, lanes[0].stretches, extent) if lanes else (),
+        edges=tuple(label for lane in lanes for label in _labels(lane, style)),
+        events_ms=tuple(events_ms),
+    )
+
+
+def _extent(lanes: Sequence[LaneSignal], events_ms: Sequence[int]) -> tuple[int, int]:
+    known = [*events_ms[:1], *events_ms[-1:]]
+    for lane in lanes:
+        for stretch in (*lane.stretches[:1], *lane.stretches[-1:]):
+            known += [at for at in (stretch.from_ms, stretch.to_ms) if at is not None]
+    return (min(known, default=0) - EVER_MS, max(known, default=0) + EVER_MS)
+
+
+def _column(lane: LaneSignal, name: str, extent: tuple[int, int]) -> LaneColumn:
+    first_ms, last_ms = extent
+    return LaneColumn(
+        lane=lane.lane,
+        name=name,
+        colour=role(lane.lane),
+        starts_ms=tuple(first_ms if s.from_ms is None else s.from_ms for s in lane.stretches),
+        ends_ms=tuple(last_ms if s.to_ms is None else s.to_ms for s in lane.stretches),
+        fills=tuple(s.fill for s in lane.stretches),
+        words=tuple(_words(s) for s in lane.stretches),
+    )
+
+
+def _words(stretch: Stretch) -> str:
+    match stretch.fill:
+        case Fill.EITHER:
+            return "either"
+        case Fill.CLOSED:
+            return "closed"
+        case Fill.GAP:
+            return stretch.cause
+    return ""
+
+
+def _labels(lane: LaneSignal, style: Style) -> Iterable[EdgeLabel]:
+    for edge in lane.edges:
+        yield EdgeLabel(
+            edge.time_ms,
+            lane.lane,
+            clock_text(edge.time_ms, style, seconds=False),
+            edge.change is Change.LOST,
+        )
+
+
+def _grounds(
+    plan: Plan, stretches: Sequence[Stretch], extent: tuple[int, int]
+) -> tuple[GroundSpan, ...]:
+    """Each station from its first contact until another takes over, gaps in between included."""
+    names = {ground.id: ground.name for ground in plan.grounds}
+    spans: list[GroundSpan] = []
+    for stretch in stretches:
+        if stretch.ground is None:
+            continue
+        begin = extent[0] if stretch.from_ms is None else stretch.from_ms
+        end = extent[1] if stretch.to_ms is None else stretch.to_ms
+        name = names.get(stretch.ground, stretch.ground)
+        if spans and spans[-1].name == name:
+            begin = spans.pop().from_ms
+        spans.append(GroundSpan(name, begin, end))
+    return tuple(spans)

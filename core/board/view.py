@@ -1,0 +1,154 @@
+"""The view: joins plan, schedule and signal into what every screen shows at one moment."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from core.board.cards import Cards
+from core.board.changes import Against, against_plan
+from core.board.contact import contact_panel
+from core.board.headers import header
+from core.board.model import CardState, DueRow, LastChange, RehearsalBadge, Said, Strip, Tone, View
+from core.board.scene import Arranged, Scene
+from core.board.sight import Sight
+from core.board.strips import strip
+from core.board.words import Names, bound_words, listed
+from core.entries.model import Shut
+from core.schedule.schedule import Schedule
+from core.signal.model import LaneSignal, Total
+from core.signal.tables import Tables
+from core.times.writing import Style, floor_second_ms, short_duration_words
+
+_TOTALS_MS = 24 * 3_600_000
+"""CONTACT's totals look so far ahead."""
+
+
+@dataclass(frozen=True, slots=True)
+class Around:
+    """What a view shows besides plan, schedule and signal."""
+
+    last_change: LastChange | None = None
+    rehearsal: RehearsalBadge | None = None
+    notices: tuple[Said, ...] = ()
+    saved: str = ""
+
+
+class Board:
+    """The board of one schedule: looked at each second, looked through anew when times change.
+
+    `shut` are the ground's words on closed lanes, in the order they were typed.
+    """
+
+    def __init__(self, schedule: Schedule, tables: Tables, style: Style) -> None:
+        self._schedule = schedule
+        self._tables = tables
+        self._style = style
+        self._sight: Sight | None = None
+        self._scene: Scene | None = None
+        self._key: object = None
+        self._strip: Strip | None = None
+        self._against: tuple[object, Against] | None = None
+        self._names: Names | None = None
+        self._totals: tuple[object, tuple[Total, ...]] | None = None
+
+    def scene(self, told: Tables, shut: Sequence[Shut] = ()) -> Scene:
+        """What stands now, made anew only if a time or the signal has changed."""
+        schedule = self._schedule
+        lanes = told.signal(schedule.expected_ms, shut)
+        key = (schedule.revision, lanes, id(schedule.edges))
+        if self._scene is None or key != self._key:
+            if self._sight is None or self._key is None or lanes is not self._scene_lanes:
+                self._sight = Sight(lanes)
+            self._scene = Scene(schedule, lanes, self._style, self._sight)
+            self._key = key
+            self._strip = None
+            self._against = None
+            self._names = None
+        self._tables = told
+        return self._scene
+
+    @property
+    def _scene_lanes(self) -> tuple[LaneSignal, ...] | None:
+        return None if self._scene is None else self._scene.lanes
+
+    def view(self, scene: Scene, now_ms: int, around: Around) -> View:
+        """Everything at `now_ms`, a whole board second."""
+        now_ms = floor_second_ms(now_ms)
+        arranged = scene.arranged(now_ms)
+        against = self._against_plan(scene, arranged)
+        names = self.names(scene)
+        return View(
+            now_ms=now_ms,
+            header=header(scene, now_ms),
+            due=_due_row(arranged, names),
+            cards=Cards(scene, arranged.ids, now_ms, against, names),
+            next_index=arranged.next_index,
+            big_index=_big(scene, arranged, now_ms),
+            summary=against.words,
+            strip=self._strip_of(scene),
+            contact=contact_panel(scene, self._totals_from(scene, now_ms), now_ms),
+            last_change=around.last_change,
+            rehearsal=around.rehearsal,
+            notices=(*around.notices, *_overruled(scene, names)),
+            saved=around.saved,
+        )
+
+    def names(self, scene: Scene) -> Names:
+        """Event ids to names, those added at the desk too."""
+        if self._names is None:
+            self._names = Names((i, scene.event(i).name) for i in scene.schedule.events)
+        return self._names
+
+    def _against_plan(self, scene: Scene, arranged: Arranged) -> Against:
+        key = arranged.next_index
+        if self._against is None or self._against[0] != key:
+            self._against = (key, against_plan(scene, list(arranged.ids[key:])))
+        return self._against[1]
+
+    def _strip_of(self, scene: Scene) -> Strip:
+        if self._strip is None:
+            self._strip = strip(scene.plan, scene.lanes, scene.times_ms, scene.style)
+        return self._strip
+
+    def _totals_from(self, scene: Scene, now_ms: int) -> tuple[Total, ...]:
+        minute = now_ms - now_ms % 60_000
+        key = (minute, id(scene))
+        if self._totals is None or self._totals[0] != key:
+            found = self._tables.totals(scene.lanes, now_ms, now_ms + _TOTALS_MS)
+            self._totals = (key, found)
+        return self._totals[1]
+
+
+def _due_row(arranged: Arranged, names: Names) -> DueRow | None:
+    if not arranged.due:
+        return None
+    return DueRow(arranged.due, listed([names(name) for name in arranged.due], most=3))
+
+
+def _big(scene: Scene, arranged: Arranged, now_ms: int) -> int | None:
+    """The next live moment, else the next event still ahead."""
+    ahead = None
+    for index in range(arranged.next_index, len(arranged.ids)):
+        name = arranged.ids[index]
+        live = scene.event(name).live
+        if ahead is not None and not live:
+            continue
+        state = scene.standing(name, now_ms).state
+        if state not in (CardState.AHEAD, CardState.HELD):
+            continue
+        if live:
+            return index
+        ahead = index
+    return ahead
+
+
+def _overruled(scene: Scene, names: Names) -> tuple[Said, ...]:
+    """Limits the desk has overruled, or that the plan itself cannot meet."""
+    told = [
+        Said(
+            f"Overruled: {bound_words(broken.limit, names)}, "
+            f"{short_duration_words(broken.short_ms)} short",
+            Tone.CLASH,
+        )
+        for broken in scene.broken
+    ]
+    return tuple(told)
