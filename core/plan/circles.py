@@ -3,8 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from core.plan.conditions import conditions
-from core.plan.model import Event, Outcome, Plan
+from core.plan.model import Event, Plan
 
 MOST_TOLD = 20
 
@@ -22,8 +21,8 @@ def circles(plan: Plan) -> tuple[Circle, ...]:
     """The circles in what waits for what, at most twenty; none in a good plan.
 
     An event waits for what it is tied to. An edge waits for the event it is counted from, and for
-    every course and blackout of its lane that may be there under the same outcome; these wait for
-    the events they follow. An event under an outcome waits for the event that decides it.
+    every course and blackout of its lane; these wait for the events they follow or are bound by.
+    An event under an outcome waits for the event that decides it.
     """
     place = {event.id: at for at, event in enumerate(plan.events)}
     return tuple(_told(loop, place) for loop in _loops(_needs(plan)))
@@ -60,53 +59,32 @@ def in_order(plan: Plan) -> tuple[str, ...]:
 
 
 def _needs(plan: Plan) -> dict[str, tuple[str, ...]]:
-    depends = conditions(plan)
-    outcomes = {outcome.id: outcome for outcome in plan.outcomes}
     needs: dict[str, tuple[str, ...]] = {}
-    lanes: dict[str, list[tuple[str, str | None]]] = {}
+    lanes: dict[str, list[str]] = {}
     for course in plan.courses:
         node = f"course {course.id}"
         bounds = (bound.event for bound in (course.begins, course.ends) if bound is not None)
         needs[node] = tuple(name for name in (course.follows, *bounds) if name is not None)
-        only_if = course.only_if or depends.get(course.follows or "")
         for lane in dict.fromkeys(row.lane for row in course.rows):
-            lanes.setdefault(lane, []).append((node, only_if))
+            lanes.setdefault(lane, []).append(node)
     for blackout in plan.blackouts:
         node = f"blackout after {blackout.after}"
         needs[node] = (blackout.after,)
         for lane in blackout.lanes:
-            lanes.setdefault(lane, []).append((node, depends.get(blackout.after)))
-    for event in plan.events:
-        needs[event.id] = _of_event(event, lanes, outcomes, depends)
+            lanes.setdefault(lane, []).append(node)
     for outcome in plan.outcomes:
         needs[f"outcome {outcome.id}"] = (outcome.of,)
-    return needs
+    return {event.id: _of_event(event, lanes) for event in plan.events} | needs
 
 
-def _of_event(
-    event: Event,
-    lanes: Mapping[str, list[tuple[str, str | None]]],
-    outcomes: Mapping[str, Outcome],
-    depends: Mapping[str, str | None],
-) -> tuple[str, ...]:
+def _of_event(event: Event, lanes: Mapping[str, list[str]]) -> tuple[str, ...]:
     needs = [tie.event for tie in event.ties]
     if event.only_if is not None:
         needs.append(f"outcome {event.only_if}")
     if (edge := event.edge) is not None:
         needs += [name for name in (edge.after, edge.before) if name is not None]
-        mine = depends.get(event.id)
-        needs += [
-            node for node, other in lanes.get(edge.lane, ()) if _together(mine, other, outcomes)
-        ]
+        needs += lanes.get(edge.lane, ())
     return tuple(dict.fromkeys(needs))
-
-
-def _together(one: str | None, other: str | None, outcomes: Mapping[str, Outcome]) -> bool:
-    """Whether both can be: not where they are two outcomes of the same event."""
-    if one is None or other is None or one == other:
-        return True
-    first, second = outcomes.get(one), outcomes.get(other)
-    return first is None or second is None or first.of != second.of
 
 
 def _loops(needs: Mapping[str, tuple[str, ...]]) -> list[tuple[str, ...]]:

@@ -39,6 +39,10 @@ class Positions:
                 return self._of(found or head)
         return Place(self._shown, 1, 1)
 
+    def head(self, trail: Trail) -> Node | None:
+        """The table that stands under a heading of its own; for (), the keys before the first."""
+        return self._heads.get(trail)
+
     def _number_heads(self, root: Node) -> None:
         """Map each heading to its node; the members of [[lists]] are counted as they come."""
         counts: dict[Trail, int] = {}
@@ -67,6 +71,16 @@ class Positions:
         return Place(self._shown, row + 1, len(before.decode("utf-8", "replace")) + 1)
 
 
+def pairs_of(head: Node) -> Iterator[tuple[Trail, Node]]:
+    """The pairs that stand right under a heading, each with the parts of its key."""
+    return ((_names(pair.children[0]), pair) for pair in head.children if pair.type == "pair")
+
+
+def value_of(pair: Node) -> Node:
+    """What a pair says of its key."""
+    return next(_members(pair, skip=1), pair)
+
+
 def _named(head: Node, *, key: bool) -> Node:
     """The heading itself, or the key inside its brackets."""
     keys = [child for child in head.children if child.type in _KEYS]
@@ -75,17 +89,14 @@ def _named(head: Node, *, key: bool) -> Node:
 
 def _find(node: Node, rest: Trail, *, key: bool) -> Node | None:
     """The node that `rest` leads to from a table, or the nearest above it; None if it has none."""
-    for pair in node.children:
-        if pair.type != "pair":
-            continue
-        names = _names(pair.children[0])
+    for names, pair in pairs_of(node):
         if names == rest[: len(names)]:
             return _inside(pair, rest[len(names) :], key=key)
     return None
 
 
 def _inside(pair: Node, rest: Trail, *, key: bool) -> Node:
-    value = next(_members(pair, skip=1), pair)
+    value = value_of(pair)
     while rest and isinstance(rest[0], int):
         members = list(_members(value))
         if value.type != "array" or rest[0] >= len(members):

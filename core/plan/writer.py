@@ -1,4 +1,4 @@
-"""The writer of plan files: fresh ones, and changes to one that keep its comments and order."""
+"""The writer of fresh plan files."""
 
 from datetime import UTC, datetime, timedelta
 
@@ -19,12 +19,12 @@ def write_plan(plan: Plan) -> str:
     """
     table = plain_plan(plan, FORMAT)
     zone = plan.zones[0]
-    lines = [f"{key} = {_written(value, zone)}" for key, value in table.items() if not _own(value)]
+    lines = [f"{key} = {written(value, zone)}" for key, value in table.items() if not _own(value)]
     for key, value in table.items():
         if isinstance(value, dict):
             lines += _single(key, value, zone)
         elif _own(value) and isinstance(value, list):
-            lines += [line for one in value for line in _block(f"[[{key}]]", one, zone)]
+            lines += [line for one in value for line in block(f"[[{key}]]", one, zone)]
     return "\n".join(lines) + "\n"
 
 
@@ -52,17 +52,18 @@ def _single(key: str, table: Table, zone: str) -> list[str]:
             line
             for name, one in table.items()
             if isinstance(one, dict)
-            for line in _block(f"[{key}.{_key(name)}]", one, zone)
+            for line in block(f"[{key}.{_key(name)}]", one, zone)
         ]
-    return _block(f"[{key}]", table, zone)
+    return block(f"[{key}]", table, zone)
 
 
-def _block(heading: str, table: Table, zone: str) -> list[str]:
-    keys = [f"{_key(key)} = {_written(value, zone)}" for key, value in table.items()]
+def block(heading: str, table: Table, zone: str) -> list[str]:
+    """The lines of a table under its heading, after an empty one."""
+    keys = [f"{_key(key)} = {written(value, zone)}" for key, value in table.items()]
     return ["", heading, *keys]
 
 
-def _written(value: Value, zone: str) -> str:
+def written(value: Value, zone: str) -> str:
     """A value on one line; a list of tables has a line for each."""
     match value:
         case bool():
@@ -72,10 +73,10 @@ def _written(value: Value, zone: str) -> str:
         case Moment():
             return _dated(moment(value.at_ms, zone))
         case dict():
-            pairs = (f"{_key(key)} = {_written(one, zone)}" for key, one in value.items())
+            pairs = (f"{_key(key)} = {written(one, zone)}" for key, one in value.items())
             return f"{{ {', '.join(pairs)} }}"
         case list():
-            return _listed([_written(one, zone) for one in value], apart=_own(value))
+            return _listed([written(one, zone) for one in value], apart=_own(value))
     return repr(value)
 
 
@@ -99,4 +100,4 @@ def _dated(when: datetime) -> str:
 
 def _key(name: str) -> str:
     plain = all(letter.isascii() and (letter.isalnum() or letter in "-_") for letter in name)
-    return name if plain and name else _written(name, str(UTC))
+    return name if plain and name else written(name, str(UTC))
