@@ -5,7 +5,7 @@ counts from 1 within its lane and course. Where a station's hours cut a row it i
 number of the hours; a blackout's edges are `event.lane.blackout` + its number.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from core.plan.model import Blackout, Change, Course, CourseKind, Ground, Pass, Plan
@@ -28,6 +28,14 @@ class Row:
     def hour_edge(self, number: int, change: Change) -> str:
         """The id of the edge that the station's hours of that number make in this row."""
         return f"{self.back.removesuffix(Change.BACK)[:-1]}h{number}.{change}"
+
+    def edges(self) -> Iterator[str]:
+        """The ids of all edges that may come out of the row."""
+        yield self.back
+        yield self.lost
+        for number in range(1, len(self.hours) + 1):
+            for change in Change:
+                yield self.hour_edge(number, change)
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +60,10 @@ class Dark:
 
 @dataclass(frozen=True, slots=True)
 class LaneBook:
-    """All that is printed of one lane. `needs`: the events whose times decide its edges."""
+    """All that is printed of one lane. `needs`: the events whose times decide its edges.
+
+    `courses` tells the course of each edge that comes out of a row.
+    """
 
     lane: str
     parts: tuple[Part, ...]
@@ -60,14 +71,16 @@ class LaneBook:
     needs: tuple[str, ...]
     relevant: World
     """The outcomes that tell its worlds apart."""
+    courses: Mapping[str, str]
 
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """What an edge's id stands for; `course` is empty, and the printed time None, for a cut."""
+    """What an edge's id stands for. No table prints the edges that hours or a blackout make."""
 
     lane: str
     change: Change
+    condition: World
     course: str = ""
     printed_ms: int | None = None
 
@@ -89,10 +102,10 @@ def bind(plan: Plan) -> Book:
     for lane in lanes:
         for part in lane.parts:
             for row in part.rows:
-                _know(lane.lane, part.course.id, row, edges)
+                _know(lane.lane, part, row, edges)
         for dark in lane.darks:
-            edges[dark.lost] = Known(lane.lane, Change.LOST)
-            edges[dark.back] = Known(lane.lane, Change.BACK)
+            edges[dark.lost] = Known(lane.lane, Change.LOST, dark.condition)
+            edges[dark.back] = Known(lane.lane, Change.BACK, dark.condition)
     return Book(lanes, edges, outcomes)
 
 
@@ -126,7 +139,8 @@ def _lane(plan: Plan, lane: str, outcomes: Outcomes) -> LaneBook:
     needs += [dark.blackout.after for dark in darks]
     conditions = [part.condition for part in parts] + [dark.condition for dark in darks]
     relevant = outcomes.widened(frozenset[str]().union(*conditions))
-    return LaneBook(lane, parts, darks, tuple(dict.fromkeys(needs)), relevant)
+    courses = {edge: part.course.id for part in parts for row in part.rows for edge in row.edges()}
+    return LaneBook(lane, parts, darks, tuple(dict.fromkeys(needs)), relevant, courses)
 
 
 def _part(course: Course, lane: str, grounds: Mapping[str, Ground], outcomes: Outcomes) -> Part:
@@ -160,9 +174,10 @@ def _events_of(course: Course) -> list[str]:
     return [event for event in (course.follows, *bounds) if event is not None]
 
 
-def _know(lane: str, course: str, row: Row, edges: dict[str, Known]) -> None:
-    edges[row.back] = Known(lane, Change.BACK, course, row.back_ms)
-    edges[row.lost] = Known(lane, Change.LOST, course, row.lost_ms)
+def _know(lane: str, part: Part, row: Row, edges: dict[str, Known]) -> None:
+    course, condition = part.course.id, part.condition
+    edges[row.back] = Known(lane, Change.BACK, condition, course, row.back_ms)
+    edges[row.lost] = Known(lane, Change.LOST, condition, course, row.lost_ms)
     for number in range(1, len(row.hours) + 1):
         for change in Change:
-            edges[row.hour_edge(number, change)] = Known(lane, change)
+            edges[row.hour_edge(number, change)] = Known(lane, change, condition, course)

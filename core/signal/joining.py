@@ -5,6 +5,7 @@ from itertools import pairwise
 from typing import TypeVar
 
 from core.plan.model import Change
+from core.signal.book import LaneBook
 from core.signal.lane import Brink, InWorld
 from core.signal.model import Contact, Edge, Gap, HandOver
 from core.signal.tiles import EVER_MS, Tile
@@ -39,7 +40,7 @@ def gaps(lane: str, worlds: Sequence[InWorld], names: Names) -> tuple[Gap, ...]:
 
 
 def edges(
-    lane: str, worlds: Sequence[InWorld], names: Names, told: Callable[[Edge], Edge]
+    lane: LaneBook, worlds: Sequence[InWorld], names: Names, told: Callable[[Edge], Edge]
 ) -> tuple[Edge, ...]:
     """All edges, in order of time; `told` adds to each what the desk has said of it."""
     kept = _joined(worlds, _edges_of, lambda edge: (edge[0].time_ms,), names)
@@ -48,11 +49,11 @@ def edges(
             Edge(
                 brink.id,
                 brink.time_ms,
-                lane,
+                lane.lane,
                 change,
                 brink.ground,
                 brink.cause,
-                brink.course,
+                lane.courses.get(brink.id, ""),
                 outcome,
                 0,
                 brink.time_ms,

@@ -16,13 +16,12 @@ from core.signal.worlds import World
 
 
 class Brink(NamedTuple):
-    """An edge in a world: what it is, and the tiles before and after it say the rest."""
+    """An edge in a world."""
 
     time_ms: int
     id: str
     ground: str | None
     cause: str
-    course: str
 
 
 class InWorld:
@@ -34,13 +33,9 @@ class InWorld:
         backs, losses = self.edges[Change.BACK], self.edges[Change.LOST]
         for before, after in pairwise(tiles):
             if before.contact and not after.contact:
-                losses.append(
-                    Brink(after.from_ms, before.lost, before.ground, after.cause, before.course)
-                )
+                losses.append(Brink(after.from_ms, before.lost, before.ground, after.cause))
             elif after.contact and not before.contact:
-                backs.append(
-                    Brink(after.from_ms, after.back, after.ground, before.cause, after.course)
-                )
+                backs.append(Brink(after.from_ms, after.back, after.ground, before.cause))
 
     def find(self, ref: EdgeRef, from_ms: int | None) -> Brink | None:
         """The edge that a reference means, counted from an instant."""
@@ -129,20 +124,16 @@ class LaneNow:
                 closed += placed.closed
         pieces.sort(key=_beginning)
         tiles = tiled(carried(pieces), sorted(closed))
-        cuts = sorted(each for condition, each in self._cuts if condition <= world)
-        cut(tiles, cuts)
+        cut(tiles, sorted(each for condition, each in self._cuts if condition <= world))
         if self._heard.facts or self._heard.unplanned:
-            enforce(tiles, self._standing(pieces, cuts))
+            enforce(tiles, self._standing(world))
         return settled(tiles)
 
-    def _standing(self, pieces: Sequence[Tile], cuts: Sequence[Cut]) -> list[Fact]:
+    def _standing(self, world: World) -> list[Fact]:
         """What the desk has said of edges of this world, and of edges no row knows, by time."""
-        here = {edge for piece in pieces for edge in (piece.back, piece.lost)}
-        here.update(edge for each in cuts for edge in (each.back, each.lost))
-        facts = [fact for fact in self._heard.facts.values() if fact.edge in here]
-        return sorted(
-            [*facts, *self._heard.unplanned], key=lambda fact: (fact.time_ms, fact.number)
-        )
+        facts = [fact for fact in self._heard.facts.values() if fact.condition <= world]
+        facts += self._heard.unplanned
+        return sorted(facts, key=lambda fact: (fact.time_ms, fact.number))
 
 
 def _time(edge: Brink) -> int:

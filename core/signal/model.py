@@ -40,6 +40,7 @@ class Edge:
     `id` is made of course, lane, row and change. `table_ms` is what the course itself gives,
     before anything was observed or revised; `observed` says that `time_ms` was seen or heard.
     `cause` of a loss is the cause of the gap after it, of a return that of the gap before it.
+    `course` is empty where no row makes it: a blackout, or a loss or return not in the plan.
     """
 
     id: str

@@ -50,7 +50,8 @@ def place(
         span = _span(row, shift_ms, anchors, facts)
         if span is None:
             continue
-        from_ms, to_ms = max(span[0], begin_ms), min(span[1], end_ms)
+        from_ms = span[0] if row.back in facts else max(span[0], begin_ms)
+        to_ms = span[1] if row.lost in facts else min(span[1], end_ms)
         if from_ms >= to_ms:
             continue
         tile = Tile(
@@ -121,9 +122,8 @@ def _book(tile: Tile, row: Row, facts: Mapping[str, Fact], placed: Placed) -> No
     at_ms = tile.from_ms
     for number, hours in enumerate(row.hours, 1):
         opens, closes = (row.hour_edge(number, change) for change in (Change.BACK, Change.LOST))
-        open_ms = facts[opens].time_ms if opens in facts else hours[0]
-        close_ms = facts[closes].time_ms if closes in facts else hours[1]
-        begin_ms, end_ms = max(open_ms, tile.from_ms), min(close_ms, tile.to_ms)
+        begin_ms = facts[opens].time_ms if opens in facts else max(hours[0], tile.from_ms)
+        end_ms = facts[closes].time_ms if closes in facts else min(hours[1], tile.to_ms)
         if begin_ms >= end_ms:
             continue
         if begin_ms > at_ms:

@@ -38,7 +38,6 @@ class _Base:
     edge_events: tuple[Event, ...]
     book: Book
     lanes: Mapping[str, LaneBook]
-    changes: Mapping[str, Change]
     planned: Expected
     kept: Kept
 
@@ -68,7 +67,7 @@ class Tables:
     def told(self, entries: Sequence[Entry]) -> "Tables":
         """The same signal, knowing these entries (those that stand and are not spent)."""
         base = self._base
-        return Tables(self._plan, base, listen(entries, base.changes, base.book.outcomes))
+        return Tables(self._plan, base, listen(entries, base.book.edges, base.book.outcomes))
 
     def printed_for(self, planned: Callable[[str], int | None]) -> "Tables":
         """The same signal, its tables printed for those planned times of the events followed.
@@ -209,7 +208,7 @@ class Tables:
                 lane.lane,
                 joining.contacts(lane.lane, worlds, names),
                 joining.gaps(lane.lane, worlds, names),
-                joining.edges(lane.lane, worlds, names, now.as_told),
+                joining.edges(lane, worlds, names, now.as_told),
                 joining.hand_overs(lane.lane, worlds, names),
                 stretches(lane.lane, worlds, closed),
             )
@@ -228,7 +227,6 @@ def _read(plan: Plan, planned: Expected) -> _Base:
         edge_events=tuple(event for event in plan.events if event.edge is not None),
         book=book,
         lanes={lane.lane: lane for lane in book.lanes},
-        changes={edge: known.change for edge, known in book.edges.items()},
         planned=planned,
         kept=Kept(),
     )

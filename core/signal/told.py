@@ -23,7 +23,8 @@ from core.signal.worlds import Outcomes, World
 class Fact:
     """Where an edge is, by the desk's word. `moves`: its course's later rows go with it.
 
-    `planned` is False for an unplanned loss or return, which no row knows.
+    `planned` is False for an unplanned loss or return, which no row knows. `condition` holds the
+    outcomes without which there is no such edge.
     """
 
     edge: str
@@ -34,6 +35,7 @@ class Fact:
     moves: bool
     give_ms: int | None = None
     planned: bool = True
+    condition: World = frozenset()
 
 
 class Anchor(NamedTuple):
@@ -93,10 +95,10 @@ class Told:
         return Heard(facts, ordered, unplanned, worlds, token((lane, words)))
 
 
-def listen(entries: Iterable[Entry], changes: Mapping[str, Change], outcomes: Outcomes) -> Told:
+def listen(entries: Iterable[Entry], edges: Mapping[str, Known], outcomes: Outcomes) -> Told:
     """What the entries say of the signal; a later word on the same edge replaces the earlier.
 
-    `changes` holds every edge the plan's tables may have. An edge observed that they do not have
+    `edges` holds every edge the plan's tables may have. An edge observed that they do not have
     (the plan has changed) is an unplanned one.
     """
     chosen: dict[str, str] = {}
@@ -112,9 +114,9 @@ def listen(entries: Iterable[Entry], changes: Mapping[str, Change], outcomes: Ou
                     if isinstance(entry.action, Choose):
                         chosen[of] = outcome
             case Observe():
-                _observe(entry, entry.action, changes, facts, unplanned)
+                _observe(entry, entry.action, edges, facts, unplanned)
             case Revise() | Happened():
-                _place(entry, entry.action, changes, facts, by_event)
+                _place(entry, entry.action, edges, facts, by_event)
             case Free(event):
                 old = facts.get(by_event.pop(event, ""))
                 if old is not None and not old.observed:
@@ -127,15 +129,23 @@ def listen(entries: Iterable[Entry], changes: Mapping[str, Change], outcomes: Ou
 def _observe(
     entry: Entry,
     seen: Observe,
-    changes: Mapping[str, Change],
+    edges: Mapping[str, Known],
     facts: dict[str, Fact],
     unplanned: dict[str, list[Fact]],
 ) -> None:
-    planned = changes.get(seen.edge) is seen.change
+    known = edges.get(seen.edge)
+    planned = known is not None and known.change is seen.change
     edge = seen.edge if planned else f"desk.{seen.lane}.{entry.number}.{seen.change}"
     moves = planned and seen.shift is not Shift.ALONE
     fact = Fact(
-        edge, seen.change, seen.time_ms, entry.number, observed=True, moves=moves, planned=planned
+        edge,
+        seen.change,
+        seen.time_ms,
+        entry.number,
+        observed=True,
+        moves=moves,
+        planned=planned,
+        condition=known.condition if known is not None and planned else frozenset(),
     )
     if planned:
         facts[edge] = fact
@@ -146,22 +156,23 @@ def _observe(
 def _place(
     entry: Entry,
     word: Revise | Happened,
-    changes: Mapping[str, Change],
+    edges: Mapping[str, Known],
     facts: dict[str, Fact],
     by_event: dict[str, str],
 ) -> None:
     """An event's figure or fact, as the place of the edge it stood for."""
     facts.pop(by_event.pop(word.event, ""), None)
-    change = changes.get(word.edge)
-    if change is None:
+    known = edges.get(word.edge)
+    if known is None:
         return
     by_event[word.event] = word.edge
     facts[word.edge] = Fact(
         word.edge,
-        change,
+        known.change,
         word.time_ms,
         entry.number,
         observed=isinstance(word, Happened),
         moves=True,
         give_ms=word.give_ms if isinstance(word, Revise) else None,
+        condition=known.condition,
     )

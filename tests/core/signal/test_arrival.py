@@ -1,4 +1,4 @@
-"""An arrival in small: two stations overlap, one contact is blacked out, two returns are possible."""
+"""An arrival in small: stations overlap, one contact is blacked out, two returns are possible."""
 
 import pytest
 

@@ -1,8 +1,7 @@
 import pytest
 
-from core.plan.model import Change, EdgeRef, Event, Outcome, Tie
+from core.plan.model import Bound, Change, Course, CourseKind, EdgeRef, Event, Outcome, Plan, Tie
 from core.signal.tables import Tables, uncomputed
-from core.plan.model import Bound, Course, CourseKind, Plan
 from tests.core.signal.days import (
     S,
     at,
