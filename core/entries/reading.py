@@ -179,6 +179,8 @@ def _unknown(text: str, context: Context) -> EntryProblem:
     hint = nearest_form(About.EVENT, "", "")
     if near in names:
         hint = _called(names[near])
+    elif near == "clock":
+        hint = nearest_form(About.CLOCK, "clock", "")
     elif near:
         hint = form_of(near)
     return EntryProblem(f"Nothing here is called '{shown(word)}'", word, hint)

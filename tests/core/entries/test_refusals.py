@@ -174,3 +174,10 @@ def test_with_nothing_ahead_there_is_no_next() -> None:
 
 def test_a_line_as_long_as_a_page_is_refused() -> None:
     assert refused("note " + "x" * 500).what == "The line is too long"
+
+
+@pytest.mark.parametrize("typed", ["clok", "cloc", "clcok"])
+def test_a_word_near_clock_is_told_what_a_clock_does(typed: str) -> None:
+    with pytest.raises(EntryProblem) as caught:
+        read(typed, DESK)
+    assert "clock pause" in caught.value.hint
