@@ -1,6 +1,7 @@
 """LAST CHANGE: what the last entry moved and left, when and per whom."""
 
 from collections import Counter
+from collections.abc import Sequence
 
 from core.board.model import LastChange, Said, Tone
 from core.board.words import Names, listed
@@ -19,10 +20,18 @@ _STAYS = {
 
 
 def last_change(
-    entry: Entry, effect: Effect, meaning: str, names: Names, style: Style
+    entry: Entry,
+    effect: Effect,
+    moves: Sequence[Move],
+    meaning: str,
+    names: Names,
+    style: Style,
 ) -> LastChange:
-    """The panel for an entry just taken; `meaning` is its headline where nothing typed moved."""
-    typed = next((m for m in effect.moves if m.kind is MoveKind.TYPED and _by(m)), None)
+    """The panel for an entry just taken; `meaning` is its headline where nothing typed moved.
+
+    `moves` are those of the effect's that are told.
+    """
+    typed = next((m for m in moves if m.kind is MoveKind.TYPED and _by(m)), None)
     headline = meaning
     if typed is not None:
         headline = f"{names(typed.event)} {_by(typed)}"
@@ -30,7 +39,7 @@ def last_change(
         when=clock_text(entry.at_ms, style),
         source=entry.source,
         headline=headline,
-        rows=_rows(effect, names)[:_MOST_ROWS],
+        rows=_rows(effect, moves, names)[:_MOST_ROWS],
     )
 
 
@@ -40,8 +49,8 @@ def _by(move: Move) -> str:
     return difference_words(apart_ms(move.new_ms, move.old_ms))
 
 
-def _rows(effect: Effect, names: Names) -> tuple[tuple[str, Said], ...]:
-    others = [m for m in effect.moves if m.kind is not MoveKind.TYPED]
+def _rows(effect: Effect, moves: Sequence[Move], names: Names) -> tuple[tuple[str, Said], ...]:
+    others = [m for m in moves if m.kind is not MoveKind.TYPED]
     rows: list[tuple[str, Said]] = []
     amounts = Counter(_by(move) for move in others if _by(move))
     for words, count in amounts.most_common(3):

@@ -34,7 +34,7 @@ _WAYS = {
 }
 
 
-def meaning(action: Action, names: Names, style: Style) -> str:  # noqa: PLR0911, PLR0912 - a table
+def meaning(action: Action, names: Names, style: Style) -> str:  # noqa: C901, PLR0911, PLR0912 - a table
     """What the entry says, in words."""
 
     def at(instant_ms: int) -> str:

@@ -37,12 +37,14 @@ def moved_words(move: Move, style: Style, now_ms: int) -> str:
     return f"{old} → {new}   {by}".rstrip()
 
 
-def effect_lines(effect: Effect, names: Names, style: Style, now_ms: int) -> tuple[Said, ...]:
-    """The lines under the headline."""
-    upstream = [m for m in effect.moves if m.kind is MoveKind.UPSTREAM]
-    followers = [m for m in effect.moves if m.kind is MoveKind.FOLLOWS]
+def effect_lines(
+    effect: Effect, moves: Sequence[Move], names: Names, style: Style, now_ms: int
+) -> tuple[Said, ...]:
+    """The lines under the headline; `moves` are those of the effect's that are told."""
+    upstream = [m for m in moves if m.kind is MoveKind.UPSTREAM]
+    followers = [m for m in moves if m.kind is MoveKind.FOLLOWS]
     lines = [
-        Said(f"Before it, {names(m.event)}: {moved_words(m, style, now_ms)}", Tone.CHANGE)
+        Said(f"Takes along {names(m.event)}: {moved_words(m, style, now_ms)}", Tone.CHANGE)
         for m in upstream
     ]
     lines += [

@@ -93,9 +93,11 @@ class Board:
         )
 
     def names(self, scene: Scene) -> Names:
-        """Event ids to names, those added at the desk too."""
+        """Event and outcome ids to names, events added at the desk too."""
         if self._names is None:
-            self._names = Names((i, scene.event(i).name) for i in scene.schedule.events)
+            events = ((i, scene.event(i).name) for i in scene.schedule.events)
+            outcomes = ((outcome.id, outcome.name) for outcome in scene.plan.outcomes)
+            self._names = Names((*outcomes, *events))
         return self._names
 
     def _against_plan(self, scene: Scene, arranged: Arranged) -> Against:

@@ -1,0 +1,375 @@
+"""The desk: takes what is typed, keeps it, and gives the view. The windows' only door."""
+
+from dataclasses import dataclass, replace
+
+from core.board.lately import last_change
+from core.board.meaning import meaning, step_words
+from core.board.model import (
+    CardState,
+    EntryRow,
+    LastChange,
+    Preview,
+    RehearsalBadge,
+    Said,
+    Tone,
+    View,
+)
+from core.board.scene import Scene
+from core.board.view import Around, Board
+from core.board.words import Names, listed
+from core.entries.model import (
+    Action,
+    BringBack,
+    ClockStep,
+    Entry,
+    Happened,
+    Shut,
+    TakeBack,
+    TakePlan,
+    standing,
+)
+from core.entries.reading import read
+from core.entries.readings import (
+    ClockCommand,
+    ClockGo,
+    ClockJump,
+    ClockMove,
+    ClockPause,
+    ClockRate,
+    Reading,
+)
+from core.errors import EntryProblem, EntryRefused, PlanProblems
+from core.plan.model import Plan
+from core.schedule.model import Effect
+from core.session.context import DeskContext, Nameable
+from core.session.ground import Ground, make_ready
+from core.session.model import Answer, Taken
+from core.session.previews import Considered, asked_for, preview_of, told_moves
+from core.session.store import MemoryStore, Store
+from core.signal.tables import Tables
+from core.times.clocks import RealClock, SimClock
+from core.times.writing import Hours, Style, clock_text, floor_second_ms
+
+_NOTICE_MS = 300_000
+"""A quiet line about the machine's clock stands so long."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """The first Enter of a line that asks for a second."""
+
+    text: str
+    selected: str
+    pick: int
+    at_ms: int
+
+    def is_of(self, text: str, selected: str, pick: int) -> bool:
+        """Whether the second Enter is on the same line."""
+        return (self.text, self.selected, self.pick) == (text, selected, pick)
+
+
+class Desk:
+    """One session at the desk: a plan, a clock, and the entries in their order.
+
+    Everything shown is computed from these three. `hours` is the window's one style of clock times.
+    """
+
+    def __init__(
+        self,
+        plan: Plan,
+        clock: RealClock | SimClock,
+        store: Store | None = None,
+        hours: Hours = Hours.TWELVE,
+    ) -> None:
+        self.clock = clock
+        self._store: Store = MemoryStore() if store is None else store
+        self._hours = hours
+        self._asked: _Asked | None = None
+        self._undone: list[int] = []
+        self._waiting: Plan | None = None
+        self._plan_said: tuple[Said, ...] = ()
+        self._clock_said: tuple[int, Said] | None = None
+        self._last_change: LastChange | None = None
+        self._lay(plan, clock.now_ms())
+
+    def _lay(self, plan: Plan, now_ms: int) -> None:
+        self._ground: Ground = make_ready(plan)
+        self._rebuild(now_ms)
+
+    def _rebuild(self, now_ms: int) -> None:
+        """The schedule from scratch, out of the entries that stand."""
+        self._schedule = self._ground.schedule(now_ms, standing(self._store.entries))
+        self._style = Style(self._schedule.plan.zones[0], self._hours)
+        self._board = Board(self._schedule, self._ground.tables, self._style)
+        self._nameable: tuple[Scene, Nameable] | None = None
+        self._heard()
+
+    def _heard(self) -> None:
+        """What is kept beside the schedule until the next entry."""
+        entries = standing(self._store.entries)
+        self._shut = tuple(e.action for e in entries if isinstance(e.action, Shut))
+
+    # ------------------------------------------------------------ looking
+
+    def view(self, now_ms: int) -> View:
+        """Everything any screen shows at that moment."""
+        second_ms = floor_second_ms(now_ms)
+        self._schedule.tick(second_ms)
+        around = Around(
+            last_change=self._last_change,
+            rehearsal=self._badge(),
+            notices=self._notices(second_ms),
+            saved=self._store.trouble,
+        )
+        return self._board.view(self._scene(), second_ms, around)
+
+    def entries(self) -> tuple[EntryRow, ...]:
+        """The day's entries, oldest first; undoing itself is not listed, only what it took back."""
+        names, stands = self._names(), {e.number for e in standing(self._store.entries)}
+        return tuple(
+            EntryRow(
+                number=entry.number,
+                when=clock_text(entry.at_ms, self._style),
+                typed=entry.typed,
+                meaning=meaning(entry.action, names, self._style),
+                source=entry.source,
+                taken_back=entry.number not in stands,
+                can_take_back=not isinstance(entry.action, ClockStep),
+            )
+            for entry in self._store.entries
+            if not isinstance(entry.action, TakeBack | BringBack)
+        )
+
+    def _tables(self) -> Tables:
+        """The signal as the entries tell it."""
+        edges = self._schedule.edges
+        if not isinstance(edges, Tables):
+            raise TypeError("the schedule was built on another signal")
+        return edges
+
+    def _scene(self) -> Scene:
+        return self._board.scene(self._tables(), self._shut)
+
+    def _names(self) -> Names:
+        return self._board.names(self._scene())
+
+    def _badge(self) -> RehearsalBadge | None:
+        if not isinstance(self.clock, SimClock):
+            return None
+        return RehearsalBadge(f"{self.clock.rate:g}", self.clock.paused)
+
+    def _notices(self, now_ms: int) -> tuple[Said, ...]:
+        told = self._clock_said
+        clock = (told[1],) if told is not None and now_ms < told[0] else ()
+        return (*clock, *self._plan_said)
+
+    # ------------------------------------------------------------ entering
+
+    def consider(self, text: str, selected: str, now_ms: int, pick: int = 0) -> Considered:
+        """How the line is read, and what it would do; changes nothing.
+
+        Raises EntryProblem for a line that cannot be read, EntryRefused for one that cannot be
+        taken at all.
+        """
+        self._schedule.tick(floor_second_ms(now_ms))
+        readings = read(text, self._context(now_ms, selected))
+        picked = pick % len(readings)
+        reading = readings[picked]
+        if isinstance(reading.action, ClockCommand):
+            return Considered(readings, picked, None, Effect())
+        entry = self._numbered(text.strip(), reading.action, now_ms, reading.source)
+        return Considered(readings, picked, entry, self._schedule.preview(entry, now_ms))
+
+    def preview(self, text: str, selected: str, now_ms: int, pick: int = 0) -> Preview:
+        """What Enter would do with the line as it stands; changes nothing."""
+        if not text.strip():
+            return Preview()
+        try:
+            considered = self.consider(text, selected, now_ms, pick)
+        except (EntryProblem, EntryRefused) as problem:
+            return Preview(error=problem.what, hint=problem.hint)
+        return preview_of(considered, self._scene(), self._names(), now_ms)
+
+    def enter(
+        self, text: str, selected: str, now_ms: int, pick: int = 0, *, again: bool = False
+    ) -> Taken:
+        """Take the line. What clashes, or is out of the common, asks for Enter once more.
+
+        The instant that counts is that of the first Enter.
+        """
+        if not text.strip():
+            return Taken(Answer.NOTHING)
+        asked, self._asked = self._asked, None
+        first = asked if again and asked is not None and asked.is_of(text, selected, pick) else None
+        at_ms = now_ms if first is None else first.at_ms
+        try:
+            considered = self.consider(text, selected, at_ms, pick)
+            question = asked_for(considered)
+            if question and first is None:
+                self._asked = _Asked(text, selected, pick, at_ms)
+                return Taken(Answer.ASKS, question)
+            return self.take(considered, now_ms)
+        except (EntryProblem, EntryRefused) as problem:
+            return Taken(Answer.REFUSED, problem.what, problem.hint)
+
+    def take(self, considered: Considered, now_ms: int) -> Taken:
+        """Take what was considered, against a clash if there is one. Raises EntryRefused."""
+        entry, reading = considered.entry, considered.reading
+        if entry is None:
+            return self._steer(reading)
+        effect = considered.effect
+        entry = replace(entry, forced=effect.clash is not None or bool(effect.asks))
+        self._keep(entry, self._schedule.take(entry, now_ms))
+        if isinstance(entry.action, TakePlan):
+            self._taken_over()
+        return Taken(Answer.DONE, reading.how, number=entry.number)
+
+    def confirm_due(self, now_ms: int) -> Taken:
+        """Everything that is due has happened when it was expected."""
+        scene = self._scene()
+        due = [n for n in scene.order if scene.standing(n, now_ms).state is CardState.DUE]
+        done = []
+        for name in due:
+            time_ms = self._schedule.expected_ms(name)
+            if time_ms is None:
+                continue
+            edge = self._schedule.line(name).edge
+            entry = self._numbered(f"{name} happened", Happened(name, time_ms, edge), now_ms)
+            effect = self._schedule.take(entry, now_ms)
+            self._keep(entry, effect)
+            done.append(scene.event(name).name)
+        if not done:
+            return Taken(Answer.NOTHING, "Nothing is due")
+        return Taken(Answer.DONE, f"Confirmed: {listed(done)}")
+
+    def _keep(self, entry: Entry, effect: Effect) -> None:
+        self._store.append(entry)
+        self._undone.clear()
+        self._heard()
+        self._nameable = None
+        names, scene = self._names(), self._scene()
+        said = meaning(entry.action, names, self._style)
+        moves = told_moves(effect, scene)
+        self._last_change = last_change(entry, effect, moves, said, names, self._style)
+
+    def _numbered(self, text: str, action: Action, at_ms: int, source: str = "") -> Entry:
+        number = len(self._store.entries) + 1
+        simulated = isinstance(self.clock, SimClock)
+        return Entry(number, at_ms, text, action, source, rehearsal=simulated)
+
+    def _context(self, now_ms: int, selected: str) -> DeskContext:
+        scene = self._scene()
+        if self._nameable is None or self._nameable[0] is not scene:
+            self._nameable = (scene, Nameable(scene))
+        return DeskContext(
+            scene,
+            self._nameable[1],
+            self._tables(),
+            now_ms,
+            selected,
+            simulated=isinstance(self.clock, SimClock),
+            waiting=self._waiting,
+        )
+
+    # ------------------------------------------------------------ taking back
+
+    def undo(self, now_ms: int) -> Taken:
+        """Take back the last entry that stands."""
+        numbers = [e.number for e in standing(self._store.entries) if _can_go(e)]
+        if not numbers:
+            return Taken(Answer.NOTHING, "Nothing to take back")
+        undone = [*self._undone, numbers[-1]]
+        taken = self.take_back(numbers[-1], now_ms)
+        self._undone = undone
+        return taken
+
+    def redo(self, now_ms: int) -> Taken:
+        """Bring back what was taken back last, as long as nothing was typed since."""
+        if not self._undone:
+            return Taken(Answer.NOTHING, "Nothing to bring back")
+        undone = self._undone[:-1]
+        taken = self.bring_back(self._undone[-1], now_ms)
+        self._undone = undone
+        return taken
+
+    def take_back(self, number: int, now_ms: int) -> Taken:
+        """The entry of that number is as if never typed."""
+        return self._turn(number, now_ms, TakeBack(number), "Taken back")
+
+    def bring_back(self, number: int, now_ms: int) -> Taken:
+        """An entry taken back stands again."""
+        return self._turn(number, now_ms, BringBack(number), "Brought back")
+
+    def _turn(self, number: int, now_ms: int, action: TakeBack | BringBack, word: str) -> Taken:
+        entry = next((e for e in self._store.entries if e.number == number), None)
+        stands = any(e.number == number for e in standing(self._store.entries))
+        if entry is None or not _can_go(entry) or stands is isinstance(action, BringBack):
+            return Taken(Answer.NOTHING, "That entry cannot be turned")
+        self._store.append(self._numbered("", action, now_ms))
+        self._undone.clear()
+        self._rebuild(now_ms)
+        said = f"{word}: {meaning(entry.action, self._names(), self._style)}"
+        turned = self._store.entries[-1]
+        self._last_change = last_change(turned, Effect(), (), said, self._names(), self._style)
+        return Taken(Answer.DONE, said, number=turned.number)
+
+    # ------------------------------------------------------------ clock and plan
+
+    def clock_stepped(self, by_ms: int, slept: bool, now_ms: int) -> None:  # noqa: FBT001
+        """The machine's clock jumped, or the machine slept: into the record, and one line."""
+        entry = self._numbered("", ClockStep(by_ms, slept), now_ms)
+        self._schedule.take(entry, now_ms)
+        self._store.append(entry)
+        words = f"{step_words(by_ms, slept=slept)}; every countdown is right again"
+        self._clock_said = (now_ms + _NOTICE_MS, Said(words, Tone.CHANGE))
+
+    def plan_on_disk(self, plan: Plan | PlanProblems, now_ms: int) -> None:
+        """The plan's file has changed: it is offered, never taken silently."""
+        self._waiting = None
+        if isinstance(plan, PlanProblems):
+            count = len(plan.problems)
+            words = f"The plan on disk has {count} problem{'' if count == 1 else 's'}"
+            said = f"{words}; the board keeps the last good one. First: {plan.problems[0]}"
+            self._plan_said = (Said(said, Tone.CLASH),)
+            return
+        ready = make_ready(plan)
+        if ready.plan == self._schedule.plan:
+            self._plan_said = ()
+            return
+        self._waiting = ready.plan
+        entry = self._numbered("plan", TakePlan(ready.plan), now_ms)
+        moves = len(self._schedule.preview(entry, now_ms).moves)
+        words = f"Plan changed on disk: {moves} would move. Type plan to take it over"
+        self._plan_said = (Said(words, Tone.CHANGE),)
+
+    def _taken_over(self) -> None:
+        """Another plan is in force: it is offered no more."""
+        self._waiting = None
+        self._plan_said = ()
+        self._style = Style(self._schedule.plan.zones[0], self._hours)
+        self._board = Board(self._schedule, self._tables(), self._style)
+        self._nameable = None
+
+    def _steer(self, reading: Reading) -> Taken:
+        """Do with the simulated clock as the line says."""
+        clock = self.clock
+        if not isinstance(clock, SimClock):
+            return Taken(Answer.REFUSED, "The clock is the real one")
+        match reading.action:
+            case ClockPause():
+                clock.pause()
+            case ClockGo():
+                clock.go()
+            case ClockRate(rate):
+                clock.set_rate(rate)
+            case ClockMove(by_ms):
+                clock.step(by_ms)
+            case ClockJump(to_ms):
+                clock.jump(to_ms)
+        self._schedule.tick(floor_second_ms(clock.now_ms()))
+        return Taken(Answer.DONE, reading.how)
+
+
+def _can_go(entry: Entry) -> bool:
+    """Whether the entry may be taken back: what the machine's clock did may not."""
+    return not isinstance(entry.action, ClockStep | TakeBack | BringBack)

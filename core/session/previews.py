@@ -1,0 +1,80 @@
+"""The preview of a line: how it was read, what would move, what would clash, what is asked."""
+
+from dataclasses import dataclass
+
+from core.board.model import Preview
+from core.board.previewing import clash_words, effect_lines, moved_words
+from core.board.scene import Scene
+from core.board.standing import is_automatic
+from core.board.words import Names
+from core.entries.model import Entry
+from core.entries.readings import Reading
+from core.schedule.model import Effect, Move, MoveKind
+
+
+@dataclass(frozen=True, slots=True)
+class Considered:
+    """A line as it was read, and what it would do. A command to the clock makes no entry."""
+
+    readings: tuple[Reading, ...]
+    picked: int
+    entry: Entry | None
+    effect: Effect
+
+    @property
+    def reading(self) -> Reading:
+        """The reading that was picked."""
+        return self.readings[self.picked]
+
+
+def asked_for(considered: Considered) -> str:
+    """Why a second Enter is wanted, in words; empty if one is enough."""
+    effect = considered.effect
+    reasons = list(considered.reading.asks)
+    if effect.clash is not None:
+        reasons.append("it clashes")
+    if effect.asks:
+        reasons.append(effect.asks)
+    return f"Enter once more: {'; '.join(reasons)}" if reasons else ""
+
+
+def preview_of(considered: Considered, scene: Scene, names: Names, now_ms: int) -> Preview:
+    """The preview of the reading that was picked.
+
+    Edges of the signal that the plan did not name move on the strip, not in the lines.
+    """
+    effect, style = considered.effect, scene.style
+    clash = clash_words(effect.clash, names, style, now_ms) if effect.clash is not None else ""
+    moves = told_moves(effect, scene)
+    readings = considered.readings
+    return Preview(
+        headline=_headline(considered, moves, scene, names, now_ms),
+        lines=effect_lines(effect, moves, names, style, now_ms),
+        clash=clash,
+        ask=asked_for(considered),
+        choices=tuple(reading.how for reading in readings) if len(readings) > 1 else (),
+        picked=considered.picked,
+        ghosts=tuple((m.event, m.new_ms) for m in moves if m.new_ms is not None),
+    )
+
+
+def told_moves(effect: Effect, scene: Scene) -> tuple[Move, ...]:
+    """The moves that are told in words: edges that are events by themselves are not."""
+    return tuple(move for move in effect.moves if _told(move, scene))
+
+
+def _told(move: Move, scene: Scene) -> bool:
+    """Whether the move is told: not of an edge by itself, unless it was typed."""
+    if move.kind is MoveKind.TYPED:
+        return True
+    known = move.event in scene.schedule.events
+    return not (known and is_automatic(scene.event(move.event)))
+
+
+def _headline(
+    considered: Considered, moves: tuple[Move, ...], scene: Scene, names: Names, now_ms: int
+) -> str:
+    typed = next((move for move in moves if move.kind is MoveKind.TYPED), None)
+    if typed is None or typed.new_ms is None:
+        return considered.reading.how
+    return f"{names(typed.event)}:  {moved_words(typed, scene.style, now_ms)}"

@@ -1,0 +1,39 @@
+"""Where the day's entries are kept. The session is an append-only list."""
+
+from collections.abc import Sequence
+from typing import Protocol
+
+from core.entries.model import Entry
+
+
+class Store(Protocol):
+    """Keeps what was entered, in order."""
+
+    @property
+    def entries(self) -> Sequence[Entry]:
+        """All entries, oldest first, those taken back too."""
+
+    @property
+    def trouble(self) -> str:
+        """Why the entries are not safe ('not saved'), or empty."""
+
+    def append(self, entry: Entry) -> None:
+        """Keep one more."""
+
+
+class MemoryStore:
+    """Keeps the entries as long as the program runs, and says that it does no more."""
+
+    trouble = "not saved"
+
+    def __init__(self) -> None:
+        self._entries: list[Entry] = []
+
+    @property
+    def entries(self) -> Sequence[Entry]:
+        """All entries, oldest first."""
+        return self._entries
+
+    def append(self, entry: Entry) -> None:
+        """Keep one more."""
+        self._entries.append(entry)
