@@ -26,7 +26,8 @@ _lane = reference(Named.LANE)
 _outcome = reference(Named.OUTCOME)
 _change = choice(*Change)
 
-NEEDS_ONE = ("at", "after", "edge", "window")
+NEEDS_ONE = ("at", "after", "edge", "window", "happened")
+"""An event that has happened needs no planned time, though it mostly has one."""
 
 
 def read_events(top: Fields) -> tuple[Event, ...]:
