@@ -1,26 +1,174 @@
 """The `limbwatch` command: reads the command line and hands over to the command it names."""
 
 import argparse
-from collections.abc import Sequence
+import sys
+import time
+from collections.abc import Callable, Sequence
+from pathlib import Path
 
 from app import __version__
+from app.commands.checking import summary
+from app.commands.signals import Part, signal_json, signal_text
+from app.commands.times import times_json, times_text
+from core.errors import EntryProblem, LimbwatchError, PlanProblems, TimeProblem
+from core.plan.model import Plan
+from core.plan.reader import read_plan, read_plan_with_warnings
+from core.session.batch import run
+from core.session.desk import Desk
+from core.times.clocks import FASTEST, SLOWEST, SimClock
+from core.times.writing import Style
+from core.times.zones import instant_to_ms
 
 _ABOUT = (
     "A live-coverage cue board for the anchor desk during a space flight. "
     "For editorial use: not for navigation, range safety or flight control."
 )
 
+FINE, CLASHES, BAD_INPUT = 0, 1, 2
+
+
+class BadArgument(LimbwatchError):
+    """An argument of the command line that cannot be taken; the message says why."""
+
 
 def build_parser() -> argparse.ArgumentParser:
-    """Give the parser; a command adds its own with `set_defaults(run=...)`."""
+    """Give the parser; each command adds its own with `set_defaults(run=...)`."""
     parser = argparse.ArgumentParser(prog="limbwatch", description=_ABOUT)
     parser.add_argument("--version", action="version", version=f"Limbwatch {__version__}")
+    commands = parser.add_subparsers(title="commands", metavar="COMMAND")
+    board = _command(commands, "board", "open the board", _board)
+    board.add_argument("plan", nargs="?", type=Path, metavar="PLAN", help="else the sample plan")
+    board.add_argument("--at", metavar="T", help="start a simulated clock at that time")
+    board.add_argument("--rate", type=_rate, metavar="N", help="board seconds a second, 0.1 to 600")
+    check = _command(commands, "check", "tell what is wrong with a plan, else sum it up", _check)
+    _plan_argument(check)
+    times = _command(commands, "times", "every event's times, and what moved it", _times)
+    _plan_argument(times)
+    _entries(times)
+    times.add_argument("--anyway", action="store_true", help="set what clashes all the same")
+    times.add_argument("--json", action="store_true", help="as JSON")
+    signal = _command(commands, "signal", "contacts, gaps, hand-overs and totals", _signal)
+    _plan_argument(signal)
+    _entries(signal)
+    signal.add_argument("--lane", metavar="L", help="that lane only")
+    signal.add_argument("--from", dest="begin", metavar="T", help="from that time on")
+    signal.add_argument("--to", dest="end", metavar="T", help="until that time")
+    signal.add_argument("--json", action="store_true", help="as JSON")
     return parser
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
-    """Run the command line; gives the exit status."""
+    """Run the command line; gives the exit status: 0 fine, 1 something clashes, 2 bad input."""
     parser = build_parser()
-    parser.parse_args(arguments)
-    parser.print_help()
-    return 2
+    given = parser.parse_args(arguments)
+    if not hasattr(given, "run"):
+        parser.print_help()
+        return BAD_INPUT
+    try:
+        status: int = given.run(given)
+    except PlanProblems as problems:
+        _complain(*(str(problem) for problem in problems.problems))
+        return BAD_INPUT
+    except (EntryProblem, TimeProblem, BadArgument) as problem:
+        _complain(str(problem))
+        return BAD_INPUT
+    return status
+
+
+def _command(
+    commands: "argparse._SubParsersAction[argparse.ArgumentParser]",
+    name: str,
+    about: str,
+    run_it: Callable[[argparse.Namespace], int],
+) -> argparse.ArgumentParser:
+    parser = commands.add_parser(name, help=about, description=about.capitalize() + ".")
+    parser.set_defaults(run=run_it)
+    return parser
+
+
+def _plan_argument(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("plan", type=Path, metavar="PLAN", help="the plan's file")
+
+
+def _entries(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--enter",
+        action="append",
+        default=[],
+        metavar="ENTRY",
+        help="a line of the entry bar; as often as wanted, in order",
+    )
+    parser.add_argument("--now", metavar="T", help="the board's time, else the machine's")
+
+
+def _rate(text: str) -> float:
+    try:
+        rate = float(text)
+    except ValueError:
+        rate = -1.0
+    if not SLOWEST <= rate <= FASTEST:
+        raise argparse.ArgumentTypeError(f"'{text}' is no rate from {SLOWEST:g} to {FASTEST:g}")
+    return rate
+
+
+def _complain(*lines: str) -> None:
+    for line in lines:
+        print(line, file=sys.stderr)
+
+
+def _instant_ms(text: str | None, plan: Plan) -> int | None:
+    """A time of the command line: RFC 3339, or without an offset in the desk's zone."""
+    return None if text is None else instant_to_ms(text, plan.zones[0])
+
+
+def _desk(plan: Plan, now_ms: int | None) -> Desk:
+    """A desk on a clock that stands still."""
+    at_ms = time.time_ns() // 1_000_000 if now_ms is None else now_ms
+    return Desk(plan, SimClock(at_ms, paused=True))
+
+
+def _check(given: argparse.Namespace) -> int:
+    plan, warnings = read_plan_with_warnings(given.plan)
+    desk = _desk(plan, None)
+    print(summary(desk, plan, warnings, Style(plan.zones[0])))
+    return CLASHES if desk.clashes else FINE
+
+
+def _times(given: argparse.Namespace) -> int:
+    plan = read_plan(given.plan)
+    desk = _desk(plan, _instant_ms(given.now, plan))
+    now_ms = desk.clock.now_ms()
+    done = run(desk, given.enter, now_ms, anyway=given.anyway)
+    if given.json:
+        print(times_json(desk, done))
+    else:
+        print(times_text(desk, done, Style(plan.zones[0]), now_ms))
+    return CLASHES if done.clash is not None or desk.schedule.broken else FINE
+
+
+def _signal(given: argparse.Namespace) -> int:
+    plan = read_plan(given.plan)
+    desk = _desk(plan, _instant_ms(given.now, plan))
+    now_ms = desk.clock.now_ms()
+    done = run(desk, given.enter, now_ms)
+    lanes = [lane.lane for lane in desk.signal()]
+    if given.lane is not None and given.lane not in lanes:
+        known = f"it has {', '.join(lanes)}" if lanes else "it has none"
+        raise BadArgument(f"The plan has no lane '{given.lane}'; {known}")
+    begin_ms, end_ms = _instant_ms(given.begin, plan), _instant_ms(given.end, plan)
+    part = Part(given.lane, begin_ms, end_ms)
+    if given.json:
+        print(signal_json(desk, part))
+    else:
+        print(signal_text(desk, part, plan, Style(plan.zones[0]), now_ms))
+    return CLASHES if done.clash is not None else FINE
+
+
+def _board(given: argparse.Namespace) -> int:
+    # Late, and only here: of all commands only this one may load Qt.
+    from app.main import QtRefused, run_board  # noqa: PLC0415
+
+    try:
+        return run_board(given.plan, given.at, given.rate)
+    except QtRefused as refused:
+        raise BadArgument(str(refused)) from refused

@@ -40,12 +40,14 @@ from core.entries.readings import (
 )
 from core.errors import EntryProblem, EntryRefused, PlanProblems
 from core.plan.model import Plan
-from core.schedule.model import Effect
+from core.schedule.model import Clash, Effect
+from core.schedule.schedule import Schedule
 from core.session.context import DeskContext, Nameable
 from core.session.ground import Ground, make_ready
 from core.session.model import Answer, Taken
 from core.session.previews import Considered, asked_for, preview_of, told_moves
 from core.session.store import MemoryStore, Store
+from core.signal.model import LaneSignal, Total
 from core.signal.tables import Tables
 from core.times.clocks import RealClock, SimClock
 from core.times.writing import Hours, Style, clock_text, floor_second_ms
@@ -140,6 +142,24 @@ class Desk:
             if not isinstance(entry.action, TakeBack | BringBack)
         )
 
+    @property
+    def schedule(self) -> Schedule:
+        """The schedule as it stands; read it, change it only by entering something."""
+        return self._schedule
+
+    @property
+    def clashes(self) -> tuple[Clash, ...]:
+        """What contradicts itself as things stand."""
+        return self._schedule.clashes
+
+    def signal(self) -> tuple[LaneSignal, ...]:
+        """All lanes of the signal as things stand."""
+        return self._scene().lanes
+
+    def totals(self, from_ms: int, to_ms: int) -> tuple[Total, ...]:
+        """How often and how long each lane is out of contact between two instants."""
+        return self._tables().totals(self.signal(), from_ms, to_ms)
+
     def _tables(self) -> Tables:
         """The signal as the entries tell it."""
         edges = self._schedule.edges
@@ -219,10 +239,11 @@ class Desk:
             return self._steer(reading)
         effect = considered.effect
         entry = replace(entry, forced=effect.clash is not None or bool(effect.asks))
-        self._keep(entry, self._schedule.take(entry, now_ms))
+        effect = self._schedule.take(entry, now_ms)
+        self._keep(entry, effect)
         if isinstance(entry.action, TakePlan):
             self._taken_over()
-        return Taken(Answer.DONE, reading.how, number=entry.number)
+        return Taken(Answer.DONE, reading.how, number=entry.number, effect=effect)
 
     def confirm_due(self, now_ms: int) -> Taken:
         """Everything that is due has happened when it was expected."""

@@ -1,7 +1,9 @@
 """What the desk answers when something is entered."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
+
+from core.schedule.model import Effect
 
 
 class Answer(StrEnum):
@@ -23,3 +25,5 @@ class Taken:
     words: str = ""
     hint: str = ""
     number: int | None = None
+    effect: Effect = field(default=Effect(), compare=False)
+    """What the entry did to the schedule."""

@@ -1,0 +1,136 @@
+"""`limbwatch times`: every event's planned and expected time, and what moved it."""
+
+from app.commands.writing import as_json, columns, seconds_out, time_out
+from core.board.previewing import clash_words
+from core.board.standing import is_automatic
+from core.board.words import Names, bound_words, cause_words
+from core.plan.model import Event
+from core.schedule.model import Broken, Cause, Constraint, Line, State
+from core.schedule.schedule import Schedule
+from core.session.batch import Run
+from core.session.desk import Desk
+from core.times.spoken import spoken_zone
+from core.times.writing import (
+    Style,
+    apart_ms,
+    dated_clock_text,
+    difference_words,
+    short_duration_words,
+)
+
+Json = dict[str, object]
+
+
+def times_json(desk: Desk, run: Run) -> str:
+    """The schedule as JSON."""
+    schedule = desk.schedule
+    return as_json(
+        {
+            "events": [
+                _event_json(schedule.event(name), schedule.line(name)) for name in _told(schedule)
+            ],
+            "yielded": list(run.yielded),
+            "broken": [_broken_json(broken) for broken in schedule.broken],
+            "clash": _clash_json(run),
+            "notes": list(run.notes),
+        }
+    )
+
+
+def _told(schedule: Schedule) -> list[str]:
+    """Every event the plan or the desk named, and edges that are events where there is one."""
+    return [
+        name
+        for name in schedule.events
+        if not is_automatic(schedule.event(name)) or schedule.expected_ms(name) is not None
+    ]
+
+
+def _event_json(event: Event, line: Line) -> Json:
+    return {
+        "id": event.id,
+        "name": event.name,
+        "planned": time_out(line.planned_ms),
+        "expected": time_out(line.expected_ms),
+        "happened": time_out(line.happened_ms),
+        "earliest": time_out(line.earliest_ms),
+        "latest": time_out(line.latest_ms),
+        "give_s": seconds_out(line.give_ms),
+        "state": line.state.value,
+        "pinned": line.pinned,
+        "outcome": line.outcome,
+        "cause": _cause_json(line.cause),
+    }
+
+
+def _cause_json(cause: Cause | None) -> Json | None:
+    return None if cause is None else {"kind": cause.kind.value, "of": cause.of}
+
+
+def _bound_json(bound: Constraint) -> Json:
+    return {"kind": bound.kind.value, "of": bound.of, "to": bound.to}
+
+
+def _broken_json(broken: Broken) -> Json:
+    return {"limit": _bound_json(broken.limit), "short_s": seconds_out(broken.short_ms)}
+
+
+def _clash_json(run: Run) -> Json | None:
+    clash = run.clash
+    if clash is None:
+        return None
+    return {
+        "entry": run.stopped_at or None,
+        "set": [_bound_json(bound) for bound in clash.set],
+        "over_s": seconds_out(clash.over_ms),
+        "fits_from": time_out(clash.fits_from_ms),
+        "fits_until": time_out(clash.fits_until_ms),
+    }
+
+
+def times_text(desk: Desk, run: Run, style: Style, now_ms: int) -> str:
+    """The schedule as a table, then what gave way and what clashes."""
+    schedule = desk.schedule
+    names = Names((name, schedule.event(name).name) for name in schedule.events)
+    head = ("EVENT", "PLANNED", "EXPECTED", "CHANGE", "EARLIEST", "LATEST", "BY")
+    rows = [_row(schedule, name, names, style, now_ms) for name in _told(schedule)]
+    told = [f"Clock times: {spoken_zone(style.zone)}", columns([head, *rows])]
+    told += [f"Gave way: the older figure for {names(name)}" for name in run.yielded]
+    told += [
+        f"Overruled: {bound_words(b.limit, names)}, {short_duration_words(b.short_ms)} short"
+        for b in schedule.broken
+    ]
+    if run.clash is not None:
+        said = clash_words(run.clash, names, style, now_ms)
+        told.append(f"{run.stopped_at or 'The plan'}: {said}")
+    told += list(run.notes)
+    return "\n".join(told)
+
+
+def _row(schedule: Schedule, name: str, names: Names, style: Style, now_ms: int) -> tuple[str, ...]:
+    line = schedule.line(name)
+
+    def at(instant_ms: int | None) -> str:
+        return "" if instant_ms is None else dated_clock_text(instant_ms, style, now_ms)
+
+    by = cause_words(line.cause, names)
+    if line.state not in (State.AHEAD, State.HAPPENED):
+        by = line.state.value if not by else f"{line.state.value}; {by}"
+    expected = at(line.expected_ms) + (
+        f" ± {short_duration_words(line.give_ms)}" if line.give_ms else ""
+    )
+    return (
+        names(name),
+        at(line.planned_ms),
+        expected,
+        _change(line),
+        at(line.earliest_ms),
+        at(line.latest_ms),
+        by,
+    )
+
+
+def _change(line: Line) -> str:
+    if line.planned_ms is None or line.expected_ms is None:
+        return ""
+    return difference_words(apart_ms(line.expected_ms, line.planned_ms))

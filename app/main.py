@@ -1,0 +1,143 @@
+"""The composition root of the windows: makes every part and hands each what it needs."""
+
+import signal
+import sys
+import time
+from dataclasses import dataclass
+from pathlib import Path
+
+import PySide6
+from core.session.desk import Desk
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication
+
+from app.awake import Awake, session_bus
+from app.crash import Alarm, state_folder
+from app.desk.clock_keys import ClockKeys
+from app.desk.running import Running
+from app.desk.window import DeskWindow
+from app.fonts import FILES, load_fonts
+from app.resources import asset, sample_plan
+from app.theme import DARK, HEIGHT_PX, WIDTH_PX, Palette
+from app.ticking import Ticker
+from app.versions import refusal
+from app.watching import PlanWatcher
+from core.errors import PlanProblems
+from core.plan.model import Plan
+from core.plan.reader import read_plan
+from core.times.clocks import RealClock, SimClock
+from core.times.zones import instant_to_ms
+
+_SAMPLE = "petrel-arrival"
+_SAMPLE_EVENT = "loss"
+_SAMPLE_AHEAD_MS = 600_000
+
+
+class QtRefused(RuntimeError):
+    """This Qt cannot be used on this Python; the message says what to install."""
+
+
+@dataclass(frozen=True, slots=True)
+class Board:
+    """A window that runs: show it and start its ticker."""
+
+    window: DeskWindow
+    ticker: Ticker
+
+    def start(self) -> None:
+        """Put the first second on the window, then show it: no frame is ever empty."""
+        self.ticker.start()
+        self.window.show()
+
+
+def run_board(
+    plan_path: Path | None = None, at: str | None = None, rate: float | None = None
+) -> int:
+    """Open the desk window and run until it is closed; gives the exit status.
+
+    Without a plan it is the arrival sample on a simulated clock, ten minutes before the loss of
+    signal. `at` (a time as the commands take it) or a rate makes a simulated clock. Raises
+    PlanProblems for a plan that cannot be taken, TimeProblem, and QtRefused.
+    """
+    refused = refusal(sys.version_info[:2], PySide6.__version_info__[:2])
+    if refused is not None:
+        raise QtRefused(refused)
+    path = plan_path if plan_path is not None else sample_plan(_SAMPLE)
+    plan = read_plan(path)
+    at_ms = None if at is None else instant_to_ms(at, plan.zones[0])
+    app = application()
+    clock = _clock(at_ms, rate, sample=plan_path is None)
+    desk = Desk(plan, clock)
+    if plan_path is None and at_ms is None and isinstance(clock, SimClock):
+        _go_to_the_loss(desk, clock)
+    made = board(desk, clock)
+    alarm = Alarm(state_folder() / "limbwatch.log")
+    alarm.raised.connect(made.window.show_line)
+    alarm.install()
+    watcher = _watched(path, plan, desk, made)
+    awake = Awake(session_bus())
+    made.window.strip_added.connect(awake.hold)
+    _fit(made.window)
+    made.start()
+    signal.signal(signal.SIGINT, signal.SIG_DFL)  # Ctrl+C in the terminal ends it
+    status = app.exec()
+    made.ticker.stop()
+    watcher.stop()
+    awake.release()
+    alarm.remove()
+    return status
+
+
+def application() -> QApplication:
+    """Give the Qt application, dressed: its style and its font."""
+    app = QApplication.instance()
+    if not isinstance(app, QApplication):
+        app = QApplication(sys.argv[:1])
+    app.setApplicationName("limbwatch")
+    app.setApplicationDisplayName("Limbwatch")
+    app.setStyle("Fusion")
+    load_fonts(asset(name) for name in FILES)
+    return app
+
+
+def board(desk: Desk, clock: RealClock | SimClock, palette: Palette = DARK) -> Board:
+    """Give the window on a desk, with the timer that drives it."""
+    ticker = Ticker(clock)
+    running = Running(desk, clock, ticker)
+    clock_keys = ClockKeys(clock) if isinstance(clock, SimClock) else None
+    window = DeskWindow(desk, running, clock_keys, palette)
+    window.closed.connect(ticker.stop)
+    return Board(window, ticker)
+
+
+def _clock(at_ms: int | None, rate: float | None, *, sample: bool) -> RealClock | SimClock:
+    if at_ms is None and rate is None and not sample:
+        return RealClock()
+    start_ms = at_ms if at_ms is not None else time.time_ns() // 1_000_000
+    return SimClock(start_ms, rate=rate if rate is not None else 1.0)
+
+
+def _go_to_the_loss(desk: Desk, clock: SimClock) -> None:
+    view = desk.view(clock.now_ms())
+    at_ms = next(card.at_ms for card in view.cards if card.id == _SAMPLE_EVENT)
+    if at_ms is not None:
+        clock.jump(at_ms - _SAMPLE_AHEAD_MS)
+
+
+def _watched(path: Path, plan: Plan, desk: Desk, made: Board) -> PlanWatcher:
+    watcher = PlanWatcher(path, plan, read_plan, made.window)
+
+    def take(found: Plan | PlanProblems) -> None:
+        desk.plan_on_disk(found, desk.clock.now_ms())
+        made.ticker.again()
+
+    watcher.changed.connect(take)
+    return watcher
+
+
+def _fit(window: DeskWindow) -> None:
+    """Give the window its size, or the whole screen where that is smaller."""
+    room = window.screen().availableSize()
+    window.resize(min(WIDTH_PX, room.width()), min(HEIGHT_PX, room.height()))
+    if room.width() <= WIDTH_PX or room.height() <= HEIGHT_PX:
+        window.setWindowState(Qt.WindowState.WindowMaximized)
