@@ -50,32 +50,36 @@ def _plain(tiles: Iterable[Tile]) -> list[Piece]:
 
 
 def _laid_over(worlds: Sequence[InWorld]) -> list[Piece]:
-    """The worlds' tiles over each other: either where they do not agree that there is contact."""
+    """The worlds' tiles over each other, each stretch of time in which no world changes."""
     tiles = [world.tiles for world in worlds]
     at = [0] * len(tiles)
-    from_ms = -EVER_MS
+    bounds_ms = sorted({tile.from_ms for row in tiles for tile in row})
     pieces: list[Piece] = []
-    while from_ms < EVER_MS:
-        here = [row[place] for row, place in zip(tiles, at, strict=True)]
-        to_ms = min(tile.to_ms for tile in here)
-        pieces.append((from_ms, to_ms, *_together(here)))
-        for lane, tile in enumerate(here):
-            if tile.to_ms == to_ms:
+    for from_ms, to_ms in zip(bounds_ms, [*bounds_ms[1:], EVER_MS], strict=True):
+        here = []
+        for lane, row in enumerate(tiles):
+            if row[at[lane]].to_ms <= from_ms:
                 at[lane] += 1
-        from_ms = to_ms
+            here.append(row[at[lane]])
+        pieces.append(_together(from_ms, to_ms, here))
     return pieces
 
 
-def _together(tiles: Sequence[Tile]) -> tuple[Fill, str | None, str]:
-    """What the tiles of all worlds come to. The nominal world's cause stands for them all."""
-    first = tiles[0]
-    if all(tile.contact for tile in tiles):
-        same = all(tile.ground == first.ground for tile in tiles)
-        return Fill.CONTACT, first.ground if same else None, ""
-    gap = next(tile for tile in tiles if not tile.contact)
-    if any(tile.contact for tile in tiles):
-        return Fill.EITHER, None, gap.cause
-    return Fill.GAP, None, gap.cause
+def _together(from_ms: int, to_ms: int, tiles: Sequence[Tile]) -> Piece:
+    """What the tiles of all worlds come to: either where they do not agree on contact.
+
+    Of several causes that of the nominal world, or the first that has one, stands.
+    """
+    first, gap, same, heard = tiles[0], None, True, False
+    for tile in tiles:
+        if tile.contact:
+            heard = True
+            same = same and tile.ground == first.ground
+        elif gap is None:
+            gap = tile
+    if gap is None:
+        return from_ms, to_ms, Fill.CONTACT, first.ground if same else None, ""
+    return from_ms, to_ms, Fill.EITHER if heard else Fill.GAP, None, gap.cause
 
 
 def _closed(piece: Piece, shut_ms: int, open_ms: int) -> list[Piece]:

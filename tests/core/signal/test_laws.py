@@ -106,7 +106,7 @@ def expected_for(late_s: int) -> Callable[[str], int | None]:
 
 
 lateness = st.integers(-10, 10).map(lambda half: 2 * half)
-SECONDS = range(-20, END_S + 90)
+SECONDS = range(-30, END_S + 100)
 
 
 @given(days(), lateness)
