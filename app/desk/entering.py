@@ -25,12 +25,11 @@ class TakesLines(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class _Asked:
-    """What a second Enter would confirm, and when the first one was."""
+    """What a second Enter would confirm."""
 
     text: str
     selected: str
     pick: int
-    at_ms: int
 
 
 class Entering(QObject):
@@ -80,14 +79,11 @@ class Entering(QObject):
 
     def enter(self) -> Taken:
         """Take the line; the second Enter on the same line, card and reading confirms."""
-        asked = self._standing_question()
-        at_ms = asked.at_ms if asked else self._now_ms()
-        text, selected = self._line.text(), self._selected()
-        taken = self._desk.enter(text, selected, at_ms, self._pick, again=asked is not None)
-        self._asked = None
-        if taken.answer is Answer.ASKS:
-            self._asked = _Asked(text, selected, self._pick, at_ms)
-        elif taken.answer is Answer.DONE:
+        here = self._here()
+        again = self._asked == here
+        taken = self._desk.enter(here.text, here.selected, self._now_ms(), here.pick, again=again)
+        self._asked = here if taken.answer is Answer.ASKS else None
+        if taken.answer is Answer.DONE:
             self._line.forget()
         self.say(taken)
         return taken
@@ -115,8 +111,5 @@ class Entering(QObject):
         self._choices = len(preview.choices)
         self.previewed.emit(preview)
 
-    def _standing_question(self) -> _Asked | None:
-        here = (self._line.text(), self._selected(), self._pick)
-        asked = self._asked
-        same = asked is not None and (asked.text, asked.selected, asked.pick) == here
-        return asked if same else None
+    def _here(self) -> _Asked:
+        return _Asked(self._line.text(), self._selected(), self._pick)

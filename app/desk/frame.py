@@ -74,7 +74,7 @@ class RehearsalFrame(QWidget):
     def _words(self) -> str:
         if self._badge is None:
             return ""
-        parts = ["REHEARSAL", self._badge.rate, "paused" if self._badge.paused else ""]
+        parts = ["REHEARSAL", f"× {self._badge.rate}", "paused" if self._badge.paused else ""]
         return "   ".join(part for part in parts if part)
 
     def _hatching(self) -> QPixmap:

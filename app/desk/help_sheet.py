@@ -1,17 +1,17 @@
 """The help sheet: the forms of the line, then the keys; it stands in the right column."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QPainter
 
 from app.desk import ink
-from app.desk.forms import FORMS
 from app.desk.ink import Run
 from app.desk.keys import KEYS, Command, Part, key_text, keys_text
 from app.desk.panel import Panel
 from app.theme import Text, Theme
+from core.entries.forms import catalogue
 
 _ROW = 44
 _SECOND = 18
@@ -32,7 +32,7 @@ class HelpSheet(Panel):
 
     def __init__(self, theme: Theme, *, simulated: bool) -> None:
         super().__init__("HELP", theme)
-        self.rows = tuple(_rows(simulated=simulated))
+        self.rows = tuple(_rows((), simulated=simulated))
         self.page = 0
 
     def open(self) -> None:
@@ -87,11 +87,10 @@ class HelpSheet(Panel):
         return [self.rows[at : at + size] for at in range(0, len(self.rows), size)]
 
 
-def _rows(*, simulated: bool) -> Iterator[Row]:
+def _rows(zones: Sequence[str], *, simulated: bool) -> Iterator[Row]:
     yield Row("What can be typed", "")
-    for form in FORMS:
-        if simulated or not form.rehearsal:
-            yield Row(form.typed, form.meaning)
+    for form in catalogue(zones=zones, simulated=simulated):
+        yield Row(" · ".join(form.typed), form.read_as)
     for part in Part:
         if part is Part.REHEARSAL and not simulated:
             continue

@@ -396,6 +396,6 @@ def day_view(
     )
 
 
-def rehearsing(view: View, rate: str = "× 10", *, paused: bool = False) -> View:
+def rehearsing(view: View, rate: str = "10", *, paused: bool = False) -> View:
     """The same, in a rehearsal."""
     return replace(view, rehearsal=RehearsalBadge(rate, paused))

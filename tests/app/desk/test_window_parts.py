@@ -96,7 +96,7 @@ def test_a_rehearsal_has_a_hatched_frame_all_round(qtbot: QtBot) -> None:
 
 
 def test_a_rehearsal_says_its_rate_and_that_it_stands(qtbot: QtBot) -> None:
-    with seated(qtbot, rehearsing(arrival_view(), "× 60", paused=True)) as seat:
+    with seated(qtbot, rehearsing(arrival_view(), "60", paused=True)) as seat:
         words = seat.window.frame.accessibleName()
         assert words.split() == ["REHEARSAL", "×", "60", "paused"]
         assert "rehearsal" in seat.window.windowTitle()
@@ -104,7 +104,7 @@ def test_a_rehearsal_says_its_rate_and_that_it_stands(qtbot: QtBot) -> None:
 
 def test_a_frame_that_comes_makes_room_for_itself(seat: Seat) -> None:
     before = seat.window.header.y()
-    seat.desk.shown = replace(seat.desk.shown, rehearsal=RehearsalBadge("× 1", paused=False))
+    seat.desk.shown = replace(seat.desk.shown, rehearsal=RehearsalBadge("1", paused=False))
     seat.pass_time(1)
     assert seat.window.header.y() > before
     assert seat.window.frame.margins().top() == seat.window.header.y()

@@ -1,0 +1,571 @@
+"""Every form of the entry bar, typed into the real window on a small plan: preview, card, strip."""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QImage
+from PySide6.QtTest import QTest
+from pytestqt.qtbot import QtBot
+
+from app.desk.window import DeskWindow
+from app.main import Board, application, board
+from app.strip.widget import StripView
+from core.board.model import Card, CardState, View
+from core.plan.reader import read_plan
+from core.session.desk import Desk
+from core.signal.model import Fill
+from core.times.clocks import SimClock
+
+PLAN = """
+limbwatch = 1
+title = "Whimbrel 2"
+zones = ["America/Halifax", "America/Chicago"]
+elapsed_from = "liftoff"
+sources = ["flight", "desk"]
+
+[[event]]
+id = "liftoff"
+name = "Liftoff"
+at = 2031-05-11T13:28:00
+happened = 2031-05-11T13:28:00
+
+[[event]]
+id = "go"
+name = "Go for the burn"
+at = 2031-05-14T16:50:00
+
+[[event]]
+id = "ignition"
+name = "Insertion burn, ignition"
+after = "go"
+offset = "8m"
+least = "2m"
+live = true
+guard = "60s"
+at_craft = true
+
+[[event]]
+id = "cutoff"
+name = "Insertion burn, cutoff"
+after = "ignition"
+offset = "6m"
+fixed = true
+at_craft = true
+
+[[event]]
+id = "photo"
+name = "First picture from orbit"
+after = "cutoff"
+offset = "20m"
+least = "15m"
+
+[[event]]
+id = "school"
+name = "School call"
+at = 2031-05-14T18:05:00
+after = { event = "photo", offset = "20m", least = "10m" }
+pinned = true
+
+[[event]]
+id = "return-none"
+name = "Signal back, if no burn"
+edge = { lane = "voice", change = "back", after = "go" }
+only_if = "no-burn"
+
+[[event]]
+id = "return"
+name = "Signal back, after the burn"
+edge = { lane = "voice", change = "back", after = "ignition" }
+only_if = "burned"
+
+[[outcome]]
+id = "burned"
+of = "ignition"
+name = "after the burn"
+
+[[outcome]]
+id = "no-burn"
+of = "ignition"
+name = "if no burn"
+
+[[ground]]
+id = "tarn"
+name = "Tarn Hill"
+lanes = ["voice", "picture"]
+
+[[course]]
+id = "way-in"
+kind = "passes"
+gap = "behind the Moon"
+rows = [
+  { lane = "voice", ground = "tarn", back = "2031-05-14T12:00:00", lost = "2031-05-14T16:52:00" },
+  { lane = "picture", ground = "tarn", back = "2031-05-14T12:00:00", lost = "2031-05-14T16:51:00" },
+]
+
+[[course]]
+id = "past"
+kind = "passes"
+only_if = "no-burn"
+gap = "behind the Moon"
+rows = [
+  { lane = "voice", ground = "tarn", back = "2031-05-14T17:12:00", lost = "2031-05-14T23:00:00" },
+]
+
+[[course]]
+id = "round"
+kind = "passes"
+follows = "ignition"
+only_if = "burned"
+gap = "behind the Moon"
+rows = [
+  { lane = "voice", ground = "tarn", back = "2031-05-14T17:22:00", lost = "2031-05-14T18:34:00" },
+  { lane = "picture", ground = "tarn", back = "2031-05-14T17:23:00", lost = "2031-05-14T18:30:00" },
+]
+"""
+
+HALIFAX = ZoneInfo("America/Halifax")
+SECOND_MS = 1000
+MINUTE_MS = 60_000
+
+
+def at(clock: str, day: int = 14) -> int:
+    """An instant of the plan's May, by its clock time in Halifax."""
+    written = f"2031-05-{day:02d}T{clock}"
+    return round(datetime.fromisoformat(written).replace(tzinfo=HALIFAX).timestamp() * 1000)
+
+
+NOW_MS = at("16:40:00")
+
+
+@dataclass
+class Place:
+    """The window on the real desk, with a simulated clock that stands until it is moved."""
+
+    made: Board
+    desk: Desk
+    clock: SimClock
+
+    @property
+    def window(self) -> DeskWindow:
+        return self.made.window
+
+    @property
+    def view(self) -> View:
+        return self.desk.view(self.clock.now_ms() // SECOND_MS * SECOND_MS)
+
+    @property
+    def strip(self) -> StripView:
+        assert self.window.timeline.strip is not None
+        return self.window.timeline.strip
+
+    @property
+    def said(self) -> str:
+        return self.window.bar.answer.shown.spoken()
+
+    def type(self, text: str) -> None:
+        QTest.keyClicks(self.window.bar.line, text)
+
+    def press(
+        self, key: Qt.Key, held: Qt.KeyboardModifier = Qt.KeyboardModifier.NoModifier
+    ) -> None:
+        QTest.keyClick(self.window.bar.line, key, held)
+
+    def enter(self, *lines: str) -> None:
+        for text in lines:
+            self.type(text)
+            self.press(Qt.Key.Key_Return)
+            assert not self.window.bar.line.text(), self.said
+
+    def go_to(self, clock: str) -> None:
+        self.clock.jump(at(clock))
+        self.made.ticker.again()
+
+    def card(self, card_id: str) -> Card:
+        """The card as it is in sight on the window."""
+        found = [s.card for s in self.window.timeline.cards.shown if s.card is not None]
+        return next(card for card in found if card.id == card_id)
+
+    def written_on(self, card_id: str) -> str:
+        """All that is painted on a card."""
+        rows = self.window.timeline.cards.shown
+        row = next(s for s in rows if s.card is not None and s.card.id == card_id)
+        return " ".join(words.text for words in row.words)
+
+    def thread_of(self, card_id: str) -> float:
+        """Where on the strip the card's thread ends, in pixels."""
+        anchors = self.window.timeline.cards.anchors()
+        place = [anchor.card_id for anchor in anchors].index(card_id)
+        return self.window.timeline.threads.threads[place].strip_px
+
+    def fill_at(self, lane: str, at_ms: int) -> Fill:
+        """What the strip draws on a lane at an instant."""
+        column = next(column for column in self.strip._columns.lanes if column.lane == lane)
+        return column.fills[column.between(at_ms, at_ms + 1)[0]]
+
+    def colours_at(self, lane: int, from_ms: int, to_ms: int) -> set[str]:
+        """The colours painted down a lane, near its side, between two instants."""
+        image: QImage = self.strip.grab().toImage()
+        assert self.strip.frame is not None
+        left_px, width_px = self.strip.frame.across.lanes[lane]
+        rows = range(round(self.strip.y_of(from_ms)) + 2, round(self.strip.y_of(to_ms)) - 2)
+        return {image.pixelColor(round(left_px + width_px * 0.04), y).name() for y in rows}
+
+
+@contextmanager
+def _opened(qtbot: QtBot, folder: Path, clock: SimClock) -> Iterator[Place]:
+    application()
+    path = folder / "whimbrel.toml"
+    path.write_text(PLAN, encoding="utf-8")
+    desk = Desk(read_plan(path), clock)
+    made = board(desk, clock)
+    made.window.resize(1600, 1000)
+    with qtbot.waitSignal(made.window.strip_added, timeout=10_000), qtbot.waitExposed(made.window):
+        made.start()
+    try:
+        yield Place(made, desk, clock)
+    finally:
+        made.window.close()
+        made.window.deleteLater()
+        made.ticker.deleteLater()
+
+
+@pytest.fixture
+def place(qtbot: QtBot, tmp_path: Path) -> Iterator[Place]:
+    with _opened(qtbot, tmp_path, SimClock(NOW_MS, paused=True)) as opened:
+        yield opened
+
+
+# ------------------------------------------------------------------ times of events
+
+TIMES = [
+    ("ignition 4:58:05p", "16:58:05"),
+    ("ign 16:58:05", "16:58:05"),
+    ("ign 1659", "16:59:00"),
+    ("ign 165805", "16:58:05"),
+    ("ign 14 May 4:59p", "16:59:00"),
+    ("ign 2031-05-14T16:59", "16:59:00"),
+    ("ign 2031-05-14T19:58:05.250Z", "16:58:05.250"),
+    ("ign 19:58:05z", "16:58:05"),
+    ("ign 2:59p central", "16:59:00"),
+    ("ign +45s", "16:58:45"),
+    ("ign -2m", "16:56:00"),
+    ("ign +1:12", "16:59:12"),
+    ("ign in 20m", "17:00:00"),
+    ("ign elapsed 3d 03:30:30", "16:58:30"),
+    ("ign about 4:59p", "16:59:00"),
+    ("ign 4:59p +-30s", "16:59:00"),
+    ("ign 4:58:05p per flight", "16:58:05"),
+]
+
+
+@pytest.mark.parametrize(("line", "clock"), TIMES, ids=[line for line, _ in TIMES])
+def test_a_time_is_previewed_then_moves_card_thread_and_what_follows(
+    place: Place, line: str, clock: str
+) -> None:
+    before_px = place.thread_of("ignition")
+    place.type(line)
+    assert "Insertion burn, ignition" in place.said
+    ghosts = dict(place.desk.preview(line, "", NOW_MS).ghosts)
+    assert ghosts["ignition"] == at(clock)
+    assert place.card("ignition").at_ms == at("16:58:00")
+    place.press(Qt.Key.Key_Return)
+    assert place.window.bar.line.text() == "", place.said
+    assert place.card("ignition").at_ms == at(clock)
+    assert place.card("cutoff").at_ms == at(clock) + 6 * MINUTE_MS
+    assert place.card("return").at_ms == at(clock) + 24 * MINUTE_MS
+    assert place.card("return-none").at_ms == at("17:12:00")
+    after_px = place.thread_of("ignition")
+    assert after_px == pytest.approx(place.strip.y_of(at(clock)), abs=1)
+    assert (after_px > before_px) == (at(clock) > at("16:58:00")) or after_px == before_px
+
+
+@pytest.mark.parametrize("line", ["ign about 4:58p", "ign 4:58p +-30s", "ign +-30s"])
+def test_a_time_with_give_says_about_and_loses_its_seconds(place: Place, line: str) -> None:
+    place.enter(line)
+    assert place.card("ignition").clock == "about 4:58 p.m."
+    figure = place.card("ignition").figure
+    assert figure is not None
+    assert figure.about
+    assert "about 4:58 p.m." in place.written_on("ignition")
+
+
+def test_a_date_of_another_day_asks_once_more(place: Place) -> None:
+    place.type("ign 15 May 4:58p")
+    place.press(Qt.Key.Key_Return)
+    assert place.window.bar.line.text() == "ign 15 May 4:58p"
+    place.press(Qt.Key.Key_Return)
+    assert not place.window.bar.line.text(), place.said
+    assert any(c.id == "ignition" and c.at_ms == at("16:58:00", 15) for c in place.view.cards)
+
+
+def test_a_time_for_the_selected_card_needs_no_name(place: Place) -> None:
+    place.window.timeline.select("photo")
+    place.enter("+5m")
+    assert place.card("photo").at_ms == at("17:29:00")
+    assert place.card("ignition").at_ms == at("16:58:00")
+
+
+def test_two_halves_of_the_day_are_both_listed_and_tab_picks(place: Place) -> None:
+    place.type("ign 4:59")
+    choices = place.window.bar.answer.shown.choices
+    if choices:
+        place.press(Qt.Key.Key_Tab)
+        assert place.window.bar.answer.shown.picked == 1
+        place.press(Qt.Key.Key_Backtab, Qt.KeyboardModifier.ShiftModifier)
+    assert "4:59" in place.said
+
+
+# ------------------------------------------------------------------ what has happened
+
+
+def test_now_is_the_instant_of_enter(place: Place) -> None:
+    place.go_to("16:50:03")
+    place.enter("go now")
+    go = next(card for card in place.view.cards if card.id == "go")
+    assert (go.state, go.at_ms) == (CardState.HAPPENED, at("16:50:03"))
+
+
+def test_now_less_some_seconds(place: Place) -> None:
+    place.go_to("16:50:15")
+    place.enter("go now-12s")
+    go = next(card for card in place.view.cards if card.id == "go")
+    assert (go.state, go.at_ms) == (CardState.HAPPENED, at("16:50:03"))
+    assert place.card("ignition").at_ms == at("16:58:03")
+
+
+def test_happened_at_a_time_moves_what_follows(place: Place) -> None:
+    place.go_to("16:51:00")
+    place.enter("go happened 4:50:20p")
+    assert place.card("ignition").at_ms == at("16:58:20")
+
+
+def test_a_fact_in_the_future_asks_once_more(place: Place) -> None:
+    place.type("go happened 4:50p")
+    place.press(Qt.Key.Key_Return)
+    assert place.window.bar.line.text()
+    place.press(Qt.Key.Key_Return)
+    assert place.window.bar.line.text() == ""
+
+
+def test_one_key_confirms_all_that_is_due(place: Place) -> None:
+    place.go_to("16:50:40")
+    before = place.view.due
+    place.press(Qt.Key.Key_Return, Qt.KeyboardModifier.ControlModifier)
+    assert before is not None
+    assert place.view.due is None
+    go = next(card for card in place.view.cards if card.id == "go")
+    assert go.state is CardState.HAPPENED
+
+
+# ------------------------------------------------------------------ holds, scrubs, pins
+
+
+def test_a_held_count_stands_and_goes_on(place: Place) -> None:
+    place.enter("ign hold")
+    assert place.card("ignition").state is CardState.HELD
+    held = place.card("ignition").figure
+    place.go_to("16:43:00")
+    assert place.card("ignition").figure == held
+    assert place.card("cutoff").at_ms == at("17:07:00")
+    place.enter("ign resume")
+    assert place.card("ignition").state is CardState.AHEAD
+    assert place.card("ignition").at_ms == at("17:01:00")
+
+
+def test_a_count_resumes_at_a_given_time(place: Place) -> None:
+    place.enter("ign hold", "ign resume 4:45p")
+    assert place.card("ignition").at_ms == at("17:03:00")
+
+
+@pytest.mark.parametrize(
+    ("way", "photo"), [("with", None), ("bridge", at("17:24:00")), ("stay", at("17:24:00"))]
+)
+def test_what_is_called_off_goes_and_those_tied_to_it_as_said(
+    place: Place, way: str, photo: int | None
+) -> None:
+    place.enter(f"cutoff scrub {way}")
+    there = {card.id: card.at_ms for card in place.view.cards}
+    assert "cutoff" not in there
+    assert there.get("photo") == photo
+
+
+def test_a_pinned_event_stays_and_a_freed_one_follows(place: Place) -> None:
+    place.enter("photo pin", "ign +5m")
+    assert place.card("photo").at_ms == at("17:24:00")
+    assert "pinned" in place.written_on("photo")
+    place.enter("photo free")
+    assert place.card("photo").at_ms == at("17:29:00")
+
+
+# ------------------------------------------------------------------ a clash
+
+
+def test_a_clash_stands_beside_the_line_and_a_second_enter_overrules(place: Place) -> None:
+    place.type("ign +40m")
+    assert place.window.bar.answer.shown.clash
+    place.press(Qt.Key.Key_Return)
+    assert place.window.bar.line.text() == "ign +40m"
+    assert place.card("ignition").at_ms == at("16:58:00")
+    place.press(Qt.Key.Key_Return)
+    assert place.window.bar.line.text() == ""
+    assert place.card("ignition").at_ms == at("17:38:00")
+    place.press(Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert place.card("ignition").at_ms == at("16:58:00")
+    assert place.card("return").at_ms == at("17:22:00")
+
+
+# ------------------------------------------------------------------ outcomes
+
+
+def test_until_a_source_has_said_the_strip_shows_either(place: Place) -> None:
+    assert place.fill_at("voice", at("17:15:00")) is Fill.EITHER
+    pair = {place.card("return").pair, place.card("return-none").pair}
+    assert len(pair) == 1
+    assert "" not in pair
+
+
+def test_a_named_outcome_takes_the_other_from_cards_and_strip(place: Place) -> None:
+    before = place.colours_at(0, at("17:13:00"), at("17:21:00"))
+    place.enter("burned per flight")
+    assert "return-none" not in {card.id for card in place.view.cards}
+    assert place.card("return").at_ms == at("17:22:00")
+    assert place.fill_at("voice", at("17:15:00")) is Fill.GAP
+    assert place.colours_at(0, at("17:13:00"), at("17:21:00")) != before
+
+
+def test_an_outcome_is_open_again(place: Place) -> None:
+    place.enter("burned", "burned undecided")
+    assert place.fill_at("voice", at("17:15:00")) is Fill.EITHER
+    assert {"return", "return-none"} <= {card.id for card in place.view.cards}
+
+
+# ------------------------------------------------------------------ lanes
+
+
+def test_a_loss_seen_early_moves_the_edge_on_the_strip(place: Place) -> None:
+    place.go_to("16:51:30")
+    place.enter("voice lost now")
+    assert place.fill_at("voice", at("16:51:40")) is Fill.GAP
+    assert place.fill_at("voice", at("16:51:20")) is Fill.CONTACT
+
+
+def test_a_return_seen_late_moves_the_card_that_stands_for_it(place: Place) -> None:
+    place.enter("burned")
+    place.go_to("17:23:30")
+    place.enter("voice back 5:23:10p")
+    back = next(card for card in place.view.cards if card.id == "return")
+    assert back.at_ms == at("17:23:10")
+    assert place.fill_at("voice", at("17:22:30")) is Fill.GAP
+
+
+def test_alone_moves_one_edge_and_shift_the_later_ones_too(place: Place) -> None:
+    def lost_ms() -> int:
+        column = next(c for c in place.strip._columns.lanes if c.lane == "voice")
+        return max(edge.at_ms for edge in column.edges if edge.lost)
+
+    place.enter("burned")
+    place.go_to("17:23:30")
+    place.enter("voice back 5:23:10p alone")
+    assert lost_ms() == at("18:34:00")
+    place.press(Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    place.enter("voice back 5:23:10p shift")
+    assert lost_ms() == at("18:35:10")
+
+
+def test_a_closed_lane_is_no_loss_and_opens_again(place: Place) -> None:
+    place.enter("voice closed")
+    assert place.fill_at("voice", at("16:41:00")) is Fill.CLOSED
+    place.go_to("16:42:00")
+    place.enter("voice open")
+    assert place.fill_at("voice", at("16:42:30")) is Fill.CONTACT
+    assert place.fill_at("voice", at("16:41:00")) is Fill.CLOSED
+
+
+# ------------------------------------------------------------------ events added, notes
+
+
+def test_an_event_added_at_a_time_has_a_card_and_a_thread(place: Place) -> None:
+    place.enter('new "Correction burn" 5:30p')
+    added = next(card for card in place.view.cards if card.name == "Correction burn")
+    assert added.at_ms == at("17:30:00")
+    assert place.thread_of(added.id) == pytest.approx(place.strip.y_of(at("17:30:00")), abs=1)
+
+
+def test_an_event_added_to_another_follows_it(place: Place) -> None:
+    place.enter('new "Crew sleeps" ign +40m', "ign +5m")
+    added = next(card for card in place.view.cards if card.name == "Crew sleeps")
+    assert added.at_ms == at("17:43:00")
+
+
+def test_a_note_goes_into_the_days_entries_and_moves_nothing(place: Place) -> None:
+    before = [card.at_ms for card in place.view.cards]
+    place.enter("note line to the hall is noisy")
+    assert [card.at_ms for card in place.view.cards] == before
+    place.press(Qt.Key.Key_F2)
+    selected = place.window.side.day.selected
+    assert selected is not None
+    assert "line to the hall is noisy" in f"{selected.typed} {selected.meaning}"
+
+
+# ------------------------------------------------------------------ taking back
+
+
+def test_any_entry_can_be_taken_back_from_the_list(place: Place) -> None:
+    place.enter("go +3m", "photo +2m")
+    place.press(Qt.Key.Key_F2)
+    place.press(Qt.Key.Key_Down)
+    place.press(Qt.Key.Key_Delete)
+    assert place.card("go").at_ms == at("16:50:00")
+    assert place.card("photo").at_ms == at("17:29:00")
+    place.press(Qt.Key.Key_Return)
+    assert place.card("go").at_ms == at("16:53:00")
+
+
+def test_undo_and_redo_bring_everything_back_exactly(place: Place) -> None:
+    held, shift = Qt.KeyboardModifier.ControlModifier, Qt.KeyboardModifier.ShiftModifier
+    before = [(card.id, card.at_ms) for card in place.view.cards]
+    place.enter("ign +2m", "burned", "photo +1m")
+    after = [(card.id, card.at_ms) for card in place.view.cards]
+    for _ in range(3):
+        place.press(Qt.Key.Key_Z, held)
+    assert [(card.id, card.at_ms) for card in place.view.cards] == before
+    for _ in range(3):
+        place.press(Qt.Key.Key_Z, held | shift)
+    assert [(card.id, card.at_ms) for card in place.view.cards] == after
+
+
+# ------------------------------------------------------------------ what cannot be read
+
+
+@pytest.mark.parametrize("line", ["ignitoin 4:58p", "ign 4:98p", "ign sometime", "ign +5"])
+def test_what_cannot_be_read_says_so_with_a_hint_and_is_not_taken(place: Place, line: str) -> None:
+    place.type(line)
+    shown = place.window.bar.answer.shown
+    assert shown.headline
+    assert shown.lines
+    place.press(Qt.Key.Key_Return)
+    assert place.window.bar.line.text() == line
+    assert place.desk.entries() == ()
+
+
+# ------------------------------------------------------------------ the simulated clock
+
+
+def test_the_bar_steers_a_simulated_clock(place: Place) -> None:
+    place.enter("clock rate 60", "clock step 10s")
+    assert place.clock.rate == 60
+    assert place.clock.now_ms() == NOW_MS + 10 * SECOND_MS
+    assert place.view.header.clock in place.window.header.accessibleName()
+    place.enter("clock 4:45p")
+    assert place.clock.now_ms() == at("16:45:00")
+    place.enter("clock go")
+    running = not place.clock.paused
+    place.enter("clock pause")
+    assert running
+    assert place.clock.paused

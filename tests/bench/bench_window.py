@@ -1,0 +1,252 @@
+"""Measures the desk window: keypress to paint, the painted second, rest, start and memory.
+
+    python3 tasks.py bench window [SECONDS]
+
+SECONDS is how long the board is watched on the real clock (20 unless given).
+"""
+
+import itertools
+import statistics
+import subprocess
+import sys
+import time
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
+from functools import partial
+from pathlib import Path
+
+from PySide6.QtCore import QEvent, QEventLoop, Qt, QTimer
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
+
+import app.main
+from app.desk.window import DeskWindow
+from app.main import Board, application, board
+from app.resources import sample_plan
+from core.plan.model import Event, Plan
+from core.plan.reader import read_plan
+from core.session.desk import Desk
+from core.times.clocks import RealClock, SimClock
+
+CROWDED = "three-days"
+LINES = ("earthrise-thu +45s per flight", "earthrise-thu -45s", "map-8 about 9:40a")
+ROUNDS = 8
+STARTS = 7
+
+
+class TimedWindow(DeskWindow):
+    """The desk window, noting when each painting of the whole window has ended."""
+
+    painted_s: float = 0.0
+    paintings: int = 0
+
+    def event(self, event: QEvent) -> bool:
+        """Note the end of a painting: cards, strip and bar are painted within it."""
+        done = super().event(event)
+        if event.type() == QEvent.Type.UpdateRequest:
+            self.painted_s = time.time()
+            self.paintings += 1
+        return done
+
+
+def main(arguments: Sequence[str]) -> int:
+    """Run all measurements and print what they found."""
+    if arguments[:1] == ["--start"]:
+        return start_once(float(arguments[1]))
+    seconds = int(arguments[0]) if arguments else 20
+    starts()
+    application()
+    vars(app.main)["DeskWindow"] = TimedWindow  # the same window, with a watch on it
+    for count in (300, 1000):
+        keypresses(count)
+    at_rest(300, seconds)
+    return 0
+
+
+def row(what: str, *figures: str) -> None:
+    """Print one row of the table."""
+    print(f"{what:<46}" + "".join(f"{figure:>14}" for figure in figures))
+
+
+def spread(values_ms: Iterable[float]) -> tuple[str, str, str]:
+    """Give median, 99th percentile and worst, as text."""
+    ordered = sorted(values_ms)
+    p99 = ordered[min(len(ordered) - 1, round(0.99 * (len(ordered) - 1)))]
+    return tuple(f"{v:.1f} ms" for v in (statistics.median(ordered), p99, ordered[-1]))  # type: ignore[return-value]  # three of them
+
+
+# ------------------------------------------------------------------ plans
+
+
+def crowded(count: int) -> Plan:
+    """The crowded sample, with copies of its events until there are so many."""
+    plan = read_plan(sample_plan(CROWDED))
+    copies = (_copied(event, turn) for turn in itertools.count(1) for event in plan.events)
+    more = tuple(itertools.islice(copies, max(0, count - len(plan.events))))
+    return replace(plan, events=plan.events + more)
+
+
+def _copied(event: Event, turn: int) -> Event:
+    def other(name: str) -> str:
+        return f"{name}-copy{turn}"
+
+    edge = event.edge
+    if edge is not None:
+        edge = replace(
+            edge,
+            after=other(edge.after) if edge.after else None,
+            before=other(edge.before) if edge.before else None,
+        )
+    return replace(
+        event,
+        id=other(event.id),
+        ties=tuple(replace(tie, event=other(tie.event)) for tie in event.ties),
+        edge=edge,
+        only_if=None,
+    )
+
+
+def opened(plan: Plan, clock: RealClock | SimClock) -> tuple[Board, TimedWindow]:
+    """A board on the screen, with its strip."""
+    made = board(Desk(plan, clock), clock)
+    window = made.window
+    assert isinstance(window, TimedWindow)
+    loop = QEventLoop()
+    window.strip_added.connect(loop.quit)
+    window.resize(1600, 1000)
+    made.start()
+    loop.exec()
+    settle(window)
+    return made, window
+
+
+def settle(window: TimedWindow) -> None:
+    """Let everything be painted that is to be painted."""
+    seen = -1
+    while seen != window.paintings:
+        seen = window.paintings
+        for _ in range(3):
+            QApplication.processEvents()
+
+
+def before_earthrise(plan: Plan) -> int:
+    """Ten minutes before the crowded plan's first live moment, when there is much in sight."""
+    cards = Desk(plan, SimClock(0, paused=True)).view(0).cards
+    at_ms = next(card.at_ms for card in cards if card.id == "earthrise-thu")
+    assert at_ms is not None
+    return at_ms - 600_000
+
+
+# ------------------------------------------------------------------ measurements
+
+
+def keypresses(count: int) -> None:
+    """From a key to the end of the last painting it caused: typed letters, and Enter."""
+    plan = crowded(count)
+    made, window = opened(plan, SimClock(before_earthrise(plan), paused=True))
+    line = window.bar.line
+    letters: list[float] = []
+    enters: list[float] = []
+    for text in LINES * ROUNDS:
+        letters += [timed_ms(window, partial(QTest.keyClicks, line, key)) for key in text]
+        enters.append(timed_ms(window, lambda: QTest.keyClick(window.bar.line, Qt.Key.Key_Return)))
+        window.bar.line.forget()
+    print()
+    row(f"{len(plan.events)} events", "median", "99 %", "worst")
+    row("a letter typed, to the end of its painting", *spread(letters))
+    row("Enter, to the end of its painting", *spread(enters))
+    closed(made)
+
+
+def timed_ms(window: TimedWindow, press: Callable[[], object]) -> float:
+    """Press a key and give how long it took until the last painting it caused had ended."""
+    begun_s = time.time()
+    window.painted_s = begun_s
+    press()
+    settle(window)
+    return (window.painted_s - begun_s) * 1000
+
+
+def at_rest(count: int, seconds: int) -> None:
+    """How late each second is painted on the real clock, and what the board costs meanwhile."""
+    plan = crowded(count)
+    shifted_ms = before_earthrise(plan) - time.time_ns() // 1_000_000
+    shifted_ns = round(shifted_ms / 1000) * 1_000_000_000
+    clock = RealClock(wall_ns=lambda: time.time_ns() + shifted_ns)
+    made, window = opened(plan, clock)
+    late: list[float] = []
+    last = [window.paintings]
+
+    def note() -> None:
+        if window.paintings != last[0]:
+            last[0] = window.paintings
+            late.append(window.painted_s % 1 * 1000)
+
+    # Looked at half a second after each tick, when its paintings are over.
+    made.ticker.ticked.connect(lambda _ms: QTimer.singleShot(500, note))
+    begun_s, cpu_s = time.monotonic(), time.process_time()
+    loop = QEventLoop()
+    QTimer.singleShot(seconds * 1000, loop.quit)
+    loop.exec()
+    used = (time.process_time() - cpu_s) / (time.monotonic() - begun_s)
+    print()
+    row(f"{len(plan.events)} events, real clock, {seconds} s", "median", "99 %", "worst")
+    row("the second painted, after it began", *spread(late))
+    row("processor at rest, of one core", f"{used * 100:.2f} %")
+    row("resident memory", f"{resident_mb():.0f} MB")
+    closed(made)
+
+
+def starts() -> None:
+    """From starting Python to the first frame, and to the strip, in processes of their own."""
+    frames: list[float] = []
+    strips: list[float] = []
+    for _ in range(STARTS):
+        command = [sys.executable, __file__, "--start", repr(time.time())]
+        told = subprocess.run(command, check=True, capture_output=True, text=True).stdout.split()
+        frames.append(float(told[0]) * 1000)
+        strips.append(float(told[1]) * 1000)
+    row(f"start, arrival sample, {STARTS} times", "median", "99 %", "worst")
+    row("to the first frame", *spread(frames[1:]))
+    row("to the strip painted", *spread(strips[1:]))
+
+
+def start_once(begun_s: float) -> int:
+    """Open the board as the command does, print when it was painted, and close it."""
+    told: list[float] = []
+
+    class Telling(TimedWindow):
+        def event(self, event: QEvent) -> bool:
+            done = super().event(event)
+            if event.type() == QEvent.Type.UpdateRequest and not told:
+                told.append(self.painted_s - begun_s)
+            return done
+
+        def _add_strip(self) -> None:
+            super()._add_strip()
+            settle(self)
+            told.append(self.painted_s - begun_s)
+            self.close()
+
+    vars(app.main)["DeskWindow"] = Telling  # the same window, with a watch on it
+    status = app.main.run_board()
+    print(*told)
+    return status
+
+
+def closed(made: Board) -> None:
+    """Close a board."""
+    made.window.close()
+    made.window.deleteLater()
+    QApplication.processEvents()
+
+
+def resident_mb() -> float:
+    """The memory this process holds, in millions of bytes."""
+    status = Path("/proc/self/status").read_text(encoding="ascii")
+    line = next(line for line in status.splitlines() if line.startswith("VmRSS"))
+    return int(line.split()[1]) * 1024 / 1e6
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

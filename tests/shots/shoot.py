@@ -1,0 +1,165 @@
+"""Makes pictures of the real window, on real plans, into a folder: to be looked at.
+
+    python3 tasks.py shots FOLDER [WORD...]
+
+WORDs choose the pictures whose names hold them all; without one all are made.
+"""
+
+import sys
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from PySide6.QtCore import QEventLoop, Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
+
+from app.main import Board, application, board
+from app.resources import sample_plan
+from app.theme import DARK, LIGHT
+from core.plan.reader import read_plan
+from core.session.desk import Desk
+from core.times.clocks import RealClock, SimClock
+
+MINUTE_MS = 60_000
+SIZES = ((1280, 720), (1600, 1000), (3840, 2160))
+ARRIVAL, CROWDED, SMALL = "petrel-arrival", "three-days", "first-steps"
+_EVENT = {ARRIVAL: "loss", CROWDED: "earthrise-thu", SMALL: "liftoff"}
+
+
+@dataclass(frozen=True)
+class Scene:
+    """One picture: what is on the board, what has been entered, and what is typed and pressed."""
+
+    name: str
+    plan: str = ARRIVAL
+    size: tuple[int, int] = (1600, 1000)
+    light: bool = False
+    simulated: bool = False
+    ahead_min: float = 8
+    """So long before the plan's moment."""
+    entered: tuple[str, ...] = ()
+    typed: str = ""
+    keys: tuple[Qt.Key, ...] = ()
+    later_min: float = 0
+    """So much later than what was entered."""
+
+
+def scenes() -> Iterator[Scene]:
+    """Give all pictures."""
+    for size in SIZES:
+        for light in (False, True):
+            for simulated in (False, True):
+                for plan in (ARRIVAL, CROWDED):
+                    words = (
+                        f"{size[0]}x{size[1]}",
+                        "light" if light else "dark",
+                        "rehearsal" if simulated else "real",
+                        plan,
+                    )
+                    yield Scene("-".join(words), plan, size, light, simulated)
+    for size in ((1280, 720), (1600, 1000)):
+        yield from special_scenes(size)
+
+
+def special_scenes(size: tuple[int, int]) -> Iterator[Scene]:
+    """Give the pictures of what happens at the desk."""
+    late = ("loss +78s per flight",)
+    told: dict[str, dict[str, object]] = {
+        "typing": {"entered": late, "typed": "ignition +45s per flight"},
+        "clash": {"typed": "ignition +30m"},
+        "question": {"typed": "ignition +30m", "keys": (Qt.Key.Key_Return,)},
+        "readings": {"typed": "ignition 4:58"},
+        "unreadable": {"typed": "ignitoin 4:58p"},
+        "changed": {"entered": late},
+        "held": {"plan": SMALL, "entered": ("liftoff hold",), "later_min": 3},
+        "out-of-sight": {"entered": (*late, "loss now"), "ahead_min": 0, "later_min": 16},
+        "due": {"ahead_min": 0, "later_min": 4},
+        "help": {"keys": (Qt.Key.Key_F1,)},
+        "help-2": {"keys": (Qt.Key.Key_F1, Qt.Key.Key_F1)},
+        "day": {"entered": (*late, "note line to the hall is noisy"), "keys": (Qt.Key.Key_F2,)},
+        "ahead": {"plan": CROWDED, "keys": (Qt.Key.Key_PageDown,) * 3},
+        "back": {"plan": CROWDED, "ahead_min": -600, "keys": (Qt.Key.Key_PageUp,)},
+        "even": {"keys": (Qt.Key.Key_F3,)},
+        "selected": {"keys": (Qt.Key.Key_Down,) * 3},
+        "closed": {"entered": ("voice closed",), "simulated": True},
+        "burned": {"entered": ("burned per flight",)},
+    }
+    for word, changes in told.items():
+        yield Scene(f"{size[0]}x{size[1]}-at-the-desk-{word}", size=size, **changes)  # type: ignore[arg-type]  # as the table has it
+
+
+def shoot(scene: Scene, folder: Path) -> Path:
+    """Make one picture; gives its file."""
+    made, desk, hand = _opened(scene)
+    window = made.window
+    line = window.bar.line
+    for text in scene.entered:
+        QTest.keyClicks(line, text)
+        QTest.keyClick(line, Qt.Key.Key_Return)
+    hand.now_ms += round(scene.later_min * MINUTE_MS)
+    if isinstance(desk.clock, SimClock):
+        desk.clock.jump(hand.now_ms)
+    made.ticker.again()
+    QTest.keyClicks(line, scene.typed)
+    for key in scene.keys:
+        QTest.keyClick(line, key)
+    for _ in range(3):
+        QApplication.processEvents()
+    path = folder / f"{scene.name}.png"
+    window.grab().save(str(path))
+    window.close()
+    window.deleteLater()
+    return path
+
+
+@dataclass
+class _Hand:
+    """The time of a clock that goes on only when it is told to."""
+
+    now_ms: int
+
+    def now_ns(self) -> int:
+        return self.now_ms * 1_000_000
+
+
+def _opened(scene: Scene) -> tuple[Board, Desk, _Hand]:
+    plan = read_plan(sample_plan(scene.plan))
+    hand = _Hand(0)
+    clock: RealClock | SimClock = RealClock(hand.now_ns, hand.now_ns, hand.now_ns)
+    moment_ms = next(
+        card.at_ms
+        for card in Desk(plan, clock).view(0).cards
+        if card.id == _EVENT[scene.plan] and card.at_ms is not None
+    )
+    hand.now_ms = moment_ms - round(scene.ahead_min * MINUTE_MS)
+    clock = RealClock(hand.now_ns, hand.now_ns, hand.now_ns)
+    if scene.simulated:
+        clock = SimClock(hand.now_ms, rate=10, paused=True)
+    desk = Desk(plan, clock)
+    made = board(desk, clock, LIGHT if scene.light else DARK)
+    made.window.setWindowFlag(Qt.WindowType.FramelessWindowHint)
+    made.window.resize(*scene.size)
+    loop = QEventLoop()
+    made.window.strip_added.connect(loop.quit)
+    made.start()
+    loop.exec()
+    return made, desk, hand
+
+
+def main(arguments: list[str]) -> int:
+    """Make the pictures that were asked for."""
+    if not arguments:
+        print(__doc__)
+        return 2
+    folder = Path(arguments[0])
+    folder.mkdir(parents=True, exist_ok=True)
+    application()
+    for scene in scenes():
+        if all(word in scene.name for word in arguments[1:]):
+            print(shoot(scene, folder))
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
