@@ -107,7 +107,8 @@ def _warn_of_ids(page: Page, plan: Plan) -> None:
             if name in lanes:
                 page.gather.warning(where, f"'{name}' is also a lane", hint)
             if name in seen:
-                page.gather.warning(where, f"'{name}' is also an id of an {seen[name]}", hint)
+                what = f"'{name}' is the id of two things: {seen[name]} and {kind}"
+                page.gather.warning(where, what, hint)
             seen.setdefault(name, kind)
     for lane in plan.lanes:
         if lane.id in BAR_WORDS:

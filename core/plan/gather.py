@@ -12,6 +12,7 @@ from core.plan.positions import Positions, Trail
 MOST_PROBLEMS = 1_000
 _MOST_COMPARED = 60_000
 _LONGEST_NAME = 60
+_MOST_NAMED = 30
 
 
 class Named(StrEnum):
@@ -70,7 +71,11 @@ class Gather:
         """Note that `name` stands for something; the same twice is a problem, told at the end."""
         known = self._known[kind]
         if name in known:
-            self.problem(where, f"there is already a {kind} '{name}'", "Give one another id")
+            self.problem(
+                where,
+                f"'{name}' is already the id of another {kind}",
+                "Give one of them another id",
+            )
         else:
             known[name] = where
 
@@ -115,9 +120,9 @@ class Gather:
             self._compared += len(known)
             if close := _close(name, known):
                 return f"Did you mean '{close}'?"
-        if 0 < len(known) <= 12:
+        if 0 < len(known) <= _MOST_NAMED:
             return "Known: " + ", ".join(known)
-        return "" if known else "There are none in this plan"
+        return "None is like it" if known else "There are none in this plan"
 
     def problems(self, positions: Positions) -> tuple[Problem, ...]:
         """Every problem, placed and sorted; the same one is told once."""

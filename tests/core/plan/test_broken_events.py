@@ -45,7 +45,7 @@ BROKEN: Broken = {
     ),
     "duplicate id": (
         '[[event]]\nid = ⟦"ignition"\nat = 2031-05-14T17:00:00',
-        "already a event 'ignition'",
+        "'ignition' is already the id of another event",
         "another id",
     ),
     "tie to no event": (EVENT + 'after = ⟦"igniton"', "no event 'igniton'", "'ignition'"),
