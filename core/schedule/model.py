@@ -3,8 +3,10 @@
 All instants are UTC milliseconds, all differences milliseconds.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Protocol
 
 from core.entries.edges import Edges as Edges  # noqa: PLC0414 - handed on to the schedule's users
 from core.entries.edges import Found as Found  # noqa: PLC0414 - likewise
@@ -86,6 +88,8 @@ class Line:
     """The id of the signal's edge the event stands for now, if it hangs on one."""
     outcome: str | None = None
     """The outcome it depends on, its own or inherited through ties."""
+    plan_ms: int | None = None
+    """What the plan itself gave, before any new reference."""
 
 
 class MoveKind(StrEnum):
@@ -148,14 +152,40 @@ class Clash:
 
 @dataclass(frozen=True, slots=True)
 class Effect:
-    """What an entry does, or would do. With a clash and no force nothing is changed."""
+    """What an entry does, or would do. With a clash and no force nothing is changed.
 
-    moves: tuple[Move, ...] = ()
-    stays: tuple[Stay, ...] = ()
+    `moves`, `stays` and `squeezed` may be worked out only when they are read.
+    """
+
+    moves: Sequence[Move] = ()
+    stays: Sequence[Stay] = ()
     yielded: tuple[str, ...] = ()
     """Events whose older figure gave way, and is spent."""
-    squeezed: tuple[Squeeze, ...] = ()
+    squeezed: Sequence[Squeeze] = ()
     broken: tuple[Broken, ...] = ()
     clash: Clash | None = None
     notes: tuple[str, ...] = ()
     """What else must be said, in words ('offset of X let go: it would chase itself')."""
+    asks: str = ""
+    """Why a second Enter is wanted though nothing clashes (the plan's own pin would go)."""
+    chains: "Chains | None" = None
+    """Why each event moved, link by link, back to what was typed."""
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """One link of a chain of causes: the event, why it moved, and how far it moved."""
+
+    event: str
+    cause: Cause
+    moved_ms: int
+
+
+class Chains(Protocol):
+    """Where an effect's chains of causes are asked for."""
+
+    def chain(self, event_id: str) -> tuple[Link, ...]:
+        """From what was typed to the event, each link moved by the one before it.
+
+        Empty for an event that did not move. The last link's `moved_ms` is the event's.
+        """

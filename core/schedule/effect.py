@@ -1,0 +1,207 @@
+"""What an entry does, as the desk is told: moves, stays, squeezed gaps, broken limits."""
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from typing import TypeVar, overload
+
+from core.schedule.explain import Picture, cause
+from core.schedule.model import Broken, Constraint, Kind, Move, MoveKind, Squeeze, Stay
+from core.schedule.network import Link
+from core.schedule.solve import INF
+from core.schedule.works import Works
+
+T = TypeVar("T")
+
+_STANDS = (Kind.FACT, Kind.PIN, Kind.FIGURE, Kind.EDGE)
+
+
+class Later(Sequence[T]):
+    """A sequence whose members are worked out when they are read."""
+
+    def __init__(self, count: int, make: Callable[[int], T]) -> None:
+        self._made: list[T | None] = [None] * count
+        self._make = make
+
+    def __len__(self) -> int:
+        return len(self._made)
+
+    @overload
+    def __getitem__(self, at: int) -> T: ...
+
+    @overload
+    def __getitem__(self, at: slice) -> Sequence[T]: ...
+
+    def __getitem__(self, at: int | slice) -> T | Sequence[T]:
+        if isinstance(at, slice):
+            return tuple(self[i] for i in range(*at.indices(len(self))))
+        made = self._made[at]
+        if made is None:
+            made = self._make(range(len(self._made))[at])
+            self._made[at] = made
+        return made
+
+    def __iter__(self) -> Iterator[T]:
+        return (self[i] for i in range(len(self)))
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Sequence) and tuple(self) == tuple(other)
+
+    def __hash__(self) -> int:
+        return hash(tuple(self))
+
+    def __repr__(self) -> str:
+        return repr(tuple(self))
+
+
+class Whole(Sequence[T]):
+    """A sequence that is worked out as a whole when it is first read."""
+
+    def __init__(self, make: Callable[[], Sequence[T]]) -> None:
+        self._make = make
+        self._made: Sequence[T] | None = None
+
+    def _all(self) -> Sequence[T]:
+        if self._made is None:
+            self._made = self._make()
+        return self._made
+
+    def __len__(self) -> int:
+        return len(self._all())
+
+    @overload
+    def __getitem__(self, at: int) -> T: ...
+
+    @overload
+    def __getitem__(self, at: slice) -> Sequence[T]: ...
+
+    def __getitem__(self, at: int | slice) -> T | Sequence[T]:
+        return self._all()[at]
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Sequence) and tuple(self) == tuple(other)
+
+    def __hash__(self) -> int:
+        return hash(tuple(self))
+
+    def __repr__(self) -> str:
+        return repr(tuple(self))
+
+
+def whole_ms(value: float | None) -> int | None:
+    """A time as a whole number, None where there is none."""
+    return int(value) if value is not None and -INF < value < INF else None
+
+
+def moves(picture: Picture, old: Mapping[int, float], typed: int | None) -> Sequence[Move]:
+    """The moves: what was typed, then what had to wait or come forward before it, then the rest."""
+    upstream = _upstream(picture, old, typed)
+    rest = [node for node in sorted(old) if node != typed and node not in upstream]
+    order = ([typed] if typed in old else []) + sorted(upstream) + rest
+    nodes = [node for node in order if node is not None]
+
+    def made(at: int) -> Move:
+        node = nodes[at]
+        kind = MoveKind.UPSTREAM if node in upstream else MoveKind.FOLLOWS
+        return Move(
+            picture.net.ids[node],
+            whole_ms(old[node]),
+            whole_ms(picture.time[node]),
+            MoveKind.TYPED if node == typed else kind,
+            cause(picture, node),
+        )
+
+    return Later(len(nodes), made)
+
+
+def _upstream(picture: Picture, old: Mapping[int, float], typed: int | None) -> set[int]:
+    """Those that moved because of what comes after them."""
+    net, time = picture.net, picture.time
+    before = net.upstream(typed) if typed is not None and min(old, default=0) < typed else set()
+    found = {node for node in old if node in before}
+    for node in old:
+        if node == typed or node in found:
+            continue
+        for link in net.after[node]:
+            most_ms = link.most_ms
+            if most_ms is not None and link.after in old and time[node] > old[node]:
+                if time[link.after] - most_ms == time[node]:
+                    found.add(node)
+    return found
+
+
+def stays(picture: Picture, old: Mapping[int, float], typed: int | None) -> tuple[Stay, ...]:
+    """The events that stayed though something tied before them moved, and why."""
+    net = picture.net
+    found: dict[int, float] = {}
+    for node in sorted(old):
+        for link in net.after[node]:
+            after, push_ms = link.after, link.push_ms
+            if after in old or after == typed or link.limit or push_ms is None:
+                continue
+            slack = picture.time[after] - (picture.time[node] + _needs(picture, link, push_ms))
+            found[after] = min(found.get(after, INF), slack)
+    return tuple(_stay(picture, node, slack) for node, slack in sorted(found.items()))
+
+
+def _needs(picture: Picture, link: Link, push_ms: int) -> int:
+    """What a tie needs of an event: its least where the event stands by itself."""
+    kinds = {bound.kind for bound in picture.own[link.after].lower}
+    if kinds & set(_STANDS) and link.least_ms is not None:
+        return link.least_ms
+    return push_ms
+
+
+def _stay(picture: Picture, node: int, slack: float) -> Stay:
+    name = picture.net.ids[node]
+    found = cause(picture, node)
+    kind = found.kind if found is not None and found.of == name else None
+    slack_ms = whole_ms(slack)
+    return Stay(name, kind, None if kind is Kind.FACT else slack_ms)
+
+
+def squeezed(picture: Picture, old: Mapping[int, float]) -> tuple[Squeeze, ...]:
+    """The ties that are now shorter than their offset, and were not, or were less so."""
+    net, time = picture.net, picture.time
+    found: list[Squeeze] = []
+    for node in range(len(net)):
+        for link in net.before[node]:
+            offset_ms = link.offset_ms
+            if offset_ms is None or (node not in old and link.before not in old):
+                continue
+            gap = time[node] - time[link.before]
+            was = old.get(node, time[node]) - old.get(link.before, time[link.before])
+            if gap < offset_ms and not gap >= was:
+                found.append(Squeeze(net.ids[link.before], net.ids[node], offset_ms, int(gap)))
+    return tuple(found)
+
+
+def all_squeezed(picture: Picture) -> tuple[Squeeze, ...]:
+    """Every tie that is shorter than its offset."""
+    net, time = picture.net, picture.time
+    return tuple(
+        Squeeze(net.ids[link.before], net.ids[node], link.offset_ms, int(gap))
+        for node in range(len(net))
+        for link in net.before[node]
+        if link.offset_ms is not None
+        and -INF < (gap := time[node] - time[link.before]) < link.offset_ms
+    )
+
+
+def broken(works: Works) -> tuple[Broken, ...]:
+    """The bounds and limits that have given way, with what they fall short at present times."""
+    time, net, given = works.solver.time, works.net, works.given
+    found: list[Broken] = []
+    for node, bounds in sorted(given.lower.items()):
+        for bound in bounds:
+            _fall(found, Constraint(bound.kind, net.ids[node]), bound.at_ms - time[node])
+    for node, bounds in sorted(given.upper.items()):
+        for bound in bounds:
+            _fall(found, Constraint(bound.kind, net.ids[node]), time[node] - bound.at_ms)
+    cuts = [*given.steps, *(loop.step for loop in works.loops)]
+    for a, b, w in sorted(cuts):
+        _fall(found, works.constraint((a, b, w)), time[a] + w - time[b])
+    return tuple(found)
+
+
+def _fall(found: list[Broken], limit: Constraint, short: float) -> None:
+    if 0 < short < INF:
+        found.append(Broken(limit, int(short)))

@@ -1,0 +1,93 @@
+"""Who gives way when bounds contradict each other and the ground's word stands."""
+
+from dataclasses import dataclass
+
+from core.schedule.clash import Named, Step, Steps, name_step
+from core.schedule.model import Constraint, Kind
+from core.schedule.network import Network
+from core.schedule.standing import Bound
+
+
+@dataclass(frozen=True, slots=True)
+class Yields:
+    """An older figure gives way for good."""
+
+    node: int
+
+
+@dataclass(frozen=True, slots=True)
+class LowerGives:
+    """The lower bound of an event gives way: it comes earlier than that."""
+
+    node: int
+    bound: Bound
+
+
+@dataclass(frozen=True, slots=True)
+class UpperGives:
+    """The upper bound of an event gives way: it comes later than that."""
+
+    node: int
+    bound: Bound
+
+
+@dataclass(frozen=True, slots=True)
+class StepGives:
+    """A tie's or limit's bound gives way."""
+
+    step: Step
+    constraint: Constraint
+
+
+GivesWay = Yields | LowerGives | UpperGives | StepGives
+
+_SOFT = (Kind.PLANNED, Kind.NOT_BEFORE, Kind.NOT_AFTER)
+_BY_STRENGTH = (Kind.EDGE, Kind.PIN, Kind.HOLD, Kind.FIGURE, Kind.FACT)
+
+
+def weakest(found: Named, net: Network, typed: int | None) -> GivesWay:
+    """The member of a contradiction that gives way.
+
+    In this order: an older figure; a planned time; a window; the tie or limit nearest the
+    obstacle, which is the end that the older word holds. Two bounds on one event: the weaker.
+    """
+    path, low, high = found.path, found.low, found.high
+    if low is None or high is None:
+        step = last_limit(path.steps)
+        return StepGives(step, name_step(net, step))
+    older = _older_figure(low, high)
+    if older is not None:
+        node = path.first if older is low else path.last
+        if node != typed or path.first == path.last:
+            return Yields(node)
+    for kind in _SOFT:
+        if low.kind is kind:
+            return LowerGives(path.first, low)
+        if high.kind is kind:
+            return UpperGives(path.last, high)
+    if not path.steps:
+        if _BY_STRENGTH.index(low.kind) < _BY_STRENGTH.index(high.kind):
+            return LowerGives(path.first, low)
+        return UpperGives(path.last, high)
+    at_end = high.number <= low.number
+    step = path.steps[-1] if at_end else path.steps[0]
+    return StepGives(step, name_step(net, step))
+
+
+def _older_figure(low: Bound, high: Bound) -> Bound | None:
+    """The figure among two words that is older than the other.
+
+    A count that is held speaks anew each second, so a figure is older than it, unless it was set
+    by a second Enter.
+    """
+    for one, other in ((low, high), (high, low)):
+        if one.kind is not Kind.FIGURE:
+            continue
+        if one.number < other.number or (other.kind is Kind.HOLD and not one.forced):
+            return one
+    return None
+
+
+def last_limit(steps: Steps) -> Step:
+    """Which gives way where limits contradict each other by themselves: the last of them."""
+    return max(steps, key=lambda s: (max(s[0], s[1]), min(s[0], s[1]), s[2]))

@@ -1,0 +1,61 @@
+"""A count that is held, and goes on again."""
+
+from core.entries.model import Hold, Resume
+from core.schedule.standing import Held, Standing, pinned
+from core.schedule.works import Works
+
+
+def hold(standing: Standing, action: Hold, number: int, works: Works) -> dict[str, Held]:
+    """Who is held, and with what left: the event and all of its count still to come.
+
+    The count is what is tied before it and neither pinned nor on an edge of the signal, has not
+    happened, and is not due.
+    """
+    held = {action.event: Held(action.event, action.at_ms, action.left_ms, number)}
+    time_ms = works.time_ms(action.event)
+    late_ms = 0
+    if time_ms is not None and time_ms > action.at_ms:
+        late_ms = action.left_ms - (time_ms - action.at_ms)
+    for name in count_of(action.event, standing, works):
+        its_ms = works.time_ms(name)
+        if its_ms is not None and its_ms > action.at_ms:
+            left_ms = max(0, its_ms - action.at_ms + late_ms)
+            held[name] = Held(action.event, action.at_ms, left_ms, number)
+    return held
+
+
+def count_of(event: str, standing: Standing, works: Works) -> list[str]:
+    """What is tied before an event, up to what has happened or has its time by the clock."""
+    events, gone, ties = works.shape.events, works.shape.gone, works.shape.ties
+    found: list[str] = []
+    seen = {event}
+    stack = [event]
+    while stack:
+        for tie in ties[stack.pop()]:
+            name = tie.event
+            if name in seen or name not in events or name in gone:
+                continue
+            seen.add(name)
+            by_clock = events[name].edge is not None or pinned(events[name], standing)
+            if name not in standing.facts and not by_clock:
+                found.append(name)
+                stack.append(name)
+    return found
+
+
+def resume(standing: Standing, action: Resume, number: int) -> dict[str, Held]:
+    """The holds when the count of an event goes on."""
+    main = standing.holds[action.event].main
+    return {
+        name: Held(h.main, h.at_ms, h.left_ms, h.number, action.at_ms, number)
+        if h.main == main
+        else h
+        for name, h in standing.holds.items()
+    }
+
+
+def over(standing: Standing, event: str) -> dict[str, Held]:
+    """The holds when an event has happened or is called off: its own count is no longer held."""
+    return {
+        name: held for name, held in standing.holds.items() if name != event and held.main != event
+    }

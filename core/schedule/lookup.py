@@ -1,0 +1,135 @@
+"""Edges of the signal as times of events: looked up again whenever what they depend on moved."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Protocol
+
+from core.plan.model import EdgeRef, Event
+from core.schedule.model import Edges, Found
+from core.schedule.shape import Shape
+from core.schedule.standing import Standing, pinned
+
+Key = tuple[int | None, ...]
+
+
+class Times(Protocol):
+    """Where the times are that an edge depends on, and what stands."""
+
+    @property
+    def standing(self) -> Standing:
+        """What stands."""
+
+    def time_ms(self, name: str) -> int | None:
+        """The time of an event, None where it has none."""
+
+    def event(self, name: str) -> Event:
+        """The event of that id."""
+
+
+@dataclass(frozen=True, slots=True)
+class Looked:
+    """All that was found, to come back to."""
+
+    edges: Edges
+    found: Mapping[str, Found]
+    moved_by: Mapping[str, int]
+    keys: Mapping[str, Key]
+    missing: frozenset[str]
+
+
+class Lookups:
+    """The edges that events hang on, as last found."""
+
+    def __init__(self, edges: Edges, before: "Lookups | None" = None) -> None:
+        self.edges = edges
+        self.asked: dict[str, tuple[EdgeRef, tuple[str, ...]]] = {}
+        self.found: dict[str, Found] = dict(before.found) if before is not None else {}
+        self.moved_by: dict[str, int] = dict(before.moved_by) if before is not None else {}
+        self._keys: dict[str, Key] = {}
+        self._missing: set[str] = set()
+
+    def use(self, edges: Edges) -> None:
+        """Ask another signal from now on: everything must be looked up again."""
+        if edges is not self.edges:
+            self.edges = edges
+            self._keys = {}
+
+    def kept(self) -> Looked:
+        """All that was found, to come back to."""
+        return Looked(
+            self.edges,
+            dict(self.found),
+            dict(self.moved_by),
+            dict(self._keys),
+            frozenset(self._missing),
+        )
+
+    def restore(self, kept: Looked) -> None:
+        """Go back to that."""
+        self.edges = kept.edges
+        self.found = dict(kept.found)
+        self.moved_by = dict(kept.moved_by)
+        self._keys = dict(kept.keys)
+        self._missing = set(kept.missing)
+
+    def lean(self, shape: Shape) -> Mapping[str, tuple[str, ...]]:
+        """What each edge depends on, by the event that hangs on it; those are asked from now on.
+
+        An event with a time of its own hangs on no edge.
+        """
+        self.asked = {}
+        self._keys = {}
+        self._missing = set()
+        for name, event in shape.events.items():
+            if event.edge is None or name in shape.gone:
+                continue
+            ref = event.edge
+            from_events = tuple(e for e in (ref.after, ref.before) if e is not None)
+            self.asked[name] = (ref, from_events + self.edges.needs(ref))
+        stale = [name for name in self.found if name not in self.asked]
+        for name in stale:
+            del self.found[name]
+        return {name: inputs for name, (_, inputs) in self.asked.items()}
+
+    def look(self, times: Times, number: int) -> list[str]:
+        """Look up the edges whose inputs moved; the events whose edge is elsewhere now."""
+        moved: list[str] = []
+        for name, (ref, inputs) in self.asked.items():
+            key = tuple(times.time_ms(event) for event in inputs)
+            if name in self._keys and self._keys[name] == key:
+                continue
+            self._keys[name] = key
+            found = self._find(name, ref, key, times)
+            old = self.found.get(name)
+            self._note_missing(name, times, missing=found is None)
+            if found == old:
+                continue
+            if found is None:
+                del self.found[name]
+            else:
+                self.found[name] = found
+                if old is None or old.time_ms != found.time_ms:
+                    self.moved_by[name] = number
+            moved.append(name)
+        return moved
+
+    def missing(self) -> frozenset[str]:
+        """The events whose edge is not there, and which have no time of their own."""
+        return frozenset(self._missing)
+
+    def _find(self, name: str, ref: EdgeRef, key: Key, times: Times) -> Found | None:
+        from_ms: int | None = None
+        if ref.after is not None or ref.before is not None:
+            if key[0] is None:
+                return None
+            from_ms = key[0] + ref.offset_ms
+        return self.edges.find(ref, name, from_ms, times.time_ms)
+
+    def _note_missing(self, name: str, times: Times, *, missing: bool) -> None:
+        standing = times.standing
+        event = times.event(name)
+        has_own = name in standing.facts or name in standing.figures or pinned(event, standing)
+        if missing and not has_own:
+            self._missing.add(name)
+        else:
+            self._missing.discard(name)

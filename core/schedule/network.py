@@ -1,0 +1,195 @@
+"""The network: events by number in the order of their ties, and what pushes and binds between them.
+
+Two graphs over the same numbers. *Pushes* are what the least fix-point climbs: a tie's larger of
+offset and least from the earlier event to the later, and minus a most from the later to the
+earlier. *Binds* are the hard limits alone: leasts and mosts. An edge (a, b, w) says t(b) >= t(a)+w.
+"""
+
+from collections import deque
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from core.plan.model import Limit, Tie
+
+Edges = list[list[tuple[int, int]]]
+
+
+class Link(NamedTuple):
+    """A tie or limit between two numbered events."""
+
+    before: int
+    after: int
+    offset_ms: int | None
+    least_ms: int | None
+    most_ms: int | None
+    limit: bool
+
+    @property
+    def push_ms(self) -> int | None:
+        """How long after `before` the later event wants to be."""
+        if self.offset_ms is None:
+            return self.least_ms
+        if self.least_ms is None:
+            return self.offset_ms
+        return max(self.offset_ms, self.least_ms)
+
+
+@dataclass(slots=True)
+class Network:
+    """The numbered events with their links. Only events that are there are numbered."""
+
+    ids: list[str]
+    number: dict[str, int]
+    before: list[list[Link]]
+    """The links into each event."""
+    after: list[list[Link]]
+    """The links out of each event."""
+    push_in: Edges
+    push_out: Edges
+    bind_in: Edges
+    bind_out: Edges
+
+    def __len__(self) -> int:
+        return len(self.ids)
+
+    def upstream(self, node: int) -> set[int]:
+        """All that comes before an event through ties and limits, without itself."""
+        return _reach(node, self.before, 0)
+
+    def downstream(self, node: int) -> set[int]:
+        """All that comes after an event through ties and limits, without itself."""
+        return _reach(node, self.after, 1)
+
+    def let_go(self, link: Link) -> None:
+        """Let a tie's offset fall to its least, for it would chase itself for ever."""
+        push_ms = link.push_ms
+        if push_ms is None:
+            return
+        self.push_in[link.after].remove((link.before, push_ms))
+        self.push_out[link.before].remove((link.after, push_ms))
+        if link.least_ms is not None:
+            self.push_in[link.after].append((link.before, link.least_ms))
+            self.push_out[link.before].append((link.after, link.least_ms))
+
+    def cut(self, start: int, to: int, by_ms: int) -> None:
+        """Take a hard limit out for good, its push with it."""
+        self.unbind(start, to, by_ms)
+        if (start, by_ms) in self.push_in[to]:
+            self.push_in[to].remove((start, by_ms))
+            self.push_out[start].remove((to, by_ms))
+
+    def unbind(self, start: int, to: int, by_ms: int) -> None:
+        """Take a hard limit out of the binding graph."""
+        self.bind_out[start].remove((to, by_ms))
+        self.bind_in[to].remove((start, by_ms))
+
+    def bind(self, start: int, to: int, by_ms: int) -> None:
+        """Put a hard limit back into the binding graph."""
+        self.bind_out[start].append((to, by_ms))
+        self.bind_in[to].append((start, by_ms))
+
+
+def network(
+    ids: Sequence[str],
+    ties: Mapping[str, Sequence[Tie]],
+    limits: Iterable[Limit],
+    leans: Mapping[str, Sequence[str]],
+) -> Network:
+    """The network of these events. Ties to events that are not among them are left out.
+
+    `leans` names, for an event on an edge of the signal, the events that the edge depends on: it
+    is numbered after them.
+    """
+    order = _order(ids, ties, leans)
+    number = {name: place for place, name in enumerate(order)}
+    count = len(order)
+    net = Network(order, number, *([[] for _ in range(count)] for _ in range(6)))
+    for after, name in enumerate(order):
+        for tie in ties.get(name, ()):
+            before = number.get(tie.event)
+            if before is not None and before != after:
+                _lay(net, Link(before, after, tie.offset_ms, tie.least_ms, tie.most_ms, False))
+    for limit in limits:
+        first, last = number.get(limit.before), number.get(limit.after)
+        if first is not None and last is not None and first != last:
+            _lay(net, Link(first, last, None, limit.least_ms, limit.most_ms, True))
+    return net
+
+
+def _lay(net: Network, link: Link) -> None:
+    before, after, offset_ms, least_ms, most_ms, _ = link
+    net.before[after].append(link)
+    net.after[before].append(link)
+    if offset_ms is None:
+        push_ms = least_ms
+    else:
+        push_ms = offset_ms if least_ms is None or offset_ms >= least_ms else least_ms
+    if push_ms is not None:
+        net.push_in[after].append((before, push_ms))
+        net.push_out[before].append((after, push_ms))
+    if least_ms is not None:
+        net.bind_in[after].append((before, least_ms))
+        net.bind_out[before].append((after, least_ms))
+    if most_ms is not None:
+        net.push_in[before].append((after, -most_ms))
+        net.push_out[after].append((before, -most_ms))
+        net.bind_in[before].append((after, -most_ms))
+        net.bind_out[after].append((before, -most_ms))
+
+
+def _order(
+    ids: Sequence[str], ties: Mapping[str, Sequence[Tie]], leans: Mapping[str, Sequence[str]]
+) -> list[str]:
+    """The events, each after those it is tied to; events in a circle come last, as given."""
+    known = set(ids)
+    seen: set[str] = set()
+    for name in ids:
+        if any(t.event not in seen and t.event in known for t in ties.get(name, ())):
+            break
+        if any(e not in seen and e in known for e in leans.get(name, ())):
+            break
+        seen.add(name)
+    else:
+        return list(ids)
+    return _sorted(ids, known, ties, leans)
+
+
+def _sorted(
+    ids: Sequence[str],
+    known: set[str],
+    ties: Mapping[str, Sequence[Tie]],
+    leans: Mapping[str, Sequence[str]],
+) -> list[str]:
+    waits: dict[str, int] = {}
+    followers: dict[str, list[str]] = {name: [] for name in ids}
+    for name in ids:
+        firsts = {t.event for t in ties.get(name, ())} | set(leans.get(name, ()))
+        firsts = {first for first in firsts if first in known and first != name}
+        waits[name] = len(firsts)
+        for first in firsts:
+            followers[first].append(name)
+    ready = deque(name for name in ids if not waits[name])
+    order: list[str] = []
+    while ready:
+        name = ready.popleft()
+        order.append(name)
+        for follower in followers[name]:
+            waits[follower] -= 1
+            if not waits[follower]:
+                ready.append(follower)
+    placed = set(order)
+    return order + [name for name in ids if name not in placed]
+
+
+def _reach(node: int, links: list[list[Link]], end: int) -> set[int]:
+    found: set[int] = set()
+    stack = [node]
+    while stack:
+        for link in links[stack.pop()]:
+            other = link[end]
+            if other not in found:
+                found.add(other)
+                stack.append(other)
+    found.discard(node)
+    return found

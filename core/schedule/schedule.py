@@ -1,0 +1,213 @@
+"""The schedule: when everything is expected, why, and what an entry would do to it."""
+
+from collections.abc import Callable, Sequence
+from typing import NamedTuple
+
+from core.entries.model import Entry, TakePlan
+from core.errors import EntryRefused
+from core.plan.model import Event, Plan
+from core.schedule import effect as effects
+from core.schedule.clashing import standing_clash
+from core.schedule.fold import Folded, facts_of, fold
+from core.schedule.model import Broken, Clash, Edges, Effect, Line, Squeeze
+from core.schedule.reading import line, picture
+from core.schedule.scrub import goes_with
+from core.schedule.standing import Standing
+from core.schedule.trial import Trial
+from core.schedule.works import Rebuild, Step, Works
+
+
+def schedule(plan: Plan, entries: Sequence[Entry], now_ms: int, edges: Edges) -> "Schedule":
+    """The schedule of a plan and the entries that stand, built from scratch."""
+    return Schedule(plan, edges, now_ms, entries)
+
+
+class _Signal(NamedTuple):
+    """The signal of the plan in force, and as the entries tell it."""
+
+    untold: Edges
+    edges: Edges
+
+
+class Schedule:
+    """When everything is expected, kept up step by step.
+
+    The entries handed to the constructor are folded in order, each as if set by a second Enter:
+    they stand. `edges_for` gives the signal of another plan, for a plan taken over live; without
+    it the signal of the first plan is asked for ever.
+    """
+
+    def __init__(
+        self,
+        plan: Plan,
+        edges: Edges,
+        now_ms: int,
+        entries: Sequence[Entry] = (),
+        edges_for: Callable[[Plan], Edges] | None = None,
+    ) -> None:
+        self.revision = 0
+        self._signal = _Signal(edges, edges)
+        self._edges_for = edges_for
+        self._planned: Works | None = None
+        begin_ms = min([now_ms, *(entry.at_ms for entry in entries)])
+        self._works = Works(Standing(plan, facts_of(plan)), edges, begin_ms, Step(0))
+        for entry in entries:
+            try:
+                self._tick(max(entry.at_ms, self._works.now_ms))
+                self._apply(entry, force=True, keep=True)
+            except EntryRefused:
+                continue
+        self._tick(now_ms)
+
+    # ------------------------------------------------------------ reading
+
+    @property
+    def edges(self) -> Edges:
+        """The signal as the entries tell it."""
+        return self._signal.edges
+
+    @property
+    def plan(self) -> Plan:
+        """The plan in force: the last one that was taken over."""
+        return self._works.standing.plan
+
+    @property
+    def events(self) -> tuple[str, ...]:
+        """Every event, in the plan's order, those added at the desk last."""
+        return tuple(self._works.shape.events)
+
+    def event(self, event_id: str) -> Event:
+        """The event of that id, added ones too. Raises KeyError where there is none."""
+        return self._works.event(event_id)
+
+    def expected_ms(self, event_id: str) -> int | None:
+        """When the event is expected, None where it has no time."""
+        return self._works.time_ms(event_id)
+
+    def line(self, event_id: str) -> Line:
+        """All that is known of one event."""
+        return line(self._works, self._works.event(event_id), self._plan_ms(event_id))
+
+    @property
+    def spent(self) -> frozenset[int]:
+        """The numbers of the entries whose figure has given way."""
+        return self._works.standing.spent
+
+    @property
+    def broken(self) -> tuple[Broken, ...]:
+        """The bounds and limits that have given way, as far as they fall short."""
+        return effects.broken(self._works)
+
+    @property
+    def squeezed(self) -> tuple[Squeeze, ...]:
+        """Every tie that is now shorter than its offset."""
+        return effects.all_squeezed(picture(self._works))
+
+    @property
+    def clash(self) -> Clash | None:
+        """What cannot be met as things stand: the first of the standing contradictions."""
+        found = self.clashes
+        return found[0] if found else None
+
+    @property
+    def clashes(self) -> tuple[Clash, ...]:
+        """All standing contradictions: of the plan itself, of facts, holds and forced figures."""
+        works = self._works
+        loops = [loop.named for loop in works.loops]
+        return tuple(standing_clash(named, works) for named in (*loops, *works.given.sets))
+
+    @property
+    def chasing(self) -> tuple[tuple[str, str], ...]:
+        """The ties whose offset was let go, for it would chase itself: (before, after)."""
+        ids = self._works.net.ids
+        return tuple((ids[link.before], ids[link.after]) for link in self._works.let_go)
+
+    def goes_with(self, event_id: str) -> tuple[str, ...]:
+        """Those that would be called off together with an event and its followers."""
+        return goes_with(event_id, self._works)
+
+    def _plan_ms(self, event_id: str) -> int | None:
+        works = self._works
+        untouched = not works.standing.entries and not works.standing.facts
+        if untouched and not works.standing.holds:
+            return works.time_ms(event_id)
+        if self._planned is None:
+            bare = Standing(works.standing.plan, {}, works.standing.added)
+            self._planned = Works(bare, self._signal.untold, self._works.now_ms, Step(0))
+        return self._planned.time_ms(event_id)
+
+    # ------------------------------------------------------------ changing
+
+    def take(self, entry: Entry, now_ms: int) -> Effect:
+        """Take an entry. A clash without a second Enter changes nothing.
+
+        Raises EntryRefused for what cannot be taken at all (a revision of what has happened).
+        """
+        self._tick(now_ms)
+        return self._apply(entry, force=entry.forced, keep=True)
+
+    def preview(self, entry: Entry, now_ms: int) -> Effect:
+        """What `take` would do; but for the time that passes the schedule stays exactly as it is.
+
+        Raises EntryRefused as `take` does.
+        """
+        self._tick(now_ms)
+        return self._apply(entry, force=entry.forced, keep=False)
+
+    def tick(self, now_ms: int) -> bool:
+        """Let held counts slide to whole seconds; True if any time changed."""
+        return self._tick(now_ms)
+
+    def _tick(self, now_ms: int) -> bool:
+        works = self._works
+        second_ms = now_ms - now_ms % 1000
+        held = any(h.resumed_ms is None for h in works.standing.holds.values())
+        if works.now_ms == second_ms or not held:
+            works.now_ms = second_ms
+            return False
+        kept = works.open()
+        try:
+            works.tick(second_ms)
+            changed = bool(works.solver.moved())
+            works.close()
+        except Rebuild:
+            works.undo(kept)
+            old = self._times()
+            step = Step(works.step_now.number)
+            self._works = Works(works.standing, self._signal.edges, second_ms, step, works.lookups)
+            changed = old != self._times()
+        self.revision += changed
+        return changed
+
+    def _apply(self, entry: Entry, *, force: bool, keep: bool) -> Effect:
+        """Take an entry, and undo it again unless it is kept."""
+        works = self._works
+        folded = fold(entry, works, forced=force)
+        if folded.asks:
+            return Effect(asks=folded.asks)
+        signal = self._told(entry, folded)
+        trial = Trial(works, folded, entry, signal.edges, force=force)
+        try:
+            effect = trial.run()
+        finally:
+            if not keep or trial.clashed:
+                trial.undo()
+        if keep and not trial.clashed:
+            self._works = trial.close()
+            self._signal = signal._replace(edges=trial.works.lookups.edges)
+            if entry.number and isinstance(entry.action, TakePlan):
+                self._planned = None
+            self.revision += 1  # a fact, a pin or a give shows, though no time may change
+        return effect
+
+    def _told(self, entry: Entry, folded: Folded) -> _Signal:
+        """The signal as this entry leaves it."""
+        untold, edges = self._signal
+        if isinstance(entry.action, TakePlan) and self._edges_for is not None:
+            untold = self._edges_for(entry.action.plan)
+        if folded.tells:
+            edges = untold.told(folded.standing.unspent())
+        return _Signal(untold, edges)
+
+    def _times(self) -> dict[str, int | None]:
+        return {name: self._works.time_ms(name) for name in self._works.shape.events}
