@@ -14,7 +14,18 @@ from core.times.zones import find_zone
 
 BAR_WORDS = frozenset(
     (
-        *("about", "alone", "at", "back", "bridge", "closed", "elapsed", "free", "happened"),
+        *(
+            "about",
+            "alone",
+            "at",
+            "back",
+            "bridge",
+            "clock",
+            "closed",
+            "elapsed",
+            "free",
+            "happened",
+        ),
         *("hold", "in", "lost", "new", "note", "now", "off", "open", "over", "per", "pin"),
         *("plan", "redo", "replan", "resume", "scrub", "shift", "stay", "undecided", "undo"),
         "with",
@@ -102,7 +113,7 @@ def _warn_of_ids(page: Page, plan: Plan) -> None:
         for name in page.gather.names(kind):
             where = (*page.gather.where(kind, name), "id")
             hint = "Another id is quicker to type, and never asked about"
-            if name in BAR_WORDS:
+            if name.casefold() in BAR_WORDS:
                 page.gather.warning(where, f"'{name}' is also a word of the entry bar", hint)
             if name in lanes:
                 page.gather.warning(where, f"'{name}' is also a lane", hint)

@@ -6,7 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from core.entries.on_board import BOARD_WORDS
+from core.entries.on_events import EVENT_WORDS
 from core.errors import PlanProblems, Problem
+from core.plan.checks import BAR_WORDS
 from core.plan.model import Bound, Change, EdgeRef, Event, Lane, Limit, Pass, Plan, Tie, Window
 from core.plan.reader import read_plan, read_plan_text, read_plan_with_warnings
 from core.plan.writer import write_plan
@@ -178,6 +181,10 @@ def test_awkward_ids_are_warned_of_but_taken(tmp_path: Path) -> None:
         (22, "'voice' is also a lane"),
         (35, "'hold' is also a word of the entry bar"),
     ]
+
+
+def test_every_word_that_begins_a_form_of_the_entry_bar_is_warned_of() -> None:
+    assert set(EVENT_WORDS) | set(BOARD_WORDS) <= BAR_WORDS
 
 
 def test_a_plan_that_cannot_be_met_is_no_bad_plan() -> None:
