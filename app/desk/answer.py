@@ -1,6 +1,6 @@
 """What stands beside the line one types: how it is read, what would move, a clash, an answer."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from PySide6.QtCore import QRectF, QSize, Qt
 from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPaintEvent, QPen
@@ -10,15 +10,15 @@ from app.desk import ink
 from app.desk.ink import Run
 from app.theme import Text, Theme
 from core.board.model import Preview, Said, Tone
-from core.session.model import Answer, Taken
+from core.session.model import Taken
 
 _ROW = 29
 _ROWS = 3
-_CLASH_SHARE = 0.42
-_CLASH_LINES = 3
+_CLASH_SHARE = 0.5
+_CLASH_LINES = 4
+_CLASH_STEP = 22
 _PAD = 16
 
-_AGAIN = "Enter once more takes it."
 _TAB = "Tab:"
 
 
@@ -55,10 +55,15 @@ def of_preview(preview: Preview) -> Shown:
 
 def of_taken(taken: Taken) -> Shown:
     """Give what is shown of the desk's answer to Enter."""
-    hint = (Said(taken.hint, Tone.QUIET),) if taken.hint else ()
-    if taken.answer is Answer.ASKS:
-        return Shown(taken.words, (Said(_AGAIN, Tone.CHANGE), *hint))
-    return Shown(taken.words, hint)
+    return Shown(taken.words, (Said(taken.hint, Tone.QUIET),) if taken.hint else ())
+
+
+def apart(choices: tuple[str, ...]) -> tuple[str, ...]:
+    """Give the readings without the words they begin with alike, all but the last of those."""
+    words = [choice.split() for choice in choices]
+    shortest = min(map(len, words))
+    alike = next((at for at in range(shortest) if len({each[at] for each in words}) > 1), shortest)
+    return tuple(" ".join(each[max(0, alike - 1) :]) for each in words)
 
 
 class AnswerBeside(QWidget):
@@ -114,7 +119,7 @@ class AnswerBeside(QWidget):
         theme, shown = self._theme, self.shown
         runs = [Run(_TAB, theme.font(Text.BODY), theme.ink.quiet, theme.px(12))]
         share = (room_px - runs[0].width_px) / len(shown.choices) - theme.px(24)
-        for place, choice in enumerate(shown.choices):
+        for place, choice in enumerate(apart(shown.choices)):
             picked = place == shown.picked
             font = theme.font(Text.STRONG if picked else Text.BODY)
             text = f"▸ {choice}" if picked else choice
@@ -123,34 +128,35 @@ class AnswerBeside(QWidget):
         return runs
 
     def _line_rows(self, room_px: float, most: int) -> list[list[Run]]:
-        """Give the lines one after the other, as many to a row as fit."""
-        theme = self._theme
+        """Give the lines one after the other, as many to a row as fit; then how many more."""
         rows: list[list[Run]] = []
-        for line in self.shown.lines:
-            quiet = Tone.QUIET if line.tone is Tone.PLAIN else line.tone
-            run = Run(line.text, theme.font(Text.BODY), theme.ink.tone(quiet), theme.px(20))
+        lines = self.shown.lines
+        for place, line in enumerate(lines):
+            run = self._line_run(line)
             if rows and ink.width_px([*rows[-1], run]) <= room_px:
                 rows[-1].append(run)
             elif len(rows) < most:
                 rows.append([ink.fitted(run, room_px)])
-            elif rows:
-                left_px = room_px - ink.width_px(rows[-1]) - theme.px(20)
-                rows[-1].append(ink.fitted(run, left_px))
-                break
+            else:
+                return _with_more(rows, len(lines) - place, run, room_px)
         return rows
+
+    def _line_run(self, line: Said) -> Run:
+        theme = self._theme
+        tone = Tone.QUIET if line.tone is Tone.PLAIN else line.tone
+        return Run(line.text, theme.font(Text.BODY), theme.ink.tone(tone), theme.px(20))
 
     def _paint_clash(self, painter: QPainter) -> float:
         """Paint the clash at the right; gives the width it takes, with the space before it."""
         theme = self._theme
         if not self.shown.clash:
             return 0.0
-        font = theme.font(Text.SUMMARY)
+        font = theme.font(Text.CLOCK)
         pad = theme.px(_PAD)
         most_px = self.width() * _CLASH_SHARE - 2 * pad
         lines = ink.wrapped(f"◆ {self.shown.clash}", font, most_px, _CLASH_LINES)
         wide = max(QFontMetricsF(font).horizontalAdvance(line) for line in lines) + 2 * pad
-        step = theme.px(24)
-        high = step * len(lines) + theme.px(18)
+        high = theme.px(_CLASH_STEP) * len(lines) + theme.px(16)
         box = QRectF(self.width() - wide - 1, (self.height() - high) / 2, wide, high)
         painter.setPen(QPen(theme.ink.clash, theme.px(2)))
         painter.setBrush(Qt.BrushStyle.NoBrush)
@@ -162,8 +168,23 @@ class AnswerBeside(QWidget):
         self, painter: QPainter, box: QRectF, lines: tuple[str, ...], font: QFont
     ) -> None:
         theme = self._theme
-        baseline = box.top() + theme.px(9) + theme.px(18)
+        baseline = box.top() + theme.px(8) + theme.px(17)
         for line in lines:
             run = Run(line, font, theme.ink.clash)
             ink.draw(painter, box.left() + theme.px(_PAD), baseline, [run])
-            baseline += theme.px(24)
+            baseline += theme.px(_CLASH_STEP)
+
+
+def _with_more(rows: list[list[Run]], left: int, like: Run, room_px: float) -> list[list[Run]]:
+    """Give the rows with a word at the end on the lines that had no room."""
+    if not rows:
+        return rows
+    more = replace(like, text=f"and {left} more")
+    while len(rows[-1]) > 1 and ink.width_px([*rows[-1], more]) > room_px:
+        rows[-1].pop()
+        left += 1
+        more = replace(more, text=f"and {left} more")
+    head = ink.width_px(rows[-1][:-1]) + rows[-1][-1].after_px * 2
+    rows[-1][-1] = ink.fitted(rows[-1][-1], room_px - head - more.width_px)
+    rows[-1].append(more)
+    return rows

@@ -1,5 +1,7 @@
 """LAST CHANGE: what the last entry moved, what stayed, when it came and who said so."""
 
+from dataclasses import dataclass
+
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QPainter
 
@@ -10,7 +12,22 @@ from app.theme import Text, Theme
 from core.board.model import LastChange, Said
 
 _ROW = 29
+_NEXT_LINE = 23
+_ROW_LINES = 2
 _HEADLINE = 26
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """A row as it breaks at the panel's width; its value stands beside the first line."""
+
+    lines: tuple[str, ...]
+    value: Said
+
+    @property
+    def high(self) -> int:
+        """How high it is at 1600x1000."""
+        return _ROW + (len(self.lines) - 1) * _NEXT_LINE
 
 
 class LastChangePanel(Panel):
@@ -33,8 +50,8 @@ class LastChangePanel(Panel):
             return 0
         room_px = self.width() - 2 * self.theme.px(PAD)
         headline = ink.wrapped(self._shown.headline, self.theme.font(Text.STRONG), room_px, 2)
-        rows = len(headline) * _HEADLINE + len(self._shown.rows) * _ROW
-        return self.theme.px(HEAD + 12 + rows + 16)
+        rows = sum(row.high for row in self._rows(room_px))
+        return self.theme.px(HEAD + 12 + len(headline) * _HEADLINE + rows + 16)
 
     def heading_runs(self) -> list[Run]:
         """Give the heading with the time and the source."""
@@ -55,27 +72,34 @@ class LastChangePanel(Panel):
             baseline += theme.px(_HEADLINE)
             ink.draw(painter, room.left(), baseline, [Run(line, font, theme.ink.text)])
         baseline += theme.px(6)
-        fitting = max(0, int((room.bottom() - baseline) / theme.px(_ROW)))
-        for text, value in self._rows_for(shown, fitting):
-            baseline += theme.px(_ROW)
-            self._paint_row(painter, room, baseline, text, value)
+        rows = self._rows(room.width())
+        for place, row in enumerate(rows):
+            if baseline + theme.px(row.high) > room.bottom() + theme.px(6):
+                more = Run(f"and {len(rows) - place} more", theme.font(Text.BODY), theme.ink.quiet)
+                ink.draw(painter, room.left(), baseline + theme.px(_NEXT_LINE), [more])
+                return
+            self._paint_row(painter, room, baseline + theme.px(_ROW), row)
+            baseline += theme.px(row.high)
 
-    def _rows_for(self, shown: LastChange, fitting: int) -> tuple[tuple[str, Said], ...]:
-        if len(shown.rows) <= fitting:
-            return shown.rows
-        kept = max(0, fitting - 1)
-        return (*shown.rows[:kept], (f"and {len(shown.rows) - kept} more", Said("")))
+    def _rows(self, room_px: float) -> list[_Row]:
+        rows = self._shown.rows if self._shown else ()
+        font = self.theme.font(Text.BODY)
+        aside = self.theme.px(16)
+        return [
+            _Row(
+                ink.wrapped(text, font, room_px - aside - self._value(value).width_px, _ROW_LINES),
+                value,
+            )
+            for text, value in rows
+        ]
 
-    def _paint_row(
-        self, painter: QPainter, room: QRectF, baseline: float, text: str, value: Said
-    ) -> None:
+    def _value(self, value: Said) -> Run:
+        return Run(value.text, self.theme.font(Text.SUMMARY), self.theme.ink.tone(value.tone))
+
+    def _paint_row(self, painter: QPainter, room: QRectF, baseline: float, row: _Row) -> None:
         theme = self.theme
-        said = Run(value.text, theme.font(Text.SUMMARY), theme.ink.tone(value.tone))
-        ink.draw_right(painter, room.right(), baseline, [said])
-        left_px = room.width() - said.width_px - theme.px(12)
-        ink.draw(
-            painter,
-            room.left(),
-            baseline,
-            [ink.fitted(Run(text, theme.font(Text.BODY), theme.ink.text), left_px)],
-        )
+        ink.draw_right(painter, room.right(), baseline, [self._value(row.value)])
+        for line in row.lines:
+            run = Run(line, theme.font(Text.BODY), theme.ink.text)
+            ink.draw(painter, room.left(), baseline, [run])
+            baseline += theme.px(_NEXT_LINE)

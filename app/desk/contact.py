@@ -6,13 +6,15 @@ from PySide6.QtGui import QPainter
 from app.desk import ink
 from app.desk.figures import figure_runs
 from app.desk.ink import Run
-from app.desk.panel import Panel
+from app.desk.panel import HEAD, PAD, Panel
 from app.theme import Text, Theme
 from core.board.model import ContactPanel, LaneNow
 
-_LANE = 112
-_LANE_LEAST = 84
-_TOTAL = 25
+_LANE = 100
+_LINE = 24
+_TOTAL = 23
+_TOTAL_LINES = 2
+_FIGURE_AT = 130
 
 
 class Contact(Panel):
@@ -30,40 +32,48 @@ class Contact(Panel):
             self.update()
 
     def wanted_px(self) -> float:
-        """How high it would like to be."""
-        rows = len(self._shown.lanes) * _LANE + len(self._shown.totals) * _TOTAL
-        return self.theme.px(52 + rows)
+        """How high it would like to be at its present width."""
+        lanes = len(self._shown.lanes) * _LANE
+        totals = len(self._total_lines(self.width() - 2 * self.theme.px(PAD))) * _TOTAL
+        return self.theme.px(HEAD + lanes + totals + 26)
 
     def paint_rows(self, painter: QPainter, room: QRectF) -> None:
-        """Paint a block for each lane, and the totals at the foot."""
+        """Paint a block for each lane, and the totals below, as far as there is room."""
         theme = self.theme
-        totals_px = len(self._shown.totals) * theme.px(_TOTAL)
-        lanes = self._shown.lanes
-        block = min(theme.px(_LANE), (room.height() - totals_px) / max(1, len(lanes)))
         top = room.top()
-        for lane in lanes:
-            self._paint_lane(painter, QRectF(room.left(), top, room.width(), block), lane)
-            top += block
-        for total in self._shown.totals:
+        for lane in self._shown.lanes:
+            self._paint_lane(painter, room, top + theme.px(40), lane)
+            top += theme.px(_LANE)
+        top += theme.px(8)
+        font = theme.font(Text.NOTE)
+        for line in self._total_lines(room.width()):
             top += theme.px(_TOTAL)
-            run = ink.fitted(Run(total, theme.font(Text.NOTE), theme.ink.quiet), room.width())
-            ink.draw(painter, room.left(), top - theme.px(4), [run])
+            if top <= room.bottom() + theme.px(4):
+                ink.draw(painter, room.left(), top, [Run(line, font, theme.ink.quiet)])
 
-    def _paint_lane(self, painter: QPainter, room: QRectF, lane: LaneNow) -> None:
+    def _total_lines(self, room_px: float) -> list[str]:
+        font = self.theme.font(Text.NOTE)
+        totals = self._shown.totals
+        return [line for each in totals for line in ink.wrapped(each, font, room_px, _TOTAL_LINES)]
+
+    def _paint_lane(self, painter: QPainter, room: QRectF, baseline: float, lane: LaneNow) -> None:
         theme = self.theme
-        first = room.top() + room.height() * 0.40
-        second = first + min(theme.px(27), room.height() * 0.27)
-        third = second + min(theme.px(24), room.height() * 0.24)
-        tick = QRectF(room.left(), first - theme.px(19), theme.px(5), theme.px(22))
+        tick = QRectF(room.left(), baseline - theme.px(19), theme.px(5), theme.px(22))
         painter.fillRect(tick, theme.ink.lane(lane.colour))
         left = room.left() + theme.px(14)
-        ink.draw(painter, left, first, [Run(lane.name, theme.font(Text.BIG_LINE), theme.ink.text)])
+        name = Run(lane.name, theme.font(Text.BIG_LINE), theme.ink.text, theme.px(12))
+        end = ink.draw(painter, left, baseline, [ink.fitted(name, theme.px(_FIGURE_AT - 20))])
         if lane.figure is not None:
-            runs = figure_runs(lane.figure, theme)
-            ink.draw(painter, room.left() + theme.px(130), first, runs)
+            figure_left = room.left() + theme.px(_FIGURE_AT)
+            end = ink.draw(painter, figure_left, baseline, figure_runs(lane.figure, theme))
         word = Run(lane.word, theme.font(Text.BODY), theme.ink.quiet)
-        ink.draw_right(painter, room.right(), first, [word])
-        for text, baseline in ((lane.through, second), (lane.then, third)):
+        below = lane.through
+        if end + word.width_px <= room.right():
+            ink.draw_right(painter, room.right(), baseline, [word])
+        else:  # a long word goes below, before what stands there
+            below = "; ".join(part for part in (lane.word, lane.through) if part)
+        for text in filter(None, (below, lane.then)):
+            baseline += theme.px(_LINE)
             run = Run(text, theme.font(Text.NOTE), theme.ink.quiet)
             ink.draw(painter, left, baseline, [ink.fitted(run, room.right() - left)])
 

@@ -10,7 +10,7 @@ from app.theme import Text, Theme
 from core.board.model import Preview
 from core.session.model import Taken
 
-_HIGH = 104
+_HIGH = 108
 _FIELD_HIGH = 56
 _GAP = 26
 _PAD = 18

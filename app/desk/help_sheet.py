@@ -4,26 +4,27 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from PySide6.QtCore import QRectF
-from PySide6.QtGui import QPainter
+from PySide6.QtGui import QFontMetricsF, QPainter
 
 from app.desk import ink
 from app.desk.ink import Run
 from app.desk.keys import KEYS, Command, Part, key_text, keys_text
-from app.desk.panel import Panel
+from app.desk.panel import PAD, Panel
 from app.theme import Text, Theme
 from core.entries.forms import catalogue
 
-_ROW = 44
-_SECOND = 18
-_FOOT = 46
+_FIRST = 24
+_LINE = 18
+_AFTER = 6
+_FOOT = 92
 _EDITORIAL = "For editorial use: not for navigation, range safety or flight control."
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One form or key, and what it does; a heading has no second line."""
+    """One form or key with its examples, and what it does; a heading has no meaning."""
 
-    what: str
+    what: tuple[str, ...]
     meaning: str
 
 
@@ -57,44 +58,69 @@ class HelpSheet(Panel):
     def paint_rows(self, painter: QPainter, room: QRectF) -> None:
         """Paint the page, and at its foot what the program is not for."""
         pages = self.pages()
-        top = room.top() + self.theme.px(6)
+        top = room.top() + self.theme.px(4)
         for row in pages[min(self.page, len(pages) - 1)]:
             self._paint_row(painter, room, top, row)
-            top += self.theme.px(_ROW)
+            top += self._high_px(row)
         font = self.theme.font(Text.SMALL)
-        baseline = room.bottom() - self.theme.px(_SECOND)
+        baseline = room.bottom() - self.theme.px(_LINE)
         for line in ink.wrapped(_EDITORIAL, font, room.width(), 2):
             ink.draw(painter, room.left(), baseline, [Run(line, font, self.theme.ink.quiet)])
-            baseline += self.theme.px(_SECOND)
-
-    def _paint_row(self, painter: QPainter, room: QRectF, top: float, row: Row) -> None:
-        theme = self.theme
-        if not row.meaning:
-            run = Run(row.what, theme.font(Text.HEADING), theme.ink.quiet)
-            ink.draw(painter, room.left(), top + theme.px(30), [run])
-            return
-        what = Run(row.what, theme.font(Text.CLOCK), theme.ink.text)
-        meaning = Run(row.meaning, theme.font(Text.SMALL), theme.ink.quiet)
-        first = top + theme.px(22)
-        ink.draw(painter, room.left(), first, [ink.fitted(what, room.width())])
-        second = first + theme.px(_SECOND)
-        ink.draw(painter, room.left(), second, [ink.fitted(meaning, room.width())])
+            baseline += self.theme.px(_LINE)
 
     def pages(self) -> list[tuple[Row, ...]]:
         """Give the rows of each page, as many to a page as the height holds."""
-        room = self.height() - self.theme.px(_FOOT + 45)
-        size = max(1, room // self.theme.px(_ROW))
-        return [self.rows[at : at + size] for at in range(0, len(self.rows), size)]
+        room_px = self.height() - self.theme.px(_FOOT)
+        pages: list[tuple[Row, ...]] = []
+        page: list[Row] = []
+        used_px = 0
+        for row in self.rows:
+            high_px = self._high_px(row)
+            if page and used_px + high_px > room_px:
+                pages.append(tuple(page))
+                page, used_px = [], 0
+            page.append(row)
+            used_px += high_px
+        return [*pages, tuple(page)]
+
+    def _high_px(self, row: Row) -> int:
+        lines = len(self._lines(row)) - 1 + bool(row.meaning)
+        return self.theme.px(_FIRST) + self.theme.px(_LINE) * lines + self.theme.px(_AFTER)
+
+    def _lines(self, row: Row) -> list[str]:
+        """Break the examples into lines between them, never within one."""
+        room_px = self.width() - 2 * self.theme.px(PAD)
+        font = self.theme.font(Text.CLOCK)
+        lines: list[str] = []
+        for example in row.what:
+            longer = f"{lines[-1]} · {example}" if lines else example
+            if lines and QFontMetricsF(font).horizontalAdvance(longer) <= room_px:
+                lines[-1] = longer
+            else:
+                lines.append(example)
+        return lines
+
+    def _paint_row(self, painter: QPainter, room: QRectF, top: float, row: Row) -> None:
+        theme = self.theme
+        baseline = top + theme.px(_FIRST - 4)
+        font = theme.font(Text.CLOCK if row.meaning else Text.HEADING)
+        colour = theme.ink.text if row.meaning else theme.ink.quiet
+        for line in self._lines(row):
+            run = ink.fitted(Run(line, font, colour), room.width())
+            ink.draw(painter, room.left(), baseline, [run])
+            baseline += theme.px(_LINE)
+        meaning = Run(row.meaning, theme.font(Text.SMALL), theme.ink.quiet)
+        ink.draw(painter, room.left(), baseline, [ink.fitted(meaning, room.width())])
 
 
 def _rows(zones: Sequence[str], *, simulated: bool) -> Iterator[Row]:
-    yield Row("What can be typed", "")
+    yield Row(("What can be typed",), "")
     for form in catalogue(zones=zones, simulated=simulated):
-        yield Row(" · ".join(form.typed), form.read_as)
+        yield Row(form.typed, form.read_as)
     for part in Part:
         if part is Part.REHEARSAL and not simulated:
             continue
-        yield Row(f"Keys: {part.value}", "")
+        yield Row((f"Keys: {part.value}",), "")
         for key in KEYS:
             if key.part is part:
-                yield Row(keys_text(key), key.words)
+                yield Row((keys_text(key),), key.words)

@@ -11,6 +11,7 @@ from app.theme import Theme
 from core.board.model import View
 
 _GAP = 12
+_CONTACT_SHARE = 0.72
 
 
 class Side(QWidget):
@@ -89,9 +90,10 @@ class Side(QWidget):
         self.help.setGeometry(0, 0, wide, high)
         self.day.setGeometry(0, 0, wide, high)
         gap = self._theme.px(_GAP)
-        contact_px = min(round(self.contact.wanted_px()), round(high * 0.62))
+        self.contact.resize(wide, self.contact.height())  # words break at this width
+        contact_px = min(round(self.contact.wanted_px()), round(high * _CONTACT_SHARE))
         self.contact.setGeometry(0, 0, wide, contact_px)
-        self.change.resize(wide, self.change.height())  # a headline may break at this width
+        self.change.resize(wide, self.change.height())
         left_px = max(0, high - contact_px - gap)
         change_px = min(round(self.change.wanted_px()), left_px)
         self.change.setGeometry(0, contact_px + gap, wide, change_px)

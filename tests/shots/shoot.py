@@ -67,8 +67,8 @@ def special_scenes(size: tuple[int, int]) -> Iterator[Scene]:
     late = ("loss +78s per flight",)
     told: dict[str, dict[str, object]] = {
         "typing": {"entered": late, "typed": "ignition +45s per flight"},
-        "clash": {"typed": "ignition +30m"},
-        "question": {"typed": "ignition +30m", "keys": (Qt.Key.Key_Return,)},
+        "clash": {"typed": "school 6:30p"},
+        "question": {"typed": "ignition 3:58p", "keys": (Qt.Key.Key_Return,)},
         "readings": {"typed": "ignition 4:58"},
         "unreadable": {"typed": "ignitoin 4:58p"},
         "changed": {"entered": late},

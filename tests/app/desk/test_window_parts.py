@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QWidget
 from pytestqt.qtbot import QtBot
 
 from app.desk import ink
-from app.desk.answer import Shown, of_preview, of_taken
+from app.desk.answer import Shown, apart, of_preview, of_taken
 from app.theme import DARK
 from core.board.model import Preview, RehearsalBadge, Said, Tone
 from core.session.model import Answer, Taken
@@ -123,10 +123,28 @@ def test_what_a_second_enter_would_confirm_comes_before_what_follows() -> None:
     assert [line.text for line in shown.lines] == ["it is in the past", "b follows"]
 
 
-def test_a_question_says_that_enter_once_more_takes_it() -> None:
-    shown = of_taken(Taken(Answer.ASKS, "it is in the past"))
-    assert shown.headline == "it is in the past"
-    assert "Enter once more" in shown.lines[0].text
+def test_an_answer_is_its_words_and_then_its_hint() -> None:
+    shown = of_taken(Taken(Answer.REFUSED, "it has happened", "correct the fact"))
+    assert shown.headline == "it has happened"
+    assert [line.text for line in shown.lines] == ["correct the fact"]
+
+
+def test_readings_are_told_apart_by_where_they_differ() -> None:
+    morning, evening = "Ignition at 4:58 a.m. tomorrow", "Ignition at 4:58 p.m. today"
+    assert apart((morning, evening)) == ("4:58 a.m. tomorrow", "4:58 p.m. today")
+    assert apart(("one way", "another way")) == ("one way", "another way")
+    assert apart(("the same", "the same")) == ("same", "same")
+
+
+def test_lines_without_room_are_counted(qtbot: QtBot) -> None:
+    with seated(qtbot) as seat:
+        answer = seat.window.bar.answer
+        lines = tuple(Said(f"line {number} is a long one, as lines go") for number in range(30))
+        answer.show_this(Shown(headline="later", lines=lines))
+        rows = answer._rows(answer.width())
+        shown = sum("line " in run.text for row in rows for run in row)
+        assert rows[-1][-1].text == f"and {30 - shown} more"
+        assert all(ink.width_px(row) <= answer.width() for row in rows)
 
 
 def test_a_clash_is_said_in_words_as_well(seat: Seat) -> None:
