@@ -120,12 +120,20 @@ def _upstream(picture: Picture, old: Mapping[int, float], typed: int | None) -> 
     for node in old:
         if node == typed or node in found:
             continue
-        for link in net.after[node]:
-            most_ms = link.most_ms
-            if most_ms is not None and link.after in old and time[node] > old[node]:
-                if time[link.after] - most_ms == time[node]:
-                    found.add(node)
+        if time[node] > old[node] and _waits_for_later(picture, old, node):
+            found.add(node)
     return found
+
+
+def _waits_for_later(picture: Picture, old: Mapping[int, float], node: int) -> bool:
+    """Whether a most, to something later that moved, holds the event where it is."""
+    time = picture.time
+    return any(
+        link.most_ms is not None
+        and link.after in old
+        and time[link.after] - link.most_ms == time[node]
+        for link in picture.net.after[node]
+    )
 
 
 def stays(picture: Picture, old: Mapping[int, float], typed: int | None) -> tuple[Stay, ...]:
@@ -169,9 +177,15 @@ def squeezed(picture: Picture, old: Mapping[int, float]) -> tuple[Squeeze, ...]:
                 continue
             gap = time[node] - time[link.before]
             was = old.get(node, time[node]) - old.get(link.before, time[link.before])
-            if gap < offset_ms and not gap >= was:
+            if gap < offset_ms and gap < was and not _both_happened(picture, link):
                 found.append(Squeeze(net.ids[link.before], net.ids[node], offset_ms, int(gap)))
     return tuple(found)
+
+
+def _both_happened(picture: Picture, link: Link) -> bool:
+    """Between two facts there is nothing left to squeeze."""
+    ends = (picture.own[link.before].lower, picture.own[link.after].lower)
+    return all(lower and lower[0].kind is Kind.FACT for lower in ends)
 
 
 def all_squeezed(picture: Picture) -> tuple[Squeeze, ...]:
@@ -182,6 +196,7 @@ def all_squeezed(picture: Picture) -> tuple[Squeeze, ...]:
         for node in range(len(net))
         for link in net.before[node]
         if link.offset_ms is not None
+        and not _both_happened(picture, link)
         and -INF < (gap := time[node] - time[link.before]) < link.offset_ms
     )
 

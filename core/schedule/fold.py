@@ -21,7 +21,7 @@ from core.entries.model import (
     Undecide,
 )
 from core.errors import EntryRefused
-from core.plan.model import Plan
+from core.plan.model import Event, Plan
 from core.schedule import hold, scrub
 from core.schedule.standing import Standing, Word, pin_of_plan, without
 from core.schedule.works import Works
@@ -50,43 +50,70 @@ def fold(entry: Entry, works: Works, *, forced: bool) -> Folded:
     """What stands once the entry is taken. Raises EntryRefused where it cannot be."""
     standing = works.standing
     standing = replace(standing, entries=(*standing.entries, entry))
-    word = entry.number
+    return (
+        _fold_time(standing, entry, works, forced=forced)
+        or _fold_count(standing, entry, works)
+        or _fold_plan(standing, entry, works)
+        or Folded(standing)
+    )
+
+
+def _fold_time(standing: Standing, entry: Entry, works: Works, *, forced: bool) -> Folded | None:
+    """An entry that says when an event is."""
+    number = entry.number
     match entry.action:
-        case Revise():
-            return _revise(standing, entry.action, Word(entry.action.time_ms, word, forced), works)
+        case Revise(time_ms=time_ms):
+            return _revise(standing, entry.action, Word(time_ms, number, forced), works)
         case Happened(event, time_ms):
             _known(event, works)
-            return _happened(standing, event, Word(time_ms, word), works)
+            return _happened(standing, event, Word(time_ms, number), works)
         case Pin(event, time_ms):
-            return _pin(standing, event, Word(time_ms, word, forced), works)
+            return _pin(standing, event, Word(time_ms, number, forced), works)
         case Free(event):
             return _free(standing, event, works, forced=entry.forced)
-        case Give(event, give_ms):
-            _known(event, works)
-            return Folded(replace(standing, gives={**standing.gives, event: give_ms}), event)
+        case Observe():
+            return _observe(standing, entry.action, number, works)
+        case _:
+            return None
+
+
+def _fold_count(standing: Standing, entry: Entry, works: Works) -> Folded | None:
+    """An entry about a count, a call-off or an outcome."""
+    match entry.action:
         case Hold():
-            return _hold(standing, entry.action, word, works)
+            return _hold(standing, entry.action, entry.number, works)
         case Resume():
-            return _resume(standing, entry.action, word, works)
+            return _resume(standing, entry.action, entry.number, works)
         case Scrub():
             return _scrub(standing, entry.action, works)
         case Choose(outcome) | Undecide(outcome):
             return _choose(standing, outcome, chosen=isinstance(entry.action, Choose))
-        case Observe():
-            return _observe(standing, entry.action, word, works)
+        case _:
+            return None
+
+
+def _fold_plan(standing: Standing, entry: Entry, works: Works) -> Folded | None:
+    """An entry that changes what is on the plan, or what is known of it."""
+    match entry.action:
+        case Give(event, give_ms):
+            _known(event, works)
+            return Folded(replace(standing, gives={**standing.gives, event: give_ms}), event)
         case Add(event):
-            if event.id in works.shape.events:
-                raise EntryRefused(f"there is an event '{event.id}' already", "Give it another id")
-            return Folded(
-                replace(standing, added=(*standing.added, event)), event.id, (), reshaped=True
-            )
+            return _add(standing, event, works)
         case Replan():
             times = {name: works.time_ms(name) for name in works.shape.events}
             return Folded(replace(standing, replanned=times))
         case TakePlan(plan):
             return _take_plan(standing, plan, works)
         case _:
-            return Folded(standing)
+            return None
+
+
+def _add(standing: Standing, event: Event, works: Works) -> Folded:
+    if event.id in works.shape.events:
+        raise EntryRefused(f"there is an event '{event.id}' already", "Give it another id")
+    standing = replace(standing, added=(*standing.added, event))
+    return Folded(standing, event.id, (), reshaped=True)
 
 
 def _known(event: str, works: Works) -> None:

@@ -56,22 +56,18 @@ def weakest(found: Named, net: Network, typed: int | None) -> GivesWay:
         step = last_limit(path.steps)
         return StepGives(step, name_step(net, step))
     older = _older_figure(low, high)
-    if older is not None:
-        node = path.first if older is low else path.last
-        if node != typed or path.first == path.last:
-            return Yields(node)
-    for kind in _SOFT:
-        if low.kind is kind:
-            return LowerGives(path.first, low)
-        if high.kind is kind:
-            return UpperGives(path.last, high)
-    if not path.steps:
-        if _BY_STRENGTH.index(low.kind) < _BY_STRENGTH.index(high.kind):
-            return LowerGives(path.first, low)
-        return UpperGives(path.last, high)
-    at_end = high.number <= low.number
-    step = path.steps[-1] if at_end else path.steps[0]
-    return StepGives(step, name_step(net, step))
+    node = path.first if older is low else path.last
+    if older is not None and (node != typed or path.first == path.last):
+        return Yields(node)
+    soft = next((kind for kind in _SOFT if kind in (low.kind, high.kind)), None)
+    if soft is not None:
+        low_gives = low.kind is soft
+    elif path.steps:
+        step = path.steps[-1] if high.number <= low.number else path.steps[0]
+        return StepGives(step, name_step(net, step))
+    else:
+        low_gives = _BY_STRENGTH.index(low.kind) < _BY_STRENGTH.index(high.kind)
+    return LowerGives(path.first, low) if low_gives else UpperGives(path.last, high)
 
 
 def _older_figure(low: Bound, high: Bound) -> Bound | None:

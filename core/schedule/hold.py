@@ -56,6 +56,4 @@ def resume(standing: Standing, action: Resume, number: int) -> dict[str, Held]:
 
 def over(standing: Standing, event: str) -> dict[str, Held]:
     """The holds when an event has happened or is called off: its own count is no longer held."""
-    return {
-        name: held for name, held in standing.holds.items() if name != event and held.main != event
-    }
+    return {name: held for name, held in standing.holds.items() if event not in (name, held.main)}

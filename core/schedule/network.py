@@ -6,7 +6,7 @@ earlier. *Binds* are the hard limits alone: leasts and mosts. An edge (a, b, w) 
 """
 
 from collections import deque
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -23,7 +23,7 @@ class Link(NamedTuple):
     offset_ms: int | None
     least_ms: int | None
     most_ms: int | None
-    limit: bool
+    limit: bool = False
 
     @property
     def push_ms(self) -> int | None:
@@ -55,11 +55,11 @@ class Network:
 
     def upstream(self, node: int) -> set[int]:
         """All that comes before an event through ties and limits, without itself."""
-        return _reach(node, self.before, 0)
+        return _reach(node, self.before, lambda link: link.before)
 
     def downstream(self, node: int) -> set[int]:
         """All that comes after an event through ties and limits, without itself."""
-        return _reach(node, self.after, 1)
+        return _reach(node, self.after, lambda link: link.after)
 
     def let_go(self, link: Link) -> None:
         """Let a tie's offset fall to its least, for it would chase itself for ever."""
@@ -104,16 +104,17 @@ def network(
     order = _order(ids, ties, leans)
     number = {name: place for place, name in enumerate(order)}
     count = len(order)
-    net = Network(order, number, *([[] for _ in range(count)] for _ in range(6)))
+    edges: list[Edges] = [[[] for _ in range(count)] for _ in range(4)]
+    net = Network(order, number, [[] for _ in range(count)], [[] for _ in range(count)], *edges)
     for after, name in enumerate(order):
         for tie in ties.get(name, ()):
             before = number.get(tie.event)
             if before is not None and before != after:
-                _lay(net, Link(before, after, tie.offset_ms, tie.least_ms, tie.most_ms, False))
+                _lay(net, Link(before, after, tie.offset_ms, tie.least_ms, tie.most_ms))
     for limit in limits:
         first, last = number.get(limit.before), number.get(limit.after)
         if first is not None and last is not None and first != last:
-            _lay(net, Link(first, last, None, limit.least_ms, limit.most_ms, True))
+            _lay(net, Link(first, last, None, limit.least_ms, limit.most_ms, limit=True))
     return net
 
 
@@ -182,12 +183,12 @@ def _sorted(
     return order + [name for name in ids if name not in placed]
 
 
-def _reach(node: int, links: list[list[Link]], end: int) -> set[int]:
+def _reach(node: int, links: list[list[Link]], end: Callable[[Link], int]) -> set[int]:
     found: set[int] = set()
     stack = [node]
     while stack:
         for link in links[stack.pop()]:
-            other = link[end]
+            other = end(link)
             if other not in found:
                 found.add(other)
                 stack.append(other)

@@ -127,7 +127,8 @@ class Works:
         Where circles are found, offsets in them are let go, or a limit is taken out, and it is
         laid anew.
         """
-        self.let_go, self.loops, cuts = [], [], []
+        cuts: list[tuple[int, int, int]] = []
+        self.let_go, self.loops = [], []
         for _ in range(2 * len(self.shape.events) + 2):
             self._lay_bounds()
             for link in self.let_go:
