@@ -2,22 +2,20 @@
 
 from dataclasses import dataclass, replace
 
-from PySide6.QtCore import QRectF, QSize, Qt
-from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPaintEvent, QPen
+from PySide6.QtCore import QSize
+from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QWidget
 
 from app.desk import ink
+from app.desk.clash_box import lay_clash, paint_clash
 from app.desk.ink import Run
 from app.theme import Text, Theme
 from core.board.model import Preview, Said, Tone
 from core.session.model import Taken
 
 _ROW = 29
-_ROWS = 3
-_CLASH_SHARE = 0.5
-_CLASH_LINES = 4
-_CLASH_STEP = 22
-_PAD = 16
+_ROWS = 4
+_CLASH_SHARE = 0.54
 
 _TAB = "Tab:"
 
@@ -67,7 +65,7 @@ def apart(choices: tuple[str, ...]) -> tuple[str, ...]:
 
 
 class AnswerBeside(QWidget):
-    """Paints what is shown, in three rows at most; a clash stands in a frame at the right."""
+    """Paints what is shown, in four rows at most; a clash stands in a frame at the right."""
 
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -87,8 +85,8 @@ class AnswerBeside(QWidget):
             self.update()
 
     def sizeHint(self) -> QSize:
-        """Give the size for three rows."""
-        return QSize(self._theme.px(600), self._theme.px(_ROW * _ROWS))
+        """Give the size for its rows."""
+        return QSize(self._theme.px(600), self._theme.px(_ROW * 3))
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint rows and clash."""
@@ -100,8 +98,8 @@ class AnswerBeside(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         room_px = self.width() - self._paint_clash(painter)
         rows = self._rows(room_px)
-        step = self._theme.px(_ROW)
-        baseline = (self.height() - step * len(rows)) / 2 + self._theme.px(21)
+        step = min(self._theme.px(_ROW), self.height() / (len(rows) + 0.3)) if rows else 0
+        baseline = (self.height() - step * len(rows)) / 2 + step * 0.72
         for row in rows:
             ink.draw(painter, 0, baseline, row)
             baseline += step
@@ -110,7 +108,7 @@ class AnswerBeside(QWidget):
         theme, shown = self._theme, self.shown
         rows = [self._choice_row(room_px)] if shown.choices else []
         font = theme.font(Text.STRONG)
-        headline = ink.wrapped(shown.headline, font, room_px, 2)
+        headline = ink.wrapped(shown.headline, font, room_px, 2 if shown.lines else 3)
         rows += [[Run(text, font, theme.ink.text)] for text in headline]
         rows += self._line_rows(room_px, _ROWS - len(rows))
         return rows[:_ROWS]
@@ -136,7 +134,8 @@ class AnswerBeside(QWidget):
             if rows and ink.width_px([*rows[-1], run]) <= room_px:
                 rows[-1].append(run)
             elif len(rows) < most:
-                rows.append([ink.fitted(run, room_px)])
+                pieces = ink.wrapped(run.text, run.font, room_px, min(2, most - len(rows)))
+                rows += [[replace(run, text=piece)] for piece in pieces]
             else:
                 return _with_more(rows, len(lines) - place, run, room_px)
         return rows
@@ -148,31 +147,11 @@ class AnswerBeside(QWidget):
 
     def _paint_clash(self, painter: QPainter) -> float:
         """Paint the clash at the right; gives the width it takes, with the space before it."""
-        theme = self._theme
         if not self.shown.clash:
             return 0.0
-        font = theme.font(Text.CLOCK)
-        pad = theme.px(_PAD)
-        most_px = self.width() * _CLASH_SHARE - 2 * pad
-        lines = ink.wrapped(f"◆ {self.shown.clash}", font, most_px, _CLASH_LINES)
-        wide = max(QFontMetricsF(font).horizontalAdvance(line) for line in lines) + 2 * pad
-        high = theme.px(_CLASH_STEP) * len(lines) + theme.px(16)
-        box = QRectF(self.width() - wide - 1, (self.height() - high) / 2, wide, high)
-        painter.setPen(QPen(theme.ink.clash, theme.px(2)))
-        painter.setBrush(Qt.BrushStyle.NoBrush)
-        painter.drawRoundedRect(box, theme.px(5), theme.px(5))
-        self._paint_clash_lines(painter, box, lines, font)
-        return wide + theme.px(20)
-
-    def _paint_clash_lines(
-        self, painter: QPainter, box: QRectF, lines: tuple[str, ...], font: QFont
-    ) -> None:
-        theme = self._theme
-        baseline = box.top() + theme.px(8) + theme.px(17)
-        for line in lines:
-            run = Run(line, font, theme.ink.clash)
-            ink.draw(painter, box.left() + theme.px(_PAD), baseline, [run])
-            baseline += theme.px(_CLASH_STEP)
+        box = lay_clash(self.shown.clash, self._theme, self.width() * _CLASH_SHARE)
+        paint_clash(painter, self._theme, box, self.width(), self.height())
+        return box.wide_px + self._theme.px(20)
 
 
 def _with_more(rows: list[list[Run]], left: int, like: Run, room_px: float) -> list[list[Run]]:

@@ -34,8 +34,8 @@ class Contact(Panel):
     def wanted_px(self) -> float:
         """How high it would like to be at its present width."""
         lanes = len(self._shown.lanes) * _LANE
-        totals = len(self._total_lines(self.width() - 2 * self.theme.px(PAD))) * _TOTAL
-        return self.theme.px(HEAD + lanes + totals + 26)
+        broken = self._totals(self.width() - 2 * self.theme.px(PAD))
+        return self.theme.px(HEAD + lanes + sum(map(len, broken)) * _TOTAL + 26)
 
     def paint_rows(self, painter: QPainter, room: QRectF) -> None:
         """Paint a block for each lane, and the totals below, as far as there is room."""
@@ -46,15 +46,16 @@ class Contact(Panel):
             top += theme.px(_LANE)
         top += theme.px(8)
         font = theme.font(Text.NOTE)
-        for line in self._total_lines(room.width()):
-            top += theme.px(_TOTAL)
-            if top <= room.bottom() + theme.px(4):
+        for lines in self._totals(room.width()):
+            if top + theme.px(_TOTAL) * len(lines) > room.bottom() + theme.px(4):
+                return  # half a total says something else than the whole
+            for line in lines:
+                top += theme.px(_TOTAL)
                 ink.draw(painter, room.left(), top, [Run(line, font, theme.ink.quiet)])
 
-    def _total_lines(self, room_px: float) -> list[str]:
+    def _totals(self, room_px: float) -> list[tuple[str, ...]]:
         font = self.theme.font(Text.NOTE)
-        totals = self._shown.totals
-        return [line for each in totals for line in ink.wrapped(each, font, room_px, _TOTAL_LINES)]
+        return [ink.wrapped(each, font, room_px, _TOTAL_LINES) for each in self._shown.totals]
 
     def _paint_lane(self, painter: QPainter, room: QRectF, baseline: float, lane: LaneNow) -> None:
         theme = self.theme

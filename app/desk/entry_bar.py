@@ -1,14 +1,17 @@
 """The bar at the foot of the window: the line one types in, and beside it what it would do."""
 
+from dataclasses import replace
+
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
 from app.desk.answer import AnswerBeside, of_preview, of_taken
 from app.desk.entry_line import EntryLine
+from app.desk.keys import Command, key_text
 from app.theme import Text, Theme
 from core.board.model import Preview
-from core.session.model import Taken
+from core.session.model import Answer, Taken
 
 _HIGH = 108
 _FIELD_HIGH = 56
@@ -25,6 +28,7 @@ class EntryBar(QWidget):
         self._margin_px = 0
         self._field_px = 0
         self.line = EntryLine(self)
+        self.line.setPlaceholderText(f"{key_text(Command.HELP)}: what can be typed")
         self.answer = AnswerBeside(theme, self)
         self.set_theme(theme)
 
@@ -52,8 +56,11 @@ class EntryBar(QWidget):
         self.answer.show_this(of_preview(preview))
 
     def show_taken(self, taken: Taken) -> None:
-        """Show what the desk answered."""
-        self.answer.show_this(of_taken(taken))
+        """Show what the desk answered; while it asks, the clash it asks about stands."""
+        shown = of_taken(taken)
+        if taken.answer is Answer.ASKS:
+            shown = replace(shown, clash=self.answer.shown.clash)
+        self.answer.show_this(shown)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Lay out anew."""

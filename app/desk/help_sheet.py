@@ -16,7 +16,7 @@ from core.entries.forms import catalogue
 _FIRST = 24
 _LINE = 18
 _AFTER = 6
-_FOOT = 92
+_FOOT = 98
 _EDITORIAL = "For editorial use: not for navigation, range safety or flight control."
 
 
@@ -58,7 +58,7 @@ class HelpSheet(Panel):
     def paint_rows(self, painter: QPainter, room: QRectF) -> None:
         """Paint the page, and at its foot what the program is not for."""
         pages = self.pages()
-        top = room.top() + self.theme.px(4)
+        top = room.top() + self.theme.px(10)
         for row in pages[min(self.page, len(pages) - 1)]:
             self._paint_row(painter, room, top, row)
             top += self._high_px(row)

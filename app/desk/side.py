@@ -11,7 +11,7 @@ from app.theme import Theme
 from core.board.model import View
 
 _GAP = 12
-_CONTACT_SHARE = 0.72
+_CHANGE_SHARE = 0.35
 
 
 class Side(QWidget):
@@ -91,7 +91,8 @@ class Side(QWidget):
         self.day.setGeometry(0, 0, wide, high)
         gap = self._theme.px(_GAP)
         self.contact.resize(wide, self.contact.height())  # words break at this width
-        contact_px = min(round(self.contact.wanted_px()), round(high * _CONTACT_SHARE))
+        kept_px = min(self.change.wanted_px(), high * _CHANGE_SHARE) if self._changed_yet else 0
+        contact_px = round(min(self.contact.wanted_px(), high - gap - kept_px))
         self.contact.setGeometry(0, 0, wide, contact_px)
         self.change.resize(wide, self.change.height())
         left_px = max(0, high - contact_px - gap)

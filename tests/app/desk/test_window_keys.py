@@ -400,3 +400,12 @@ def test_a_real_clock_takes_no_such_keys(seat: Seat) -> None:
     for key in (Key.Key_F5, Key.Key_F6, Key.Key_F7, Key.Key_F8, Key.Key_F9):
         seat.press(key)
     assert seat.clock == replace(seat.clock, paused=False, rate=1.0, time_ms=NOW_MS + 250)
+
+
+def test_while_it_asks_the_clash_stands(seat: Seat) -> None:
+    seat.desk.previews["x"] = Preview(headline="later", clash="no place")
+    seat.desk.answers["x"] = Taken(Answer.ASKS, "it clashes")
+    seat.type("x")
+    seat.press(Key.Key_Return)
+    assert seat.headline == "it clashes"
+    assert seat.window.bar.answer.shown.clash == "no place"
