@@ -12,7 +12,7 @@ from core.signal.told import Anchor, Fact
 NOT_BOOKED = "no ground station booked"
 
 SHORTEST_MS = 1000
-"""A contact of which one end is told is never shown shorter: the other end gives way."""
+"""A stretch of which one end is told is never shown shorter: the other end gives way."""
 
 Expected = Callable[[str], int | None]
 
@@ -64,7 +64,7 @@ def place(
             lost=row.lost,
             cause=part.cause,
         )
-        if row.hours:
+        if row.hours and not _belies_hours(row, facts):
             _book(tile, row, facts, placed)
         else:
             placed.pieces.append(tile)
@@ -76,14 +76,25 @@ def dark_cut(dark: Dark, facts: Mapping[str, Fact], expected: Expected) -> Cut |
     after_ms = expected(dark.blackout.after)
     if after_ms is None:
         return None
+    from_ms, to_ms = after_ms + dark.blackout.from_ms, after_ms + dark.blackout.to_ms
     lost, back = facts.get(dark.lost), facts.get(dark.back)
-    return Cut(
-        after_ms + dark.blackout.from_ms if lost is None else lost.time_ms,
-        after_ms + dark.blackout.to_ms if back is None else back.time_ms,
-        dark.blackout.cause,
-        dark.lost,
-        dark.back,
-    )
+    if lost is not None and lost.moves:
+        to_ms += lost.time_ms - from_ms  # a blackout that begins late ends late
+    from_ms, to_ms = _told(from_ms, to_ms, lost, back)
+    return Cut(from_ms, to_ms, dark.blackout.cause, dark.lost, dark.back)
+
+
+def _told(from_ms: int, to_ms: int, begin: Fact | None, end: Fact | None) -> tuple[int, int]:
+    """A stretch with its ends where they are told to be; an end not told gives way."""
+    if begin is not None:
+        from_ms = begin.time_ms
+    if end is not None:
+        to_ms = end.time_ms
+    if begin is not None and end is None:
+        to_ms = max(to_ms, from_ms + SHORTEST_MS)
+    elif end is not None and begin is None:
+        from_ms = min(from_ms, to_ms - SHORTEST_MS)
+    return from_ms, to_ms
 
 
 def _bound(bound: Bound | None, open_ms: int, expected: Expected) -> int:
@@ -104,11 +115,7 @@ def _span(
     lost_ms = _moved(row.lost_ms, shift_ms, anchors) if lost is None else lost.time_ms
     if back_ms is None or lost_ms is None:
         return None
-    if lost is not None and back is None:
-        back_ms = min(back_ms, lost_ms - SHORTEST_MS)
-    elif back is not None and lost is None:
-        lost_ms = max(lost_ms, back_ms + SHORTEST_MS)
-    return back_ms, lost_ms
+    return _told(back_ms, lost_ms, back, lost)
 
 
 def _moved(printed_ms: int, shift_ms: int | None, anchors: Sequence[Anchor]) -> int | None:
@@ -117,13 +124,25 @@ def _moved(printed_ms: int, shift_ms: int | None, anchors: Sequence[Anchor]) -> 
     return None if shift_now_ms is None else printed_ms + shift_now_ms
 
 
+def _belies_hours(row: Row, facts: Mapping[str, Fact]) -> bool:
+    """Whether the row's signal was told to begin or end while its station was to be closed."""
+    back, lost = facts.get(row.back), facts.get(row.lost)
+    late = back is not None and not any(o <= back.time_ms < c for o, c in row.hours)
+    early = lost is not None and not any(o < lost.time_ms <= c for o, c in row.hours)
+    return late or early
+
+
 def _book(tile: Tile, row: Row, facts: Mapping[str, Fact], placed: Placed) -> None:
     """A row within its station's hours, and what is lost of it outside them."""
     at_ms = tile.from_ms
     for number, hours in enumerate(row.hours, 1):
         opens, closes = (row.hour_edge(number, change) for change in (Change.BACK, Change.LOST))
-        begin_ms = facts[opens].time_ms if opens in facts else max(hours[0], tile.from_ms)
-        end_ms = facts[closes].time_ms if closes in facts else min(hours[1], tile.to_ms)
+        begin_ms, end_ms = _told(
+            max(hours[0], tile.from_ms),
+            min(hours[1], tile.to_ms),
+            facts.get(opens),
+            facts.get(closes),
+        )
         if begin_ms >= end_ms:
             continue
         if begin_ms > at_ms:

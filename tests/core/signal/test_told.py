@@ -178,7 +178,7 @@ def test_an_observed_end_of_a_short_contact_pushes_the_other_aside() -> None:
     assert spans(lane_of(tables.signal(at()))) == [(79, 80)]
 
 
-def test_a_blackouts_edge_observed_is_where_it_was_observed_and_shifts_nothing() -> None:
+def test_a_blackouts_edge_observed_is_where_it_was_observed_and_shifts_no_row() -> None:
     dark = plan(
         course("a", row("voice", "tarn", 100, 400), row("voice", "tarn", 500, 600)),
         blackouts=[blackout("entry", 20, 60, "plasma")],
@@ -186,6 +186,18 @@ def test_a_blackouts_edge_observed_is_where_it_was_observed_and_shifts_nothing()
     seen = Tables(dark).told(typed(observe(BACK, 275, "entry.voice.blackout1.back")))
     voice = lane_of(seen.signal(at(entry=200)))
     assert spans(voice) == [(100, 220), (275, 400), (500, 600)]
+
+
+def test_a_blackout_that_begins_late_ends_late_unless_it_is_said_alone() -> None:
+    dark = plan(
+        course("a", row("voice", "tarn", 100, 400)), blackouts=[blackout("entry", 20, 60, "plasma")]
+    )
+    late = Tables(dark).told(typed(observe(LOST, 230, "entry.voice.blackout1.lost")))
+    assert spans(lane_of(late.signal(at(entry=200)))) == [(100, 230), (270, 400)]
+    alone = Tables(dark).told(typed(observe(LOST, 230, "entry.voice.blackout1.lost", Shift.ALONE)))
+    assert spans(lane_of(alone.signal(at(entry=200)))) == [(100, 230), (260, 400)]
+    after = Tables(dark).told(typed(observe(LOST, 270, "entry.voice.blackout1.lost", Shift.ALONE)))
+    assert spans(lane_of(after.signal(at(entry=200)))) == [(100, 270), (271, 400)]
 
 
 def test_an_edge_a_stations_hours_make_is_observed_without_shifting_the_course() -> None:
