@@ -23,6 +23,7 @@ class Contact(Panel):
     def __init__(self, theme: Theme) -> None:
         super().__init__("CONTACT", theme)
         self._shown = ContactPanel((), ())
+        self._broken: tuple[object, list[tuple[str, ...]]] = (None, [])
 
     def show_contact(self, contact: ContactPanel) -> None:
         """Show another state of the lanes."""
@@ -54,8 +55,13 @@ class Contact(Panel):
                 ink.draw(painter, room.left(), top, [Run(line, font, theme.ink.quiet)])
 
     def _totals(self, room_px: float) -> list[tuple[str, ...]]:
-        font = self.theme.font(Text.NOTE)
-        return [ink.wrapped(each, font, room_px, _TOTAL_LINES) for each in self._shown.totals]
+        """Give the totals as they break into lines; they stay the same for minutes."""
+        key = (self._shown.totals, room_px, self.theme.scale)
+        if key != self._broken[0]:
+            font = self.theme.font(Text.NOTE)
+            found = [ink.wrapped(each, font, room_px, _TOTAL_LINES) for each in self._shown.totals]
+            self._broken = (key, found)
+        return self._broken[1]
 
     def _paint_lane(self, painter: QPainter, room: QRectF, baseline: float, lane: LaneNow) -> None:
         theme = self.theme

@@ -1,6 +1,6 @@
 """What no one can overlook in a rehearsal: a hatched frame, and the word with the rate."""
 
-from PySide6.QtCore import QMargins, QRectF, Qt
+from PySide6.QtCore import QMargins, QRect, QRectF, Qt
 from PySide6.QtGui import QBrush, QPainter, QPaintEvent, QPixmap
 from PySide6.QtWidgets import QWidget
 
@@ -49,17 +49,17 @@ class RehearsalFrame(QWidget):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint the ground, and the frame where there is one."""
-        del event
         with QPainter(self) as painter:  # ended even where painting fails
-            self._paint(painter)
+            self._paint(painter, event.rect())
 
-    def _paint(self, painter: QPainter) -> None:
+    def _paint(self, painter: QPainter, part: QRect) -> None:
         ground = self._theme.ink.ground
-        if self._badge is None:
-            painter.fillRect(self.rect(), ground)
+        inner = self.rect().marginsRemoved(self.margins())
+        if inner.contains(part):  # each second's part: the frame itself stays as it is
+            painter.fillRect(part, ground)
             return
         painter.fillRect(self.rect(), QBrush(self._hatching()))
-        painter.fillRect(self.rect().marginsRemoved(self.margins()), ground)
+        painter.fillRect(inner, ground)
         self._paint_word(painter)
 
     def _paint_word(self, painter: QPainter) -> None:
