@@ -1,7 +1,7 @@
 """Offsets that would chase themselves for ever: longer than a `most` that is laid across them."""
 
 from collections import deque
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence, Set
 from dataclasses import dataclass
 
 from core.plan.model import Plan
@@ -36,35 +36,78 @@ class _Push:
 
 
 def chase(plan: Plan, order: Sequence[str]) -> Chase | None:
-    """The first chain of offsets that would chase itself, or None.
+    """The first chain of offsets that would chase itself for ever, or None.
 
     That is a circle of pushes, by max(offset, least) and by -most, whose sum is more than nothing;
     pinned and happened events, and edges of the signal, stand and are not pushed. Where the leasts
     alone already make one, the plan cannot be met at all: that is a clash, and not told here.
+    Nor is a chase that stops because one of its events has a latest time: see `stopped_chase`.
     `order` has each event after those it is tied to.
     """
-    if _find(_pushes(plan, soft=False), order) is not None:
+    found = _chased(plan, order, _standing(plan) | _ending(plan))
+    return None if found is None else _told(found, "these push one another on for ever")
+
+
+def stopped_chase(plan: Plan, order: Sequence[str]) -> Chase | None:
+    """A chase that ends only at a window, a pin or a fact: it can be reckoned, but is odd."""
+    found = _chased(plan, order, _standing(plan))
+    said = "these push one another on until a pin or a window stops them"
+    return None if found is None else _told(found, said)
+
+
+def _chased(plan: Plan, order: Sequence[str], stands: Set[str]) -> list[_Push] | None:
+    if _find(_pushes(plan, _standing(plan), soft=False), order) is not None:
         return None
-    found = _find(_pushes(plan, soft=True), order)
-    if found is None:
-        return None
+    return _find(_pushes(plan, stands, soft=True), order)
+
+
+def _told(found: Sequence[_Push], how: str) -> Chase:
     over = write_duration(sum(push.by_ms for push in found))
     said = ", ".join(str(push) for push in found[:8])
     more = f", and {len(found) - 8} more" if len(found) > 8 else ""
-    return Chase(
-        found[0].to,
-        f"these push one another on for ever, {over} too long: {said}{more}",
-        "Make an offset shorter, or the most longer",
-    )
+    what = f"{how}, {over} too long: {said}{more}"
+    return Chase(found[0].to, what, "Make an offset shorter, or the most longer")
 
 
-def _pushes(plan: Plan, *, soft: bool) -> list[_Push]:
-    """Every push between events; with `soft`, offsets push too."""
-    stands = {
+def _standing(plan: Plan) -> frozenset[str]:
+    """The events that nothing pushes."""
+    return frozenset(
         event.id
         for event in plan.events
         if event.pinned or event.happened_ms is not None or event.edge is not None
-    }
+    )
+
+
+def _ending(plan: Plan) -> frozenset[str]:
+    """The events that the hard limits let come no later than some time."""
+    holds: dict[str, list[str]] = {}
+    for before, after, least_ms, most_ms in _bounds(plan):
+        if least_ms is not None:
+            holds.setdefault(after, []).append(before)
+        if most_ms is not None:
+            holds.setdefault(before, []).append(after)
+    windows = (e.id for e in plan.events if e.window and e.window.not_after_ms is not None)
+    found = {*_standing(plan), *windows}
+    left = list(found)
+    while left:
+        for name in holds.get(left.pop(), ()):
+            if name not in found:
+                found.add(name)
+                left.append(name)
+    return frozenset(found)
+
+
+def _bounds(plan: Plan) -> Iterator[tuple[str, str, int | None, int | None]]:
+    """Before, after, least and most of every tie and limit."""
+    for event in plan.events:
+        for tie in event.ties:
+            yield tie.event, event.id, tie.least_ms, tie.most_ms
+    for limit in plan.limits:
+        yield limit.before, limit.after, limit.least_ms, limit.most_ms
+
+
+def _pushes(plan: Plan, stands: Set[str], *, soft: bool) -> list[_Push]:
+    """Every push between events, but on those that stand; with `soft`, offsets push too."""
     known = {event.id for event in plan.events}
     pushes: list[_Push] = []
     for event in plan.events:

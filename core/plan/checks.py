@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from datetime import UTC, datetime
 
-from core.plan.chasing import chase
+from core.plan.chasing import chase, stopped_chase
 from core.plan.circles import circles, in_order
 from core.plan.gather import Named
 from core.plan.model import Course, CourseKind, Plan
@@ -50,6 +50,9 @@ def check_plan(page: Page, plan: Plan) -> None:
         if (chasing := chase(plan, order)) is not None:
             where = page.gather.where(Named.EVENT, chasing.event)
             page.problem(where, chasing.what, chasing.hint)
+        elif (chasing := stopped_chase(plan, order)) is not None:
+            where = page.gather.where(Named.EVENT, chasing.event)
+            page.gather.warning(where, chasing.what, chasing.hint)
         _check_ends(page, plan, planned_times(plan, order))
     _warn_of_ids(page, plan)
 

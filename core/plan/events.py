@@ -26,6 +26,9 @@ _lane = reference(Named.LANE)
 _outcome = reference(Named.OUTCOME)
 _change = choice(*Change)
 
+_OPEN = (NONE, "")
+"""What is written for an end of a window that is open."""
+
 NEEDS_ONE = ("at", "after", "edge", "window", "happened")
 """An event that has happened needs no planned time, though it mostly has one."""
 
@@ -105,15 +108,18 @@ def _window(page: Page, where: Trail, value: object) -> Window | None:
     if not isinstance(value, list) or len(value) != 2:
         page.problem(where, "a window is two times in a list", example)
         return None
-    if value == [NONE, NONE]:
+    first, last = (_end(page, (*where, at), one) for at, one in enumerate(value))
+    if all(one in _OPEN for one in value):
         page.problem(where, "a window open at both ends is none", "Give it a time, or take it out")
         return None
-    first, last = (
-        None if one == NONE else instant(page, (*where, at), one) for at, one in enumerate(value)
-    )
     if first is not None and last is not None and last < first:
         page.problem(where, "this window ends before it begins", "Put the earlier time first")
     return Window(first, last)
+
+
+def _end(page: Page, where: Trail, value: object) -> int | None:
+    """An end of a window; None where it is open, or no time."""
+    return None if value in _OPEN else instant(page, where, value)
 
 
 def _fact(fields: Fields) -> Fact | None:

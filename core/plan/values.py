@@ -19,6 +19,8 @@ EARLIEST_MS = rfc3339_to_ms("1900-01-01T00:00:00Z")
 LATEST_MS = rfc3339_to_ms("2200-01-01T00:00:00Z")
 _CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f]")
 
+_ID = re.compile(r"[^\W_][\w.#/+:-]*")
+
 NONE = "none"
 """What is written for 'no bound here'."""
 
@@ -68,12 +70,11 @@ def name(page: Page, where: Trail, value: object) -> str | None:
 
 
 def identity(page: Page, where: Where, value: object) -> str | None:
-    """An id: letters, digits, hyphens, underscores and dots, as one types it in the entry bar."""
+    """An id, as one types it in the entry bar: letters, digits and a few signs, no spaces."""
     taken = text(page, where, value)
     if taken is None:
         return None
-    plain = taken.replace("-", "a").replace("_", "a").replace(".", "a")
-    if not plain.isalnum() or not taken[0].isalnum() or len(taken) > 80:
+    if not _ID.fullmatch(taken) or len(taken) > 80:
         page.problem(
             where,
             f"'{clip(taken)}' cannot be an id",

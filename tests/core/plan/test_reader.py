@@ -226,3 +226,29 @@ def _told(text: str) -> tuple[Problem, ...]:
 def test_a_plan_in_a_file_knows_its_folder(tmp_path: Path) -> None:
     (tmp_path / "plan.toml").write_text(GOOD, encoding="utf-8")
     assert read_plan(tmp_path / "plan.toml").folder == tmp_path
+
+
+@pytest.mark.parametrize("open_end", ["none", ""])
+def test_a_window_may_be_open_at_either_end(open_end: str, tmp_path: Path) -> None:
+    path = tmp_path / "plan.toml"
+    at = '"2031-05-14T17:50:00Z"'
+    path.write_text(
+        'limbwatch = 1\ntitle = "t"\nzones = ["UTC"]\n'
+        f'[[event]]\nid = "late"\nwindow = [{at}, "{open_end}"]\n'
+        f'[[event]]\nid = "early"\nwindow = ["{open_end}", {at}]\nafter = "late"\n'
+    )
+    late, early = read_plan(path).events
+    assert late.window is not None
+    assert early.window is not None
+    assert (late.window.not_after_ms, early.window.not_before_ms) == (None, None)
+    assert late.window.not_before_ms == early.window.not_after_ms is not None
+
+
+@pytest.mark.parametrize("name", ["T-9", "AOS#1", "rev.2", "t+9", "gate/a", "été_2", "x:y"])
+def test_an_id_may_hold_the_signs_of_the_trade(name: str, tmp_path: Path) -> None:
+    path = tmp_path / "plan.toml"
+    path.write_text(
+        'limbwatch = 1\ntitle = "t"\nzones = ["UTC"]\n'
+        f'[[event]]\nid = "{name}"\nat = 2031-05-14T17:50:00Z\n'
+    )
+    assert read_plan(path).events[0].id == name
