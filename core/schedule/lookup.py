@@ -1,6 +1,6 @@
 """Edges of the signal as times of events: looked up again whenever what they depend on moved."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Protocol
 
@@ -43,8 +43,9 @@ class Lookups:
     def __init__(self, edges: Edges, before: "Lookups | None" = None) -> None:
         self.edges = edges
         self.asked: dict[str, tuple[EdgeRef, tuple[str, ...]]] = {}
-        self.found: dict[str, Found] = dict(before.found) if before is not None else {}
+        self.found: dict[str, Found] = {}
         self.moved_by: dict[str, int] = dict(before.moved_by) if before is not None else {}
+        self._before: Mapping[str, Found] = before.found if before is not None else {}
         self._keys: dict[str, Key] = {}
         self._missing: set[str] = set()
 
@@ -108,7 +109,8 @@ class Lookups:
                 del self.found[name]
             else:
                 self.found[name] = found
-                if old is None or old.time_ms != found.time_ms:
+                was = self._before.get(name) if old is None else old
+                if was is None or was.time_ms != found.time_ms:
                     self.moved_by[name] = number
             moved.append(name)
         return moved
@@ -116,6 +118,10 @@ class Lookups:
     def missing(self) -> frozenset[str]:
         """The events whose edge is not there, and which have no time of their own."""
         return frozenset(self._missing)
+
+    def give_up(self, names: Iterable[str]) -> None:
+        """These edges move what they depend on, without end: they are not there."""
+        self._missing.update(names)
 
     def _find(self, name: str, ref: EdgeRef, key: Key, times: Times) -> Found | None:
         from_ms: int | None = None

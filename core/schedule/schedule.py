@@ -84,6 +84,17 @@ class Schedule:
         """When the event is expected, None where it has no time."""
         return self._works.time_ms(event_id)
 
+    def planned_ms(self, event_id: str) -> int | None:
+        """When the event was planned, as its line has it, without explaining anything."""
+        replanned = self._works.standing.replanned
+        return replanned[event_id] if event_id in replanned else self._plan_ms(event_id)
+
+    @property
+    def held(self) -> frozenset[str]:
+        """The events whose count stands still."""
+        holds = self._works.standing.holds
+        return frozenset(name for name, hold in holds.items() if hold.resumed_ms is None)
+
     def line(self, event_id: str) -> Line:
         """All that is known of one event."""
         return line(self._works, self._works.event(event_id), self._plan_ms(event_id))

@@ -28,7 +28,14 @@ from core.schedule.standing import Bound, Bounds, Clockwork, Standing, bounds
 
 
 class Rebuild(Exception):
-    """The step changes which events are there, or what pushes: it cannot be done in place."""
+    """The step changes which events are there, or what pushes: it cannot be done in place.
+
+    `steps`: the circle of pushes that was met, if that is why.
+    """
+
+    def __init__(self, steps: Steps = ()) -> None:
+        super().__init__(steps)
+        self.steps = steps
 
 
 class Clashes(Exception):
@@ -107,43 +114,55 @@ class Works:
     # ------------------------------------------------------------ from scratch
 
     def _build(self) -> None:
-        """Build until every edge that can be found is found."""
-        for _ in range(len(self.standing.plan.events) + 2):
-            self.shape = shape(self.standing, self.unknown)
-            self._lay()
-            missing = self._follow_edges()
-            if not missing:
+        """Build until every edge that can be found is found.
+
+        Whether offsets chase themselves for ever is asked again once the edges are known.
+        """
+        self._start()
+        asked_again = False
+        for _ in range(2 * len(self.standing.plan.events) + 8):
+            try:
+                self._lay()
+                missing = self._follow_edges()
+            except Rebuild as rebuild:
+                self._give_in(rebuild.steps)
+                continue
+            if missing:
+                self.unknown |= missing
+                self._start()
+            elif self.let_go and self.lookups.asked and not asked_again:
+                asked_again = True
+                self.let_go, self.loops = [], []
+            else:
                 break
-            self.unknown |= missing
         self.solver.close()
+
+    def _start(self) -> None:
+        self.shape = shape(self.standing, self.unknown)
+        self.let_go, self.loops = [], []
 
     def _typed_nodes(self) -> set[int]:
         node = self.net.number.get(self.step_now.typed)
         return set() if node is None else {node}
 
     def _lay(self) -> None:
-        """The network and its first solution.
+        """The network and its first solution. Raises Rebuild where a circle is met."""
+        self._lay_bounds()
+        for link in self.let_go:
+            self.net.let_go(link)
+        for loop in self.loops:
+            self.net.cut(*loop.step)
+        try:
+            self.solver.solve_latest()
+            self._resolve(self._typed_nodes())
+            self.solver.solve_time()
+        except Circle as circle:
+            raise Rebuild(circle.steps) from circle
 
-        Where circles are found, offsets in them are let go, or a limit is taken out, and it is
-        laid anew.
-        """
-        cuts: list[tuple[int, int, int]] = []
-        self.let_go, self.loops = [], []
-        for _ in range(2 * len(self.shape.events) + 2):
-            self._lay_bounds()
-            for link in self.let_go:
-                self.net.let_go(link)
-            for cut in cuts:
-                self.net.cut(*cut)
-            try:
-                self.solver.solve_latest()
-                self._resolve(self._typed_nodes())
-                self.solver.solve_time()
-            except Circle as circle:
-                if not self._let_go(circle.steps):
-                    cuts.append(self._loop(circle.steps))
-            else:
-                return
+    def _give_in(self, steps: Steps) -> None:
+        """Let the offsets in a circle of pushes go, or where it has none, take a limit out."""
+        if not self._let_go(steps):
+            self._loop(steps)
 
     def _lay_bounds(self) -> None:
         given = self.shape
@@ -184,13 +203,11 @@ class Works:
         self.let_go += found
         return bool(found)
 
-    def _loop(self, steps: Steps) -> tuple[int, int, int]:
+    def _loop(self, steps: Steps) -> None:
         """Hard limits that contradict each other by themselves: the one that gives way."""
         path = Contradiction(steps, steps[0][0], steps[0][0], sum(w for _, _, w in steps))
         members = tuple(name_step(self.net, step) for step in steps)
-        cut = last_limit(steps)
-        self.loops.append(Loop(Named(path, members, None, None), cut))
-        return cut
+        self.loops.append(Loop(Named(path, members, None, None), last_limit(steps)))
 
     # ------------------------------------------------------------ step by step
 
@@ -263,7 +280,7 @@ class Works:
             self._resolve(nodes, eased)
             self.solver.settle_time()
         except Circle as circle:
-            raise Rebuild from circle
+            raise Rebuild(circle.steps) from circle
 
     def _between_facts(self, nodes: Iterable[int]) -> set[tuple[int, int, int]]:
         """The limits between these events and others that have happened: facts never quarrel."""
@@ -402,11 +419,14 @@ class Works:
 
     def _follow_edges(self) -> frozenset[str]:
         """Look up edges whose inputs moved until none moves; those that are not there."""
+        moved: list[str] = []
         for _ in range(2 * len(self.lookups.asked) + 2):
             moved = self.lookups.look(self, self.step_now.number)
             if not moved:
                 break
             self._change({self.net.number[name] for name in moved})
+        else:
+            self.lookups.give_up(moved)
         return self.lookups.missing()
 
     # ------------------------------------------------------------ reading
