@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import PySide6
-from core.session.desk import Desk
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication
 
@@ -25,6 +24,7 @@ from app.watching import PlanWatcher
 from core.errors import PlanProblems
 from core.plan.model import Plan
 from core.plan.reader import read_plan
+from core.session.desk import Desk
 from core.times.clocks import RealClock, SimClock
 from core.times.zones import instant_to_ms
 

@@ -7,7 +7,6 @@ from core.board.model import Said, Tone
 from core.board.scene import Scene
 from core.board.words import listed
 from core.plan.model import Event
-from core.schedule.model import State
 from core.times.writing import apart_ms, difference_words
 
 _SHARE = 0.6
@@ -25,10 +24,11 @@ class Against:
 
 def change_ms(scene: Scene, event_id: str) -> int | None:
     """By how much the event differs from the plan, as shown; None where one of both is missing."""
-    line = scene.line(event_id)
-    if line.planned_ms is None or line.expected_ms is None or line.state is State.HELD:
+    schedule = scene.schedule
+    planned_ms, expected_ms = schedule.planned_ms(event_id), schedule.expected_ms(event_id)
+    if planned_ms is None or expected_ms is None or event_id in scene.held:
         return None
-    return apart_ms(line.expected_ms, line.planned_ms)
+    return apart_ms(expected_ms, planned_ms)
 
 
 def against_plan(scene: Scene, ids: list[str]) -> Against:

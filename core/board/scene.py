@@ -66,6 +66,11 @@ class Scene:
         return stands(self.event(event_id), self.line(event_id), self.sight, now_ms)
 
     @cached_property
+    def held(self) -> frozenset[str]:
+        """The events whose count stands still."""
+        return self.schedule.held
+
+    @cached_property
     def broken(self) -> tuple[Broken, ...]:
         """The limits overruled at the desk."""
         return self.schedule.broken
