@@ -103,57 +103,64 @@ def network(
     """
     order = _order(ids, ties, leans)
     number = {name: place for place, name in enumerate(order)}
-    count = len(order)
-    edges: list[Edges] = [[[] for _ in range(count)] for _ in range(4)]
-    net = Network(order, number, [[] for _ in range(count)], [[] for _ in range(count)], *edges)
+    links: list[Link] = []
     for after, name in enumerate(order):
-        for tie in ties.get(name, ()):
+        for tie in ties[name]:
             before = number.get(tie.event)
             if before is not None and before != after:
-                _lay(net, Link(before, after, tie.offset_ms, tie.least_ms, tie.most_ms))
+                links.append(Link(before, after, tie.offset_ms, tie.least_ms, tie.most_ms))
     for limit in limits:
         first, last = number.get(limit.before), number.get(limit.after)
         if first is not None and last is not None and first != last:
-            _lay(net, Link(first, last, None, limit.least_ms, limit.most_ms, limit=True))
+            links.append(Link(first, last, None, limit.least_ms, limit.most_ms, limit=True))
+    count = len(order)
+    edges: list[Edges] = [[[] for _ in range(count)] for _ in range(4)]
+    net = Network(order, number, [[] for _ in range(count)], [[] for _ in range(count)], *edges)
+    _lay(net, links)
     return net
 
 
-def _lay(net: Network, link: Link) -> None:
-    before, after, offset_ms, least_ms, most_ms, _ = link
-    net.before[after].append(link)
-    net.after[before].append(link)
-    if offset_ms is None:
+def _lay(net: Network, links: Iterable[Link]) -> None:
+    into, out = net.before, net.after
+    push_in, push_out, bind_in, bind_out = net.push_in, net.push_out, net.bind_in, net.bind_out
+    for link in links:
+        before, after, offset_ms, least_ms, most_ms, _ = link
+        into[after].append(link)
+        out[before].append(link)
         push_ms = least_ms
-    else:
-        push_ms = offset_ms if least_ms is None or offset_ms >= least_ms else least_ms
-    if push_ms is not None:
-        net.push_in[after].append((before, push_ms))
-        net.push_out[before].append((after, push_ms))
-    if least_ms is not None:
-        net.bind_in[after].append((before, least_ms))
-        net.bind_out[before].append((after, least_ms))
-    if most_ms is not None:
-        net.push_in[before].append((after, -most_ms))
-        net.push_out[after].append((before, -most_ms))
-        net.bind_in[before].append((after, -most_ms))
-        net.bind_out[after].append((before, -most_ms))
+        if least_ms is not None:
+            bind_in[after].append((before, least_ms))
+            bind_out[before].append((after, least_ms))
+            if offset_ms is not None and offset_ms > least_ms:
+                push_ms = offset_ms
+        elif offset_ms is not None:
+            push_ms = offset_ms
+        if push_ms is not None:
+            push_in[after].append((before, push_ms))
+            push_out[before].append((after, push_ms))
+        if most_ms is not None:
+            back, forth = (after, -most_ms), (before, -most_ms)
+            push_in[before].append(back)
+            push_out[after].append(forth)
+            bind_in[before].append(back)
+            bind_out[after].append(forth)
 
 
 def _order(
     ids: Sequence[str], ties: Mapping[str, Sequence[Tie]], leans: Mapping[str, Sequence[str]]
 ) -> list[str]:
     """The events, each after those it is tied to; events in a circle come last, as given."""
-    known = set(ids)
     seen: set[str] = set()
+    waiting: set[str] = set()
     for name in ids:
-        if any(t.event not in seen and t.event in known for t in ties.get(name, ())):
-            break
-        if any(e not in seen and e in known for e in leans.get(name, ())):
-            break
         seen.add(name)
-    else:
-        return list(ids)
-    return _sorted(ids, known, ties, leans)
+        for tie in ties[name]:
+            if tie.event not in seen:
+                waiting.add(tie.event)
+        if name in leans:
+            waiting.update(event for event in leans[name] if event not in seen)
+    known = seen
+    return _sorted(ids, known, ties, leans) if waiting & known else list(ids)
 
 
 def _sorted(

@@ -107,6 +107,9 @@ class Solver:
         bind_out = self.net.bind_out
         latest = list(self.hi)
         self.latest = latest
+        if min(latest, default=INF) == INF:
+            self._settled_latest()
+            return
         for v in range(count - 1, -1, -1):
             best = latest[v]
             for b, w in bind_out[v]:

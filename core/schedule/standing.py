@@ -79,6 +79,15 @@ class Standing:
         number = self.figures[event].number
         return replace(self, figures=without(self.figures, event), spent=self.spent | {number})
 
+    def speaks_of(self, event: str) -> bool:
+        """Whether anything that was said gives the event a time or a bound."""
+        return (
+            event in self.facts
+            or event in self.figures
+            or event in self.pins
+            or event in self.holds
+        )
+
     def unspent(self) -> tuple[Entry, ...]:
         """The entries whose figure has not given way."""
         if not self.spent:
@@ -119,9 +128,15 @@ class Clockwork:
     """By event, the number of the entry that moved its edge last."""
 
 
+_NONE = Bounds()
+
+
 def bounds(event: Event, standing: Standing, kept: Mapping[str, int], clock: Clockwork) -> Bounds:
     """The own bounds of an event, the strongest word first."""
     name = event.id
+    if event.at_ms is None and event.window is None and not standing.speaks_of(name):
+        if event.edge is None and name not in kept:
+            return _NONE
     fact = standing.facts.get(name)
     if fact is not None:
         return _at(Kind.FACT, fact)

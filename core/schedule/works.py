@@ -185,8 +185,12 @@ class Works:
         An event that only knows when it is over at the latest is put just there.
         """
         its = self.own[node]
-        low = max((b.at_ms for b in its.lower), default=-INF)
-        high = min((b.at_ms for b in its.upper), default=INF)
+        low: float = -INF
+        high: float = INF
+        for bound in its.lower:
+            low = max(low, bound.at_ms)
+        for bound in its.upper:
+            high = min(high, bound.at_ms)
         if low == -INF and high < INF and not self.net.push_in[node]:
             low = high
         return low, high
