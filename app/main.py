@@ -85,6 +85,7 @@ def run_board(
     watcher.stop()
     awake.release()
     alarm.remove()
+    made.window.deleteLater()
     return status
 
 
