@@ -1,123 +1,25 @@
 """Every form of the entry bar, typed into the real window on a small plan: preview, card, strip."""
 
 from collections.abc import Iterator
-from contextlib import contextmanager
-from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QImage
-from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
-from app.desk.window import DeskWindow
-from app.main import Board, application, board
-from app.strip.widget import StripView
-from core.board.model import Card, CardState, View
-from core.plan.reader import read_plan
-from core.session.desk import Desk
+from core.board.model import CardState
 from core.signal.model import Fill
 from core.times.clocks import SimClock
+from tests.app.desk.place import Place, opened
 from tests.app.desk.whimbrel import MINUTE_MS, NOW_MS, PLAN, SECOND_MS, at
-
-
-@dataclass
-class Place:
-    """The window on the real desk, with a simulated clock that stands until it is moved."""
-
-    made: Board
-    desk: Desk
-    clock: SimClock
-
-    @property
-    def window(self) -> DeskWindow:
-        return self.made.window
-
-    @property
-    def view(self) -> View:
-        return self.desk.view(self.clock.now_ms() // SECOND_MS * SECOND_MS)
-
-    @property
-    def strip(self) -> StripView:
-        assert self.window.timeline.strip is not None
-        return self.window.timeline.strip
-
-    @property
-    def said(self) -> str:
-        return self.window.bar.answer.shown.spoken()
-
-    def type(self, text: str) -> None:
-        QTest.keyClicks(self.window.bar.line, text)
-
-    def press(
-        self, key: Qt.Key, held: Qt.KeyboardModifier = Qt.KeyboardModifier.NoModifier
-    ) -> None:
-        QTest.keyClick(self.window.bar.line, key, held)
-
-    def enter(self, *lines: str) -> None:
-        for text in lines:
-            self.type(text)
-            self.press(Qt.Key.Key_Return)
-            assert not self.window.bar.line.text(), self.said
-
-    def go_to(self, clock: str) -> None:
-        self.clock.jump(at(clock))
-        self.made.ticker.again()
-
-    def card(self, card_id: str) -> Card:
-        """The card as it is in sight on the window."""
-        found = [s.card for s in self.window.timeline.cards.shown if s.card is not None]
-        return next(card for card in found if card.id == card_id)
-
-    def written_on(self, card_id: str) -> str:
-        """All that is painted on a card."""
-        rows = self.window.timeline.cards.shown
-        row = next(s for s in rows if s.card is not None and s.card.id == card_id)
-        return " ".join(words.text for words in row.words)
-
-    def thread_of(self, card_id: str) -> float:
-        """Where on the strip the card's thread ends, in pixels."""
-        anchors = self.window.timeline.cards.anchors()
-        place = [anchor.card_id for anchor in anchors].index(card_id)
-        return self.window.timeline.threads.threads[place].strip_px
-
-    def fill_at(self, lane: str, at_ms: int) -> Fill:
-        """What the strip draws on a lane at an instant."""
-        column = next(column for column in self.strip._columns.lanes if column.lane == lane)
-        return column.fills[column.between(at_ms, at_ms + 1)[0]]
-
-    def colours_at(self, lane: int, from_ms: int, to_ms: int) -> set[str]:
-        """The colours painted down a lane, near its side, between two instants."""
-        image: QImage = self.strip.grab().toImage()
-        assert self.strip.frame is not None
-        left_px, width_px = self.strip.frame.across.lanes[lane]
-        rows = range(round(self.strip.y_of(from_ms)) + 2, round(self.strip.y_of(to_ms)) - 2)
-        return {image.pixelColor(round(left_px + width_px * 0.04), y).name() for y in rows}
-
-
-@contextmanager
-def _opened(qtbot: QtBot, folder: Path, clock: SimClock) -> Iterator[Place]:
-    application()
-    path = folder / "whimbrel.toml"
-    path.write_text(PLAN, encoding="utf-8")
-    desk = Desk(read_plan(path), clock)
-    made = board(desk, clock)
-    made.window.resize(1600, 1000)
-    with qtbot.waitSignal(made.window.strip_added, timeout=10_000), qtbot.waitExposed(made.window):
-        made.start()
-    try:
-        yield Place(made, desk, clock)
-    finally:
-        made.window.close()
-        made.window.deleteLater()
-        made.ticker.deleteLater()
 
 
 @pytest.fixture
 def place(qtbot: QtBot, tmp_path: Path) -> Iterator[Place]:
-    with _opened(qtbot, tmp_path, SimClock(NOW_MS, paused=True)) as opened:
-        yield opened
+    path = tmp_path / "whimbrel.toml"
+    path.write_text(PLAN, encoding="utf-8")
+    with opened(qtbot, path, SimClock(NOW_MS, paused=True)) as taken:
+        yield taken
 
 
 # ------------------------------------------------------------------ times of events
