@@ -50,7 +50,7 @@ def climb(
     Raises Circle if nothing ever stops it.
     """
     gain = sum(weight for _, _, weight in steps)
-    if gain <= 0:
+    if not steps or gain <= 0:
         return
     nodes = [to for _, to, _ in steps]
     room = min(latest[node] - time[node] for node in nodes)

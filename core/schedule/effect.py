@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import TypeVar, overload
 
+from core.schedule.clash import name_step
 from core.schedule.explain import Picture, cause
 from core.schedule.model import Broken, Constraint, Kind, Move, MoveKind, Squeeze, Stay
 from core.schedule.network import Link
@@ -94,9 +95,9 @@ def whole_ms(value: float | None) -> int | None:
 def moves(picture: Picture, old: Mapping[int, float], typed: int | None) -> Sequence[Move]:
     """The moves: what was typed, then what had to wait or come forward before it, then the rest."""
     upstream = _upstream(picture, old, typed)
-    rest = [node for node in sorted(old) if node != typed and node not in upstream]
-    order = ([typed] if typed in old else []) + sorted(upstream) + rest
-    nodes = [node for node in order if node is not None]
+    first = [typed] if typed is not None and typed in old else []
+    apart = upstream.union(first)
+    nodes = first + sorted(upstream) + [node for node in sorted(old) if node not in apart]
 
     def made(at: int) -> Move:
         node = nodes[at]
@@ -115,14 +116,22 @@ def moves(picture: Picture, old: Mapping[int, float], typed: int | None) -> Sequ
 def _upstream(picture: Picture, old: Mapping[int, float], typed: int | None) -> set[int]:
     """Those that moved because of what comes after them."""
     net, time = picture.net, picture.time
-    before = net.upstream(typed) if typed is not None and min(old, default=0) < typed else set()
-    found = {node for node in old if node in before}
-    for node in old:
-        if node == typed or node in found:
+    found: set[int] = set()
+    if typed is not None and min(old, default=typed) < typed:
+        found = {node for node in net.upstream(typed) if node in old}
+    for node in net.waiting:
+        if node not in old or time[node] <= old[node] or _held_from_below(picture, node):
             continue
-        if time[node] > old[node] and _waits_for_later(picture, old, node):
+        if _waits_for_later(picture, old, node):
             found.add(node)
+    found.discard(-1 if typed is None else typed)
     return found
+
+
+def _held_from_below(picture: Picture, node: int) -> bool:
+    """Whether something before it holds the event where it is, whatever comes after it."""
+    found = cause(picture, node)
+    return found is not None and found.kind is not Kind.MOST
 
 
 def _waits_for_later(picture: Picture, old: Mapping[int, float], node: int) -> bool:
@@ -211,9 +220,10 @@ def broken(works: Works) -> tuple[Broken, ...]:
     for node, bounds in sorted(given.upper.items()):
         for bound in bounds:
             _fall(found, Constraint(bound.kind, net.ids[node]), time[node] - bound.at_ms)
-    cuts = [*given.steps, *(loop.step for loop in works.loops)]
+    eased = [(a, b, written) for (a, b, _), written in given.steps.items()]
+    cuts = eased + [loop.step for loop in works.loops]
     for a, b, w in sorted(cuts):
-        _fall(found, works.constraint((a, b, w)), time[a] + w - time[b])
+        _fall(found, name_step(net, (a, b, w)), time[a] + w - time[b])
     return tuple(found)
 
 

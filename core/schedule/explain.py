@@ -7,6 +7,7 @@ from core.schedule.model import Cause, Kind, Link
 from core.schedule.network import Network
 from core.schedule.standing import Bounds
 
+_NEVER = float("-inf")
 _OWN = (Kind.FACT, Kind.PIN, Kind.FIGURE, Kind.EDGE, Kind.HOLD)
 
 
@@ -111,10 +112,14 @@ class Chain:
     def chain(self, event_id: str) -> tuple[Link, ...]:
         """From what was typed to the event, each moved by the one before it."""
         node = self._picture.net.number.get(event_id)
-        if node is None or node not in self._old:
+        if node is None or not self._had_time(node):
             return ()
         came = self._back_to_typed(node)
         return tuple(self._links(node, came))
+
+    def _had_time(self, node: int) -> bool:
+        """Whether the event moved from one time to another."""
+        return node in self._old and self._old[node] > _NEVER
 
     def _moved(self, node: int) -> float:
         return self._picture.time[node] - self._old.get(node, self._picture.time[node])
@@ -165,7 +170,7 @@ class Chain:
         net = self._picture.net
         for name in self._inputs(net.ids[node]):
             mover = net.number.get(name)
-            if mover is not None and mover in self._old:
+            if mover is not None and self._had_time(mover):
                 yield mover, Kind.EDGE
 
     def _reaches(self, node: int, *, later: bool) -> Iterator[tuple[int, Kind, bool]]:
@@ -175,7 +180,7 @@ class Chain:
         was = old[node]
         for link in self._picture.net.before[node]:
             u, push_ms, most_ms = link.before, link.push_ms, link.most_ms
-            if u not in old:
+            if not self._had_time(u):
                 continue
             if push_ms is not None:
                 kind = Kind.TIE if push_ms == link.offset_ms else Kind.LEAST
@@ -184,7 +189,7 @@ class Chain:
                 yield u, Kind.MOST, (old[u] + most_ms <= was if later else new[u] + most_ms <= at)
         for link in self._picture.net.after[node]:
             w, least_ms, most_ms = link.after, link.least_ms, link.most_ms
-            if w not in old:
+            if not self._had_time(w):
                 continue
             if most_ms is not None:
                 yield w, Kind.MOST, (new[w] - most_ms >= at if later else old[w] - most_ms >= was)

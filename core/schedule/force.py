@@ -2,9 +2,8 @@
 
 from dataclasses import dataclass
 
-from core.schedule.clash import Named, Step, Steps, name_step
-from core.schedule.model import Constraint, Kind
-from core.schedule.network import Network
+from core.schedule.clash import Named, Step, Steps
+from core.schedule.model import Kind
 from core.schedule.standing import Bound
 
 
@@ -33,10 +32,9 @@ class UpperGives:
 
 @dataclass(frozen=True, slots=True)
 class StepGives:
-    """A tie's or limit's bound gives way."""
+    """A tie's or limit's bound gives way, by as much as it takes."""
 
     step: Step
-    constraint: Constraint
 
 
 GivesWay = Yields | LowerGives | UpperGives | StepGives
@@ -45,7 +43,7 @@ _SOFT = (Kind.PLANNED, Kind.NOT_BEFORE, Kind.NOT_AFTER)
 _BY_STRENGTH = (Kind.EDGE, Kind.PIN, Kind.HOLD, Kind.FIGURE, Kind.FACT)
 
 
-def weakest(found: Named, net: Network, typed: int | None) -> GivesWay:
+def weakest(found: Named, typed: int | None) -> GivesWay:
     """The member of a contradiction that gives way.
 
     In this order: an older figure; a planned time; a window; the tie or limit nearest the
@@ -53,8 +51,7 @@ def weakest(found: Named, net: Network, typed: int | None) -> GivesWay:
     """
     path, low, high = found.path, found.low, found.high
     if low is None or high is None:
-        step = last_limit(path.steps)
-        return StepGives(step, name_step(net, step))
+        return StepGives(last_limit(path.steps))
     older = _older_figure(low, high)
     node = path.first if older is low else path.last
     if older is not None and (node != typed or path.first == path.last):
@@ -64,7 +61,7 @@ def weakest(found: Named, net: Network, typed: int | None) -> GivesWay:
         low_gives = low.kind is soft
     elif path.steps:
         step = path.steps[-1] if high.number <= low.number else path.steps[0]
-        return StepGives(step, name_step(net, step))
+        return StepGives(step)
     else:
         low_gives = _BY_STRENGTH.index(low.kind) < _BY_STRENGTH.index(high.kind)
     return LowerGives(path.first, low) if low_gives else UpperGives(path.last, high)

@@ -49,6 +49,10 @@ class Network:
     push_out: Edges
     bind_in: Edges
     bind_out: Edges
+    pulling: set[int]
+    """The events that may push one numbered before them (the later end of a most)."""
+    waiting: set[int]
+    """The events that one numbered after them may push."""
 
     def __len__(self) -> int:
         return len(self.ids)
@@ -104,20 +108,26 @@ def network(
     order = _order(ids, ties, leans)
     number = {name: place for place, name in enumerate(order)}
     links: list[Link] = []
-    for after, name in enumerate(order):
+    for place, name in enumerate(order):
         for tie in ties[name]:
-            before = number.get(tie.event)
-            if before is not None and before != after:
-                links.append(Link(before, after, tie.offset_ms, tie.least_ms, tie.most_ms))
+            start = number.get(tie.event)
+            if start is not None and start != place:
+                links.append(Link(start, place, tie.offset_ms, tie.least_ms, tie.most_ms))
     for limit in limits:
         first, last = number.get(limit.before), number.get(limit.after)
         if first is not None and last is not None and first != last:
             links.append(Link(first, last, None, limit.least_ms, limit.most_ms, limit=True))
-    count = len(order)
-    edges: list[Edges] = [[[] for _ in range(count)] for _ in range(4)]
-    net = Network(order, number, [[] for _ in range(count)], [[] for _ in range(count)], *edges)
+    before, after, push_in, push_out, bind_in, bind_out = _rows(len(order))
+    net = Network(order, number, before, after, push_in, push_out, bind_in, bind_out, set(), set())
     _lay(net, links)
     return net
+
+
+def _rows(count: int) -> tuple[list[list[Link]], list[list[Link]], Edges, Edges, Edges, Edges]:
+    """An empty row for each event, for links and edges."""
+    links: list[list[list[Link]]] = [[[] for _ in range(count)] for _ in range(2)]
+    edges: list[Edges] = [[[] for _ in range(count)] for _ in range(4)]
+    return links[0], links[1], edges[0], edges[1], edges[2], edges[3]
 
 
 def _lay(net: Network, links: Iterable[Link]) -> None:
@@ -125,6 +135,9 @@ def _lay(net: Network, links: Iterable[Link]) -> None:
     push_in, push_out, bind_in, bind_out = net.push_in, net.push_out, net.bind_in, net.bind_out
     for link in links:
         before, after, offset_ms, least_ms, most_ms, _ = link
+        if most_ms is not None or before > after:
+            net.pulling.update((after, before) if before > after else (after,))
+            net.waiting.update((after, before) if before > after else (before,))
         into[after].append(link)
         out[before].append(link)
         push_ms = least_ms

@@ -1,6 +1,6 @@
 """The schedule: when everything is expected, why, and what an entry would do to it."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import NamedTuple
 
 from core.entries.model import Entry, TakePlan
@@ -94,6 +94,11 @@ class Schedule:
         """The events whose count stands still."""
         holds = self._works.standing.holds
         return frozenset(name for name, hold in holds.items() if hold.resumed_ms is None)
+
+    @property
+    def chosen(self) -> Mapping[str, str]:
+        """The outcomes that a source has named, by the event they are of."""
+        return self._works.standing.chosen
 
     def line(self, event_id: str) -> Line:
         """All that is known of one event."""

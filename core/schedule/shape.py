@@ -170,7 +170,9 @@ def _lose(
 def _lean_on_most(events: Mapping[str, Event], ties: dict[str, tuple[Tie, ...]]) -> None:
     """An event that knows only how long after another it may be at most is put just there."""
     for name, its in ties.items():
-        if not its or any(t.offset_ms is not None or t.least_ms is not None for t in its):
+        if not its or its[0].offset_ms is not None or its[0].least_ms is not None:
+            continue
+        if any(t.offset_ms is not None or t.least_ms is not None for t in its):
             continue
         event = events[name]
         if event.at_ms is None and event.edge is None and its[0].most_ms is not None:

@@ -116,7 +116,7 @@ class Solver:
                 y = latest[b] - w
                 best = min(best, y)
             latest[v] = best
-        back = {b for v in range(count) for b, w in bind_out[v] if b < v and latest[b] < INF}
+        back = {b for v in self.net.pulling for b, _ in bind_out[v] if b < v and latest[b] < INF}
         self._sink(back)
         self._settled_latest()
 
@@ -132,15 +132,19 @@ class Solver:
                 y = time[u] + w
                 x = max(x, y)
             time[v] = x if x < latest[v] else latest[v]
-        push_out = self.net.push_out
-        self._climb(
-            v
-            for v in range(count)
-            for b, w in push_out[v]
-            if b < v and time[v] + w > time[b] and time[b] < latest[b]
-        )
+        self._climb(self._pulling(self.net.pulling))
         self.old_time.clear()
         self._settled_time()
+
+    def _pulling(self, nodes: Iterable[int]) -> set[int]:
+        """Those of the events that push one numbered before them further."""
+        time, latest, push_out = self.time, self.latest, self.net.push_out
+        return {
+            v
+            for v in nodes
+            for b, w in push_out[v]
+            if b < v and time[v] + w > time[b] and time[b] < latest[b]
+        }
 
     def _settled_latest(self) -> None:
         self._hi_seen.clear()
@@ -281,26 +285,33 @@ class Solver:
                         doubted.add(b)
                         stack.append(b)
         old = self.old_time
-        for v in doubted:
-            old.setdefault(v, time[v])
+        before = {v: time[v] for v in doubted}
+        for v, was in before.items():
             time[v] = -INF
+            if v not in old:
+                old[v] = was
         push_in = self.net.push_in
         for v in sorted(doubted):
             x = lo[v]
             for u, w in push_in[v]:
                 y = time[u] + w
-                x = max(x, y)
+                if y > x:  # noqa: PLR1730 - a call costs twice as much here
+                    x = y
             time[v] = x if x < latest[v] else latest[v]
-        return doubted
+        rising = {v for v, was in before.items() if time[v] > was}
+        return rising | self._pulling(doubted & self.net.pulling)
 
     def _climb(self, nodes: Iterable[int]) -> None:
-        """Let what must be later because of these be later."""
+        """Let what must be later because of these be later.
+
+        Each event is climbed a few times at most, unless circles push it: where it takes longer,
+        circles are looked for.
+        """
         time, latest, push_out, dirty = self.time, self.latest, self.net.push_out, self._dirty
         old = self.old_time
         for v in nodes:
             dirty[v] = 1
-        parent: dict[int, tuple[int, int]] = {}
-        steps, look = 0, _FIRST_LOOK
+        steps = 2 * len(dirty) + 64
         v = dirty.find(1)
         while v >= 0:
             dirty[v] = 0
@@ -308,24 +319,46 @@ class Solver:
             at = time[v]
             for b, w in push_out[v]:
                 y = at + w
-                if y > time[b]:
+                was = time[b]
+                if y > was:
                     if y > latest[b]:
                         y = latest[b]
-                        if y <= time[b]:
+                        if y <= was:
                             continue
                     if b not in old:
-                        old[b] = time[b]
+                        old[b] = was
+                    time[b] = y
+                    dirty[b] = 1
+                    steps -= 1
+                    if b < low:  # noqa: PLR1730 - likewise
+                        low = b
+            if steps < 0:
+                self._climb_watched()
+                return
+            v = dirty.find(1, low)
+
+    def _climb_watched(self) -> None:
+        """Go on climbing, and go round circles at once. Raises Circle where one has no end."""
+        time, latest, push_out, dirty = self.time, self.latest, self.net.push_out, self._dirty
+        old = self.old_time
+        parent: dict[int, tuple[int, int]] = {}
+        steps, look = 0, _FIRST_LOOK
+        v = dirty.find(1)
+        while v >= 0:
+            dirty[v] = 0
+            at = time[v]
+            for b, w in push_out[v]:
+                y = min(at + w, latest[b])
+                if y > time[b]:
+                    old.setdefault(b, time[b])
                     time[b] = y
                     parent[b] = (v, w)
                     dirty[b] = 1
                     steps += 1
-                    low = min(low, b)
             if steps > look:
                 look *= 2
                 found = circle(parent)
-                if found:
-                    climb(found, time, latest, old)
-                    for _, node, _ in found:
-                        dirty[node] = 1
-                    low = min(low, *(node for _, node, _ in found))
-            v = dirty.find(1, low)
+                climb(found, time, latest, old)
+                for _, node, _ in found:
+                    dirty[node] = 1
+            v = dirty.find(1)

@@ -134,9 +134,9 @@ _NONE = Bounds()
 def bounds(event: Event, standing: Standing, kept: Mapping[str, int], clock: Clockwork) -> Bounds:
     """The own bounds of an event, the strongest word first."""
     name = event.id
-    if event.at_ms is None and event.window is None and not standing.speaks_of(name):
-        if event.edge is None and name not in kept:
-            return _NONE
+    plain = event.at_ms is None and event.window is None and event.edge is None
+    if plain and name not in kept and not standing.speaks_of(name):
+        return _NONE
     fact = standing.facts.get(name)
     if fact is not None:
         return _at(Kind.FACT, fact)

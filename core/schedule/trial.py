@@ -182,8 +182,7 @@ class Trial:
         def inputs(name: str) -> tuple[str, ...]:
             return asked[name][1] if name in asked else ()
 
-        had_time = {node: was for node, was in old.items() if was > -INF}
-        return Chain(now, had_time, typed, inputs)
+        return Chain(now, old, typed, inputs)
 
     def _notes(self) -> tuple[str, ...]:
         works = self.works

@@ -62,7 +62,8 @@ class Given:
 
     lower: dict[int, tuple[Bound, ...]] = field(default_factory=dict)
     upper: dict[int, tuple[Bound, ...]] = field(default_factory=dict)
-    steps: list[tuple[int, int, int]] = field(default_factory=list)
+    steps: dict[tuple[int, int, int], int] = field(default_factory=dict)
+    """The limits that are eased, as they are now, with the length they were written with."""
     sets: list[Named] = field(default_factory=list)
 
     def members(self) -> set[Constraint]:
@@ -305,8 +306,9 @@ class Works:
         """Put everything that had given way back in force; those whose lower bound had."""
         given = self.given
         self.given = Given()
-        for a, b, w in given.steps:
-            self.solver.bind(a, b, w)
+        for (a, b, w), written in given.steps.items():
+            self.solver.unbind(a, b, w)
+            self.solver.bind(a, b, written)
         for node in given.upper:
             self._rebound(node)
         return set(given.lower)
@@ -352,7 +354,7 @@ class Works:
         high_ms = self.solver.hi[path.last]
         high = next(b for b in self.own[path.last].upper if b.at_ms == high_ms)
         ids = self.net.ids
-        steps = tuple(name_step(self.net, step) for step in path.steps)
+        steps = tuple(self.constraint(step) for step in path.steps)
         members = (
             Constraint(low.kind, ids[path.first]),
             *steps,
@@ -368,7 +370,7 @@ class Works:
                 named = self._through(node, bad)
                 if named is None:
                     break
-                gives = weakest(named, self.net, typed)
+                gives = weakest(named, typed)
                 if not isinstance(gives, Yields) or self._is_before_typed(gives.node, typed):
                     raise Clashes(named, self)
                 self._give_way(named, bad)
@@ -387,7 +389,7 @@ class Works:
 
     def _give_way(self, named: Named, bad: set[int]) -> None:
         typed = self.net.number.get(self.step_now.typed)
-        gives = weakest(named, self.net, typed)
+        gives = weakest(named, typed)
         self.given.sets.append(named)
         given = self.given
         match gives:
@@ -400,9 +402,12 @@ class Works:
                 given.upper[node] = (*given.upper.get(node, ()), bound)
                 left = [b.at_ms for b in self.own[node].upper if b not in given.upper[node]]
                 self.solver.set_bounds(node, self.solver.lo[node], min(left, default=INF))
-            case StepGives(step, _):
-                given.steps.append(step)
-                self.solver.unbind(*step)
+            case StepGives((a, b, w)):
+                written = given.steps.pop((a, b, w), w)
+                eased = w - named.path.over_ms
+                given.steps[a, b, eased] = written
+                self.solver.unbind(a, b, w)
+                self.solver.bind(a, b, eased)
         self._settle_bad(bad)
 
     def _spend(self, node: int) -> None:
@@ -449,7 +454,8 @@ class Works:
 
     def constraint(self, step: tuple[int, int, int]) -> Constraint:
         """The tie's or limit's bound that an edge of the network stands for."""
-        return name_step(self.net, step)
+        a, b, w = step
+        return name_step(self.net, (a, b, self.given.steps.get(step, w)))
 
     def early(self) -> list[float]:
         """The earliest that the hard limits leave each event."""
