@@ -1,6 +1,6 @@
 """The desk window: puts its parts together, and hands views and keys to them."""
 
-from PySide6.QtCore import QEvent, QTimer, Signal
+from PySide6.QtCore import QEvent, QObject, QTimer, Signal
 from PySide6.QtGui import QCloseEvent, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
@@ -12,7 +12,7 @@ from app.desk.frame import RehearsalFrame
 from app.desk.header import HeaderLine
 from app.desk.keys import Command
 from app.desk.notices import Notices
-from app.desk.places import places
+from app.desk.places import MARGIN_PX, places
 from app.desk.running import Running
 from app.desk.side import Side
 from app.desk.timeline import Timeline
@@ -54,6 +54,7 @@ class DeskWindow(QWidget):
         self.entering = Entering(
             desk, self.bar.line, lambda: self.timeline.selected_id, running.now_ms
         )
+        self.timeline.cards.installEventFilter(self)
         self._commanding = self._wired(desk, running, clock_keys)
         self.setMinimumSize(*_LEAST_PX)
 
@@ -148,8 +149,19 @@ class DeskWindow(QWidget):
         self.notices.setGeometry(at.notices)
         self.notices.setVisible(notices_px > 0)
         self.bar.setGeometry(at.bar)
-        cards_right_px = at.timeline.left() + self.timeline.cards.geometry().right() + 1
-        self.bar.set_edges(at.margin_px, cards_right_px - at.bar.left() - at.margin_px)
+        self._fit_line()
+
+    def _fit_line(self) -> None:
+        """Let the line end where the cards end; they may come to their width later than this."""
+        margin_px = self._theme.px(MARGIN_PX)
+        cards_right_px = self.timeline.x() + self.timeline.cards.geometry().right() + 1
+        self.bar.set_edges(margin_px, cards_right_px - self.bar.x() - margin_px)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802  # Qt calls it
+        """Follow the cards' width."""
+        if event.type() == QEvent.Type.Resize:
+            self._fit_line()
+        return super().eventFilter(watched, event)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Draw at the new size."""

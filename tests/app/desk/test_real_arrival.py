@@ -90,7 +90,7 @@ def test_what_moved_is_explained_and_who_said_it(place: Place) -> None:
     assert [value.text for text, value in change.rows if "follow" in text] == ["1 min 15 later"]
     place.window.timeline.select("return")
     assert place.card("return").reason in place.written_on("return")
-    assert "1 min 15 later" in place.written_on("ignition")
+    assert "1 min 15 later" in place.view.summary.text
 
 
 def test_behind_the_moon_the_burn_is_out_of_sight_until_a_return(place: Place) -> None:

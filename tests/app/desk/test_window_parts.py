@@ -59,11 +59,15 @@ def test_no_part_lies_on_another_or_outside(
                 assert not part.geometry().intersects(other.geometry()), (part, other)
 
 
-def test_the_field_one_types_in_is_as_wide_as_the_cards(seat: Seat) -> None:
-    cards = seat.window.timeline.cards
-    right = cards.mapTo(seat.window, QPoint(cards.width(), 0)).x()
-    field = seat.window.bar.field()
-    assert abs(field.right() + seat.window.bar.x() - right) <= 2
+@pytest.mark.parametrize("size", SIZES, ids=str)
+def test_the_field_one_types_in_is_as_wide_as_the_cards(
+    qtbot: QtBot, size: tuple[int, int]
+) -> None:
+    with seated(qtbot, rehearsing(arrival_view()), size=size) as seat:
+        cards = seat.window.timeline.cards
+        right = cards.mapTo(seat.window, QPoint(cards.width(), 0)).x()
+        field = seat.window.bar.field()
+        assert abs(field.right() + seat.window.bar.x() - right) <= 2
 
 
 def test_what_has_not_changed_yet_has_no_panel(qtbot: QtBot) -> None:
