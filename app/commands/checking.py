@@ -22,7 +22,7 @@ def summary(desk: Desk, plan: Plan, warnings: Sequence[Problem], style: Style) -
         f"On the air: {len(plan.items)} items, {len(plan.junctions)} junctions, "
         f"{len(plan.checkoffs)} check-offs"
     )
-    names = Names((event.id, event.name) for event in plan.events)
+    names = Names({event.id: event.name for event in plan.events})
     now_ms = desk.clock.now_ms()
     told += [f"Clash: {clash_words(clash, names, style, now_ms)}" for clash in desk.clashes]
     told += [f"Take note: {warning}" for warning in warnings]

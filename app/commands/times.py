@@ -91,7 +91,7 @@ def _clash_json(run: Run) -> Json | None:
 def times_text(desk: Desk, run: Run, style: Style, now_ms: int) -> str:
     """The schedule as a table, then what gave way and what clashes."""
     schedule = desk.schedule
-    names = Names((name, schedule.event(name).name) for name in schedule.events)
+    names = Names({name: schedule.event(name).name for name in schedule.events})
     head = ("EVENT", "PLANNED", "EXPECTED", "CHANGE", "EARLIEST", "LATEST", "BY")
     rows = [_row(schedule, name, names, style, now_ms) for name in _told(schedule)]
     told = [f"Clock times: {spoken_zone(style.zone)}", columns([head, *rows])]
