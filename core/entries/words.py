@@ -5,11 +5,15 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from difflib import get_close_matches
 from functools import lru_cache
+from itertools import takewhile
 
 from core.errors import EntryProblem
 
 LONGEST = 500
 """Characters in a line. Nobody types more in the two seconds a change leaves."""
+
+_CLOSE = 3
+"""Among so many of the words most like the typed one, the beginning decides."""
 
 _PLAIN = str.maketrans(
     {"−": "-", "–": "-", "“": '"', "”": '"', "„": '"', "’": "'", "\u00a0": " ", "±": "+-"}
@@ -69,8 +73,19 @@ def spaced(text: str) -> str:
 
 
 def nearest(word: str, known: Iterable[str]) -> str:
-    """The known word most like this one, or empty where none is like it."""
-    return next(iter(get_close_matches(word.casefold(), list(known), n=1, cutoff=0.6)), "")
+    """The known word most like this one, or empty where none is like it.
+
+    Of several, the one that begins like it: who types 'ignn' meant 'ignition', not 'in'.
+    """
+    small = word.casefold()
+    close = get_close_matches(small, list(known), n=_CLOSE, cutoff=0.6)
+    return max(close, key=lambda each: _alike(small, each.casefold()), default="")
+
+
+def _alike(one: str, other: str) -> int:
+    """How many letters both begin with."""
+    pairs = zip(one, other, strict=False)
+    return sum(1 for _ in takewhile(lambda pair: pair[0] == pair[1], pairs))
 
 
 def shown(text: str) -> str:
