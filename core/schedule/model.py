@@ -92,6 +92,17 @@ class Line:
     """What the plan itself gave, before any new reference."""
 
 
+@dataclass(frozen=True, slots=True)
+class Brief:
+    """What of an event's line takes no explaining; the fields are as in `Line`."""
+
+    expected_ms: int | None
+    planned_ms: int | None
+    give_ms: int
+    state: State
+    left_ms: int | None
+
+
 class MoveKind(StrEnum):
     """How a moved event relates to what was typed."""
 

@@ -3,7 +3,7 @@
 from core.plan.model import Event
 from core.schedule.effect import whole_ms
 from core.schedule.explain import Picture, cause
-from core.schedule.model import Cause, Kind, Line, State
+from core.schedule.model import Brief, Cause, Kind, Line, State
 from core.schedule.solve import INF
 from core.schedule.standing import Standing, pinned
 from core.schedule.works import Works
@@ -40,6 +40,19 @@ def line(works: Works, event: Event, plan_ms: int | None) -> Line:
         edge=found.edge if found is not None else "",
         outcome=works.shape.outcome.get(name),
         plan_ms=plan_ms,
+    )
+
+
+def brief(works: Works, event: Event, plan_ms: int | None) -> Brief:
+    """The line of an event without its causes and bounds: for all events at once."""
+    standing = works.standing
+    held = standing.holds.get(event.id)
+    return Brief(
+        expected_ms=works.time_ms(event.id),
+        planned_ms=standing.replanned.get(event.id, plan_ms),
+        give_ms=_give_ms(event, works),
+        state=_state(works, event.id),
+        left_ms=held.left_ms if held is not None and held.resumed_ms is None else None,
     )
 
 
