@@ -7,8 +7,8 @@ from core.board.changes import Against, change_ms, change_words
 from core.board.marks import contact_note, mark
 from core.board.model import Card, CardState, Figure, Said, Tone
 from core.board.scene import Scene
-from core.board.standing import Standing, is_unheard
-from core.board.words import Names, bound_words, cause_words, either, shown_figure
+from core.board.standing import Standing, is_return
+from core.board.words import Names, bound_words, cause_words, either_clocks, shown_figure
 from core.plan.model import Event
 from core.schedule.model import Line
 from core.times.spoken import spoken_zone
@@ -18,7 +18,6 @@ from core.times.writing import (
     difference_words,
     duration_words,
     event_clock_text,
-    floor_second_ms,
     is_about,
     short_duration_words,
 )
@@ -77,14 +76,21 @@ class Cards(Sequence[Card]):
             clock=_clock(line, standing, scene, now_ms),
             zone=zone,
             note=_note(event, line, standing, scene, now_ms),
-            change=change_words(event, change_ms(scene, event_id), self._against.common_ms),
-            tags=_tags(event, line),
+            change=self._change(event, standing),
+            tags=_tags(event, line, scene),
             mark=mark(scene, event_id),
             live=event.live,
             clash=_clash(event_id, scene, self._names),
-            pair=_pair(line, scene),
+            pair=scene.pairs.get(event_id, ""),
             reason=cause_words(line.cause, self._names),
         )
+
+    def _change(self, event: Event, standing: Standing) -> Said:
+        """Its change against the plan; one that has happened says it in its note."""
+        if standing.state is CardState.HAPPENED:
+            return Said("")
+        by_ms = change_ms(self._scene, event.id)
+        return change_words(event, by_ms, self._against.common_ms)
 
 
 def _count(
@@ -99,7 +105,7 @@ def _count(
             return shown_figure(apart_ms(expected_ms, now_ms), line.give_ms), ""
         case CardState.DUE if expected_ms is not None:
             lead = "due"
-            if is_unheard(event, line):
+            if is_return(event) and scene.open_outcome(event.id):
                 lead = f"not heard by {clock_text(expected_ms, scene.style)}"
             return shown_figure(apart_ms(now_ms, expected_ms), past=True), lead
         case CardState.OUT_OF_SIGHT:
@@ -138,8 +144,7 @@ def _note(event: Event, line: Line, standing: Standing, scene: Scene, now_ms: in
 def _first_word(standing: Standing, scene: Scene) -> str:
     if not standing.words_ms:
         return "no signal to come"
-    times = (clock_text(at_ms, scene.style, seconds=False) for at_ms in standing.words_ms)
-    return f"first word {either(times)}"
+    return f"first word {either_clocks(standing.words_ms, scene.style)}"
 
 
 def _how_late(line: Line) -> str:
@@ -148,7 +153,7 @@ def _how_late(line: Line) -> str:
     return difference_words(apart_ms(line.happened_ms, line.planned_ms)) or "on time"
 
 
-def _tags(event: Event, line: Line) -> tuple[Said, ...]:
+def _tags(event: Event, line: Line, scene: Scene) -> tuple[Said, ...]:
     tags = []
     if event.live:
         tags.append(Said("must be live"))
@@ -159,6 +164,10 @@ def _tags(event: Event, line: Line) -> tuple[Said, ...]:
         tags.append(Said(words, Tone.QUIET))
     if line.figure_ms is not None and line.happened_ms is None and not line.pinned:
         tags.append(Said("revised", Tone.QUIET))
+    if line.outcome is not None and scene.open_outcome(event.id):
+        condition = scene.outcome_name(line.outcome)
+        if condition.casefold() not in event.name.casefold():
+            tags.append(Said(condition, Tone.QUIET))
     return tuple(tags)
 
 
@@ -168,14 +177,3 @@ def _clash(event_id: str, scene: Scene, names: Names) -> str:
         if event_id == (bound.to or bound.of):
             return f"{short_duration_words(broken.short_ms)} short of {bound_words(bound, names)}"
     return ""
-
-
-def _pair(line: Line, scene: Scene) -> str:
-    if line.outcome is None:
-        return ""
-    return next((o.of for o in scene.plan.outcomes if o.id == line.outcome), "")
-
-
-def floored(at_ms: int | None) -> int | None:
-    """The instant as it is shown."""
-    return None if at_ms is None else floor_second_ms(at_ms)

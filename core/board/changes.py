@@ -50,7 +50,7 @@ def _who(others: list[str]) -> str:
     if not others:
         return "All that is to come runs"
     if len(others) > _NAMED:
-        return f"All but {len(others)} run"
+        return "Most of what is to come runs"
     return f"All but {listed(others)} run"
 
 

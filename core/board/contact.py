@@ -5,13 +5,26 @@ from collections.abc import Iterable, Sequence
 from core.board.model import ContactPanel, LaneNow
 from core.board.scene import Scene
 from core.board.sight import LaneSight, role
-from core.board.words import capital, either, lane_names, shown_figure
+from core.board.words import capital, either, lane_names, rough_words, shown_figure
 from core.signal.model import Fill, Stretch, Total
-from core.times.writing import apart_ms, dated_clock_text, duration_words, short_duration_words
+from core.times.writing import apart_ms, dated_clock_text, duration_words
+
+TOTALS_MS = 24 * 3_600_000
+"""The totals look so far ahead."""
+_OVER = "Out of contact in the next 24 h"
+_SPELT_OUT = 2
+"""So many different totals are told one by one; of more only the least and the most."""
+
+_ENDLESS = {
+    Fill.CONTACT: "in contact",
+    Fill.GAP: "out of contact",
+    Fill.EITHER: "either",
+}
+_AT_LATEST = {Fill.CONTACT: "until back, at the latest", Fill.GAP: "until lost, at the latest"}
 
 
 def contact_panel(scene: Scene, totals: Iterable[Total], now_ms: int) -> ContactPanel:
-    """The panel at that moment; `totals` are over what is still to come."""
+    """The panel at that moment; `totals` are over the next `TOTALS_MS`."""
     names = lane_names(scene.plan)
     lanes = tuple(
         _lane(scene, lane, _spoken(names.get(lane.lane, lane.lane)), now_ms)
@@ -35,7 +48,7 @@ def _lane(scene: Scene, lane: LaneSight, name: str, now_ms: int) -> LaneNow:
         name=name,
         colour=role(lane.lane),
         figure=figure,
-        word=_word(fill, end_ms),
+        word=_word(lane, fill, end_ms, now_ms),
         through=_through(scene, lane, here, now_ms),
         then=_then(lane, end_ms),
     )
@@ -53,15 +66,19 @@ def _end_ms(lane: LaneSight, now_ms: int) -> int | None:
     return stretches[place].to_ms
 
 
-def _word(fill: Fill, end_ms: int | None) -> str:
-    match fill:
-        case Fill.CONTACT:
-            return "left" if end_ms is not None else "in contact"
-        case Fill.EITHER:
-            return "either, until" if end_ms is not None else "either"
-        case Fill.CLOSED:
-            return "closed by the ground"
-    return "until back" if end_ms is not None else "out of contact"
+def _word(lane: LaneSight, fill: Fill, end_ms: int | None, now_ms: int) -> str:
+    if fill is Fill.CLOSED:
+        return "closed by the ground"
+    if end_ms is None:
+        return _ENDLESS[fill]
+    if fill is Fill.CONTACT:
+        return "left"
+    later = lane.stretch(end_ms)
+    if fill is Fill.EITHER:
+        return _AT_LATEST.get(later.fill if later is not None else fill, "either way")
+    others = [at for at in lane.next_contacts(now_ms) if at > end_ms]
+    waits = either(duration_words(apart_ms(at, now_ms)) for at in others)
+    return f"until back, or {waits}" if waits else "until back"
 
 
 def _through(scene: Scene, lane: LaneSight, here: Stretch | None, now_ms: int) -> str:
@@ -93,34 +110,40 @@ def _then(lane: LaneSight, end_ms: int | None) -> str:
         return ""
     if after.fill is Fill.GAP:
         waits = [at for at in lane.next_contacts(end_ms) if at > end_ms]
-        lengths = either(_rough(apart_ms(at, end_ms)) for at in waits)
+        lengths = either(rough_words(apart_ms(at, end_ms)) for at in waits)
         return f"then {after.cause}{f' for {lengths}' if lengths else ''}"
     if after.fill is Fill.CONTACT:
         until_ms = _end_ms(lane, end_ms)
         if until_ms is not None:
-            return f"then in contact for {_rough(apart_ms(until_ms, end_ms))}"
+            return f"then in contact for {rough_words(apart_ms(until_ms, end_ms))}"
         return "then in contact"
-    return f"then {after.fill.value}"
-
-
-def _rough(length_ms: int) -> str:
-    if length_ms < 600_000:
-        return duration_words(length_ms)
-    return short_duration_words((length_ms + 30_000) // 60_000 * 60_000)
+    return "then closed" if after.fill is Fill.CLOSED else "then as the outcome has it"
 
 
 def _totals(totals: Iterable[Total], names: dict[str, str]) -> tuple[str, ...]:
-    """One line a lane; where outcomes differ, both."""
+    """What they are over, then one line a lane; where outcomes differ, both."""
     by_lane: dict[str, list[Total]] = {}
     for total in totals:
         by_lane.setdefault(total.lane, []).append(total)
-    return tuple(_total(names.get(lane, lane), each) for lane, each in by_lane.items())
+    lines = tuple(_total(names.get(lane, lane), each) for lane, each in by_lane.items())
+    return (_OVER, *lines) if lines else ()
 
 
 def _total(name: str, each: Sequence[Total]) -> str:
-    gaps = either(f"{total.gaps} gap{'' if total.gaps == 1 else 's'}" for total in each)
-    out = either(_rough(total.out_ms) for total in each)
-    if not any(total.gaps for total in each):
-        return f"{capital(name)}: no gap to come"
-    longest = _rough(max(total.longest_ms for total in each))
-    return f"{capital(name)}: {gaps} to come, {out} in all, the longest {longest}"
+    """'Voice: 11 gaps or 1, 12 h 57 min or 24 min'."""
+    told = list(dict.fromkeys((total.gaps, rough_words(total.out_ms)) for total in each))
+    if len(told) > _SPELT_OUT:
+        ordered = sorted(each, key=lambda total: total.out_ms)
+        counts = sorted({total.gaps for total in each})
+        gaps = f"{counts[0]} to {counts[-1]} gaps" if len(counts) > 1 else _gaps(counts[0])
+        ends = " to ".join(rough_words(total.out_ms) for total in (ordered[0], ordered[-1]))
+        return f"{capital(name)}: {gaps}, {ends}"
+    first, *others = dict.fromkeys(gaps for gaps, _ in told)
+    if not any((first, *others)):
+        return f"{capital(name)}: no gap"
+    counts_words = either((_gaps(first), *(str(count) for count in others)))
+    return f"{capital(name)}: {counts_words}, {either(out for _, out in told)}"
+
+
+def _gaps(count: int) -> str:
+    return f"{count} gap{'' if count == 1 else 's'}"

@@ -47,7 +47,7 @@ def _status(scene: Scene, now_ms: int) -> Said:
         return Said("")
     if air.on_ms is not None and now_ms < air.on_ms:
         at = dated_clock_text(air.on_ms, scene.style, now_ms)
-        return Said(f"On the air at {at}", Tone.QUIET)
+        return Said(f"On the air from {at}", Tone.QUIET)
     if air.off_ms is not None and now_ms < air.off_ms:
         at = dated_clock_text(air.off_ms, scene.style, now_ms)
         return Said(f"On the air until {at}")

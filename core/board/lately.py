@@ -50,8 +50,12 @@ def _by(move: Move) -> str:
 
 
 def _rows(effect: Effect, moves: Sequence[Move], names: Names) -> tuple[tuple[str, Said], ...]:
-    others = [m for m in moves if m.kind is not MoveKind.TYPED]
-    rows: list[tuple[str, Said]] = []
+    others = [m for m in moves if m.kind is MoveKind.FOLLOWS]
+    rows: list[tuple[str, Said]] = [
+        (f"{names(m.event)} goes along", Said(_by(m), Tone.CHANGE))
+        for m in moves
+        if m.kind is MoveKind.UPSTREAM
+    ]
     amounts = Counter(_by(move) for move in others if _by(move))
     for words, count in amounts.most_common(3):
         named = [names(m.event) for m in others if _by(m) == words]
@@ -61,10 +65,10 @@ def _rows(effect: Effect, moves: Sequence[Move], names: Names) -> tuple[tuple[st
             rows.append((f"{count} follow, each by", Said(words, Tone.CHANGE)))
     gone = [names(m.event) for m in others if m.new_ms is None]
     if gone:
-        rows.append((listed(gone, most=2), Said("no time any more", Tone.QUIET)))
+        rows.append((listed(gone, most=2), Said("off the board", Tone.QUIET)))
     rows += [(f"Older figure, {names(e)}", Said("gave way", Tone.CHANGE)) for e in effect.yielded]
     rows += [
-        (f"{names(b.limit.to or b.limit.of)}", Said("limit overruled", Tone.CLASH))
+        (names(b.limit.to or b.limit.of), Said("limit overruled", Tone.CLASH))
         for b in effect.broken
     ]
     for stay in effect.stays:

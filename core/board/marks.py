@@ -2,11 +2,11 @@
 
 from core.board.model import Mark
 from core.board.scene import Scene
-from core.board.words import either
+from core.board.words import either, rough_words
 from core.plan.model import Change
 from core.schedule.model import Line
 from core.signal.model import Fill
-from core.times.writing import apart_ms, duration_words, short_duration_words
+from core.times.writing import apart_ms, short_duration_words
 
 
 def mark(scene: Scene, event_id: str) -> Mark | None:
@@ -55,7 +55,7 @@ def _edge_note(scene: Scene, line: Line, lane_id: str, change: Change) -> str:
         waits = gap_lengths_ms(scene, lane_id, line.expected_ms or 0, line.outcome)
         if waits:
             silence = "out of contact" if lane_id != "picture" else "no pictures"
-            return f"then {silence} {either(short_minutes(wait) for wait in waits)}"
+            return f"then {silence} {either(rough_words(wait) for wait in waits)}"
     if line.give_ms >= 1000:
         return f"{lane_id}, ± {short_duration_words(line.give_ms)}"
     return lane_id
@@ -70,10 +70,3 @@ def gap_lengths_ms(
         return ()
     returns = lane.next_contacts(from_ms, outcome)
     return tuple(apart_ms(at_ms, from_ms) for at_ms in returns if at_ms > from_ms)
-
-
-def short_minutes(length_ms: int) -> str:
-    """A length for a note: whole minutes from two minutes on, else minutes and seconds."""
-    if length_ms < 120_000:
-        return duration_words(length_ms)
-    return short_duration_words(length_ms // 60_000 * 60_000)

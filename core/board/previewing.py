@@ -5,7 +5,7 @@ from itertools import groupby
 
 from core.board.model import Said, Tone
 from core.board.words import Names, bound_words, cause_words, listed
-from core.schedule.model import Clash, Effect, Kind, Move, MoveKind, Stay
+from core.schedule.model import Clash, Effect, Kind, Move, MoveKind, Squeeze, Stay
 from core.times.writing import (
     Style,
     apart_ms,
@@ -28,7 +28,7 @@ _MOST_STAYS = 3
 def moved_words(move: Move, style: Style, now_ms: int) -> str:
     """'4:57:20 p.m. → 4:58:05 p.m.   45 s later' for one event."""
     if move.new_ms is None:
-        return "no time any more"
+        return "off the board"
     new = dated_clock_text(move.new_ms, style, now_ms)
     if move.old_ms is None:
         return f"at {new}"
@@ -50,14 +50,7 @@ def effect_lines(
     lines += [
         Said(f"The older figure for {names(e)} gives way", Tone.CHANGE) for e in effect.yielded
     ]
-    lines += [
-        Said(
-            f"{names(s.before)} to {names(s.after)} down to {short_duration_words(s.gap_ms)}"
-            f" from {short_duration_words(s.offset_ms)}",
-            Tone.CHANGE,
-        )
-        for s in effect.squeezed
-    ]
+    lines += [Said(_squeezed(squeeze, names), Tone.CHANGE) for squeeze in effect.squeezed]
     lines += [
         Said(
             f"Overruled: {bound_words(b.limit, names)}, {short_duration_words(b.short_ms)} short",
@@ -69,6 +62,16 @@ def effect_lines(
     lines += _stay(effect.stays, names)
     lines += [Said(note, Tone.QUIET) for note in effect.notes]
     return tuple(lines)
+
+
+def _squeezed(squeeze: Squeeze, names: Names) -> str:
+    """A tie shorter than its offset; where that turns it round, each distance with its side."""
+    gap, offset = short_duration_words(squeeze.gap_ms), short_duration_words(squeeze.offset_ms)
+    before, after = names(squeeze.before), names(squeeze.after)
+    if squeeze.gap_ms >= 0:
+        return f"{before} to {after} down to {gap} from {offset}"
+    side = " after it" if squeeze.offset_ms > 0 else ""
+    return f"{after} is {gap} before {before}, instead of {offset}{side}"
 
 
 def _by_ms(move: Move) -> int | None:
@@ -93,7 +96,7 @@ def _follow(moves: Sequence[Move], names: Names) -> list[Said]:
     gone = [names(m.event) for m in moves if m.new_ms is None]
     back = [names(m.event) for m in moves if m.old_ms is None and m.new_ms is not None]
     if gone:
-        lines.append(Said(f"{listed(gone)}: no time any more"))
+        lines.append(Said(f"{listed(gone)}: off the board"))
     if back:
         lines.append(Said(f"{listed(back)}: back on the board"))
     return lines
@@ -114,9 +117,16 @@ def _stay(stays: Sequence[Stay], names: Names) -> list[Said]:
 def clash_words(clash: Clash, names: Names, style: Style, now_ms: int) -> str:
     """The clash in words: the excess, what it is between, and what would fit."""
     between = "; ".join(bound_words(bound, names) for bound in clash.set)
-    words = f"clash by {short_duration_words(clash.over_ms)}: {between}"
+    words = f"{_over(clash.over_ms)}: {between}"
     fits = _fits(clash, style, now_ms)
     return f"{words}. {fits}" if fits else words
+
+
+def _over(over_ms: int) -> str:
+    """By how much; nothing where there is no way at all, as with no edge of the signal left."""
+    if not over_ms:
+        return "clash"
+    return f"clash by {short_duration_words(over_ms) if over_ms >= 1000 else 'under a second'}"
 
 
 def _fits(clash: Clash, style: Style, now_ms: int) -> str:

@@ -30,6 +30,8 @@ class Scene:
         self.lanes = lanes
         self.sight = sight
         self.style = style
+        self._chosen = schedule.chosen
+        self._of = {outcome.id: outcome.of for outcome in self.plan.outcomes}
         self._lines: dict[str, Line] = {}
         self._events: dict[str, Event] = {}
         timed = []
@@ -65,6 +67,30 @@ class Scene:
         """How it stands at that moment."""
         return stands(self.event(event_id), self.line(event_id), self.sight, now_ms)
 
+    def open_outcome(self, event_id: str) -> str:
+        """The event whose outcome decides whether this one comes, while no source has named it."""
+        outcome = self.line(event_id).outcome
+        of = self._of.get(outcome, "") if outcome is not None else ""
+        return "" if of in self._chosen else of
+
+    def outcome_name(self, outcome: str) -> str:
+        """What the plan calls it: 'after the burn'."""
+        return next((each.name for each in self.plan.outcomes if each.id == outcome), outcome)
+
+    @cached_property
+    def pairs(self) -> dict[str, str]:
+        """The first event to come of each open outcome, to the event whose outcomes they are.
+
+        Only those that an event has under its own outcome count, not what merely follows them.
+        """
+        firsts: dict[str, dict[str, str]] = {}
+        for name in self.order:
+            own = self.event(name).only_if
+            of = self._of.get(own) if own is not None else None
+            if own is not None and of is not None and of not in self._chosen:
+                firsts.setdefault(of, {}).setdefault(own, name)
+        return {name: of for of, each in firsts.items() if len(each) > 1 for name in each.values()}
+
     @cached_property
     def held(self) -> frozenset[str]:
         """The events whose count stands still."""
@@ -92,7 +118,7 @@ class Scene:
                 dark.append(name)
             else:
                 past.append(name)
-            if state is CardState.DUE:
+            if state is CardState.DUE and not self.open_outcome(name):
                 due.append(name)
         ids = [*past, *dark, *self.order[begun:], *self.unknown]
         return Arranged(ids, len(past), tuple(due))
@@ -109,7 +135,10 @@ class Scene:
 
 
 class Arranged:
-    """The order of the cards: past ones, those out of sight, those to come, those unknown."""
+    """The order of the cards: past ones, those out of sight, those to come, those unknown.
+
+    `due` are those that one key confirms: not what hangs on an outcome that nobody has named.
+    """
 
     __slots__ = ("due", "ids", "next_index")
 

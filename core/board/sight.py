@@ -87,6 +87,7 @@ class Sight:
     def __init__(self, lanes: Iterable[LaneSignal]) -> None:
         self.lanes: Sequence[LaneSight] = tuple(LaneSight(lane) for lane in lanes)
         self._by_id = {lane.lane: lane for lane in self.lanes}
+        self._told = tuple(lane for lane in self.lanes if lane.lane != "data")
 
     def lane(self, lane_id: str) -> LaneSight | None:
         """That lane, or None where the plan carries no such lane."""
@@ -106,8 +107,16 @@ class Sight:
                 return min(here, key=lambda lane: rank.get(lane.lane, 2)), wanted
         return self.lanes[0], Fill.GAP
 
+    def is_heard(self, since_ms: int, now_ms: int) -> bool:
+        """Whether the desk has, or surely had since then, a word or a picture from the craft."""
+        return any(
+            lane.fill(now_ms) is Fill.CONTACT
+            or any(e.observed and since_ms <= e.time_ms <= now_ms for e in lane.signal.edges)
+            for lane in self._told
+        )
+
     def word_from(self, at_ms: int, outcome: str | None = None) -> tuple[int, ...]:
         """When, from that instant on, the first word of anything can come: one time per outcome."""
-        waits = [lane.next_contacts(at_ms, outcome) for lane in self.lanes if lane.lane != "data"]
+        waits = [lane.next_contacts(at_ms, outcome) for lane in self._told]
         firsts = [times for times in waits if times]
         return min(firsts, default=())

@@ -10,7 +10,7 @@ from core.schedule.model import Line, State
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """An event's state at a moment. `words_ms`: when the first word of it can come, if not now."""
+    """An event's state at a moment. `words_ms`: when the first word of it can still come."""
 
     state: CardState
     words_ms: tuple[int, ...] = ()
@@ -32,8 +32,9 @@ def stands(event: Event, line: Line, sight: Sight, now_ms: int) -> Standing:
     """How an event of the board stands at `now_ms`.
 
     The board invents no slip: past its expected time an event is due, counting up, if the desk
-    could know of it; while nobody can, it is out of sight. An edge of the signal is never out of
-    sight: silence is what one hears of it. A computed edge needs nobody to confirm it.
+    could know of it; while nobody can, it is out of sight. That lasts to the latest of several
+    possible returns, unless there is contact before. An edge of the signal is never out of sight:
+    silence is what one hears of it. A computed edge needs nobody to confirm it.
     """
     settled = _SETTLED.get(line.state)
     if settled is not None:
@@ -46,8 +47,9 @@ def stands(event: Event, line: Line, sight: Sight, now_ms: int) -> Standing:
     if event.edge is not None:
         return Standing(CardState.HAPPENED if is_automatic(event) else CardState.DUE)
     words_ms = sight.word_from(expected_ms, line.outcome)
-    if words_ms and now_ms < words_ms[0]:
-        return Standing(CardState.OUT_OF_SIGHT, words_ms)
+    still_ms = tuple(at_ms for at_ms in words_ms if at_ms > now_ms)
+    if still_ms and (still_ms == words_ms or not sight.is_heard(expected_ms, now_ms)):
+        return Standing(CardState.OUT_OF_SIGHT, still_ms)
     return Standing(CardState.DUE)
 
 
@@ -56,6 +58,6 @@ def is_automatic(event: Event) -> bool:
     return event.edge is not None and bool(event.edge.row)
 
 
-def is_unheard(event: Event, line: Line) -> bool:
-    """Whether a passed time of it means 'not heard by': a return that hangs on an outcome."""
-    return event.edge is not None and event.edge.change is Change.BACK and line.outcome is not None
+def is_return(event: Event) -> bool:
+    """Whether the event is a return of the signal."""
+    return event.edge is not None and event.edge.change is Change.BACK

@@ -95,9 +95,9 @@ class Board:
     def names(self, scene: Scene) -> Names:
         """Event and outcome ids to names, events added at the desk too."""
         if self._names is None:
-            events = ((i, scene.event(i).name) for i in scene.schedule.events)
-            outcomes = ((outcome.id, outcome.name) for outcome in scene.plan.outcomes)
-            self._names = Names((*outcomes, *events))
+            events = {name: scene.event(name).name for name in scene.schedule.events}
+            outcomes = {o.id: f"{o.name} ({events.get(o.of, o.of)})" for o in scene.plan.outcomes}
+            self._names = Names({**outcomes, **events})
         return self._names
 
     def _against_plan(self, scene: Scene, arranged: Arranged) -> Against:

@@ -1,25 +1,62 @@
 """Words the board's parts share: lists, lanes, bounds by name."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from core.board.model import Figure
 from core.plan.model import Plan
 from core.schedule.model import Cause, Constraint, Kind
-from core.times.writing import figure, is_about
+from core.times.writing import (
+    MINUTE_MS,
+    Hours,
+    Style,
+    clock_text,
+    figure,
+    is_about,
+    short_duration_words,
+)
+
+_ROUGH_FROM_MS = 10 * MINUTE_MS
 
 
 def listed(names: Sequence[str], most: int = 4) -> str:
-    """'a, b and c'; more than `most` are counted: 'a, b, c and 7 more'."""
+    """'a, b and c'; more than `most` are counted: 'a, b, c and 7 more'.
+
+    Names that have a comma of their own are kept apart by semicolons: 'a, x; b and c'.
+    """
+    shown = list(names) if len(names) <= most else list(names[: most - 1])
     if len(names) > most:
-        return f"{', '.join(names[: most - 1])} and {len(names) - most + 1} more"
-    if len(names) < 2:
-        return "".join(names)
-    return f"{', '.join(names[:-1])} and {names[-1]}"
+        shown.append(f"{len(names) - most + 1} more")
+    if len(shown) < 2:
+        return "".join(shown)
+    apart = "; " if any("," in name for name in shown) else ", "
+    return f"{apart.join(shown[:-1])} and {shown[-1]}"
 
 
 def either(texts: Iterable[str]) -> str:
     """'24 min or 34 min'; equal texts once."""
     return " or ".join(dict.fromkeys(texts))
+
+
+def either_clocks(times_ms: Sequence[int], style: Style) -> str:
+    """'5:12 or 5:23 p.m.': possible returns, the first rounded down, later ones to the nearest.
+
+    So nobody looks away too long before the first, or waits in vain at the last.
+    """
+    first_ms, *others_ms = times_ms
+    nearest_ms = ((at_ms + MINUTE_MS // 2) // MINUTE_MS * MINUTE_MS for at_ms in others_ms)
+    told = (clock_text(at_ms, style, seconds=False) for at_ms in (first_ms, *nearest_ms))
+    clocks = list(dict.fromkeys(told))
+    halves = {clock[-5:] for clock in clocks}
+    if style.hours is Hours.TWELVE and len(halves) == 1:
+        clocks = [*(clock[:-5] for clock in clocks[:-1]), clocks[-1]]
+    return either(clocks)
+
+
+def rough_words(length_ms: int) -> str:
+    """A length one plans by: to the second below ten minutes, from there to the nearest minute."""
+    if length_ms < _ROUGH_FROM_MS:
+        return short_duration_words(length_ms)
+    return short_duration_words((length_ms + MINUTE_MS // 2) // MINUTE_MS * MINUTE_MS)
 
 
 def capital(text: str) -> str:
@@ -84,8 +121,8 @@ def cause_words(cause: Cause | None, names: "Names") -> str:
 class Names:
     """Event ids to the names a screen shows."""
 
-    def __init__(self, named: Iterable[tuple[str, str]]) -> None:
-        self._names = dict(named)
+    def __init__(self, named: Mapping[str, str]) -> None:
+        self._names = named
 
     def __call__(self, event_id: str) -> str:
         """The name, or the id itself where the event is gone."""

@@ -13,20 +13,26 @@ from core.times.writing import Style
 
 
 class Nameable:
-    """What a line may name in one scene; worked out once, for every keystroke that follows."""
+    """What a line may name in one scene; worked out once, for every keystroke that follows.
+
+    Edges that are events by themselves have no name to type: 'voice back' is about the lane. Only
+    the one whose card is selected can be meant.
+    """
 
     def __init__(self, scene: Scene) -> None:
-        hidden = _stood_for(scene)
-        self.events: tuple[EventNow, ...] = tuple(
-            _now(scene, name) for name in scene.schedule.events if name not in hidden
+        self._scene = scene
+        self._named = tuple(
+            _now(scene, name)
+            for name in scene.schedule.events
+            if not is_automatic(scene.event(name))
         )
 
-
-def _stood_for(scene: Scene) -> frozenset[str]:
-    """Automatic edges that are not on the board: none at present, or an event stands for them."""
-    shown = frozenset(scene.order)
-    events = scene.schedule.events
-    return frozenset(n for n in events if n not in shown and is_automatic(scene.event(n)))
+    def events(self, selected: str) -> tuple[EventNow, ...]:
+        """Those that the plan or the desk named, and the selected one."""
+        scene = self._scene
+        if selected in scene.order and is_automatic(scene.event(selected)):
+            return (*self._named, _now(scene, selected))
+        return self._named
 
 
 def _now(scene: Scene, event_id: str) -> EventNow:
@@ -88,7 +94,7 @@ class DeskContext:
     @property
     def events(self) -> Sequence[EventNow]:
         """Every event that a line may name."""
-        return self._nameable.events
+        return self._nameable.events(self._selected)
 
     @property
     def lanes(self) -> Sequence[Lane]:

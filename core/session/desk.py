@@ -5,7 +5,6 @@ from dataclasses import dataclass, replace
 from core.board.lately import last_change
 from core.board.meaning import meaning, step_words
 from core.board.model import (
-    CardState,
     EntryRow,
     LastChange,
     Preview,
@@ -23,6 +22,7 @@ from core.entries.model import (
     ClockStep,
     Entry,
     Happened,
+    Note,
     Shut,
     TakeBack,
     TakePlan,
@@ -248,26 +248,25 @@ class Desk:
     def confirm_due(self, now_ms: int) -> Taken:
         """Everything that is due has happened when it was expected."""
         scene = self._scene()
-        due = [n for n in scene.order if scene.standing(n, now_ms).state is CardState.DUE]
-        done = []
-        for name in due:
-            time_ms = self._schedule.expected_ms(name)
-            if time_ms is None:
-                continue
-            edge = self._schedule.line(name).edge
-            entry = self._numbered(f"{name} happened", Happened(name, time_ms, edge), now_ms)
-            effect = self._schedule.take(entry, now_ms)
-            self._keep(entry, effect)
-            done.append(scene.event(name).name)
-        if not done:
+        lines = [scene.line(name) for name in scene.arranged(floor_second_ms(now_ms)).due]
+        if not lines:
             return Taken(Answer.NOTHING, "Nothing is due")
-        return Taken(Answer.DONE, f"Confirmed: {listed(done)}")
+        for line in lines:  # at the times that were shown, whatever the first ones move
+            if line.expected_ms is None:
+                continue
+            action = Happened(line.event, line.expected_ms, line.edge)
+            entry = self._numbered(f"{line.event} happened", action, now_ms)
+            self._keep(entry, self._schedule.take(entry, now_ms))
+        done = listed([scene.event(line.event).name for line in lines])
+        return Taken(Answer.DONE, f"Confirmed: {done}")
 
     def _keep(self, entry: Entry, effect: Effect) -> None:
         self._store.append(entry)
         self._undone.clear()
         self._heard()
         self._nameable = None
+        if isinstance(entry.action, Note):
+            return  # what moved last is still what moved last
         names, scene = self._names(), self._scene()
         said = meaning(entry.action, names, self._style)
         moves = told_moves(effect, scene)

@@ -2,12 +2,12 @@
 
 from dataclasses import dataclass
 
-from core.board.model import Preview
+from core.board.model import Preview, Said, Tone
 from core.board.previewing import clash_words, effect_lines, moved_words
 from core.board.scene import Scene
 from core.board.standing import is_automatic
 from core.board.words import Names
-from core.entries.model import Entry
+from core.entries.model import Entry, Revise
 from core.entries.readings import Reading
 from core.schedule.model import Effect, Move, MoveKind
 
@@ -47,9 +47,14 @@ def preview_of(considered: Considered, scene: Scene, names: Names, now_ms: int) 
     clash = clash_words(effect.clash, names, style, now_ms) if effect.clash is not None else ""
     moves = told_moves(effect, scene)
     readings = considered.readings
+    typed = next((m for m in moves if m.kind is MoveKind.TYPED and m.new_ms is not None), None)
+    told = "" if typed is None else f"{names(typed.event)}:  {moved_words(typed, style, now_ms)}"
+    lines = effect_lines(effect, moves, names, style, now_ms)
+    if told and not _is_figure(considered) and typed is not None and typed.old_ms is not None:
+        lines = (Said(told, Tone.CHANGE), *lines)
     return Preview(
-        headline=_headline(considered, moves, scene, names, now_ms),
-        lines=effect_lines(effect, moves, names, style, now_ms),
+        headline=told if told and _is_figure(considered) else considered.reading.how,
+        lines=lines,
         clash=clash,
         ask=asked_for(considered),
         choices=tuple(reading.how for reading in readings) if len(readings) > 1 else (),
@@ -71,10 +76,7 @@ def _told(move: Move, scene: Scene) -> bool:
     return not (known and is_automatic(scene.event(move.event)))
 
 
-def _headline(
-    considered: Considered, moves: tuple[Move, ...], scene: Scene, names: Names, now_ms: int
-) -> str:
-    typed = next((move for move in moves if move.kind is MoveKind.TYPED), None)
-    if typed is None or typed.new_ms is None:
-        return considered.reading.how
-    return f"{names(typed.event)}:  {moved_words(typed, scene.style, now_ms)}"
+def _is_figure(considered: Considered) -> bool:
+    """Whether the old and the new time say it all: of a new figure, not of what has happened."""
+    entry = considered.entry
+    return entry is not None and isinstance(entry.action, Revise)
