@@ -1,10 +1,13 @@
 """The `limbwatch` command: reads the command line and hands over to the command it names."""
 
 import argparse
+import io
+import os
 import sys
 import time
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import TextIO
 
 from app import __version__
 from app.commands.checking import summary
@@ -13,6 +16,7 @@ from app.commands.times import times_json, times_text
 from core.errors import EntryProblem, LimbwatchError, PlanProblems, TimeProblem
 from core.plan.model import Plan
 from core.plan.reader import read_plan, read_plan_with_warnings
+from core.plan.values import EARLIEST_MS, LATEST_MS
 from core.session.batch import run
 from core.session.desk import Desk
 from core.times.clocks import FASTEST, SLOWEST, SimClock
@@ -64,8 +68,25 @@ def main(arguments: Sequence[str] | None = None) -> int:
     if not hasattr(given, "run"):
         parser.print_help()
         return BAD_INPUT
+    _write_anything(sys.stdout)
+    try:
+        return _carried_out(given)
+    except BrokenPipeError:
+        # Whoever read has had enough. What is still to be flushed at the end must go nowhere.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return FINE
+
+
+def _write_anything(stream: TextIO) -> None:
+    """A sign that the terminal's encoding lacks becomes a question mark, not the end."""
+    if isinstance(stream, io.TextIOWrapper):
+        stream.reconfigure(errors="replace")
+
+
+def _carried_out(given: argparse.Namespace) -> int:
     try:
         status: int = given.run(given)
+        sys.stdout.flush()
     except PlanProblems as problems:
         _complain(*(str(problem) for problem in problems.problems))
         return BAD_INPUT
@@ -116,9 +137,17 @@ def _complain(*lines: str) -> None:
         print(line, file=sys.stderr)
 
 
-def _instant_ms(text: str | None, plan: Plan) -> int | None:
+def _instant_ms(option: str, text: str | None, plan: Plan) -> int | None:
     """A time of the command line: RFC 3339, or without an offset in the desk's zone."""
-    return None if text is None else instant_to_ms(text, plan.zones[0])
+    if text is None:
+        return None
+    try:
+        instant_ms = instant_to_ms(text, plan.zones[0])
+    except TimeProblem as problem:
+        raise BadArgument(f"{option}: {problem}") from problem
+    if not EARLIEST_MS <= instant_ms < LATEST_MS:
+        raise BadArgument(f"{option}: '{text}' is outside the years 1900 to 2199")
+    return instant_ms
 
 
 def _desk(plan: Plan, now_ms: int | None) -> Desk:
@@ -136,7 +165,7 @@ def _check(given: argparse.Namespace) -> int:
 
 def _times(given: argparse.Namespace) -> int:
     plan = read_plan(given.plan)
-    desk = _desk(plan, _instant_ms(given.now, plan))
+    desk = _desk(plan, _instant_ms("--now", given.now, plan))
     now_ms = desk.clock.now_ms()
     done = run(desk, given.enter, now_ms, anyway=given.anyway)
     if given.json:
@@ -148,19 +177,22 @@ def _times(given: argparse.Namespace) -> int:
 
 def _signal(given: argparse.Namespace) -> int:
     plan = read_plan(given.plan)
-    desk = _desk(plan, _instant_ms(given.now, plan))
+    desk = _desk(plan, _instant_ms("--now", given.now, plan))
     now_ms = desk.clock.now_ms()
     done = run(desk, given.enter, now_ms)
     lanes = [lane.lane for lane in desk.signal()]
     if given.lane is not None and given.lane not in lanes:
         known = f"it has {', '.join(lanes)}" if lanes else "it has none"
         raise BadArgument(f"The plan has no lane '{given.lane}'; {known}")
-    begin_ms, end_ms = _instant_ms(given.begin, plan), _instant_ms(given.end, plan)
+    begin_ms = _instant_ms("--from", given.begin, plan)
+    end_ms = _instant_ms("--to", given.end, plan)
+    if begin_ms is not None and end_ms is not None and begin_ms >= end_ms:
+        raise BadArgument("--from is not before --to: nothing lies between them")
     part = Part(given.lane, begin_ms, end_ms)
     if given.json:
-        print(signal_json(desk, part))
+        print(signal_json(desk, done, part))
     else:
-        print(signal_text(desk, part, plan, Style(plan.zones[0]), now_ms))
+        print(signal_text(desk, done, part, Style(plan.zones[0]), now_ms))
     return CLASHES if done.clash is not None else FINE
 
 

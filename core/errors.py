@@ -49,11 +49,18 @@ class PlanProblems(LimbwatchError):
         self.problems = problems
 
 
+def _sentences(what: str, hint: str) -> str:
+    """What is wrong and what to do, as two sentences."""
+    if not hint:
+        return what
+    return f"{what} {hint}" if what.endswith(("?", ".")) else f"{what}. {hint}"
+
+
 class EntryProblem(LimbwatchError):
     """A typed line cannot be read: `part` is the piece at fault, `hint` what would be read."""
 
     def __init__(self, what: str, part: str = "", hint: str = "") -> None:
-        super().__init__(f"{what}. {hint}" if hint else what)
+        super().__init__(_sentences(what, hint))
         self.what = what
         self.part = part
         self.hint = hint
@@ -63,7 +70,7 @@ class EntryRefused(LimbwatchError):
     """An entry was read but cannot be taken (a revision of what has happened, for one)."""
 
     def __init__(self, what: str, hint: str = "") -> None:
-        super().__init__(f"{what}. {hint}" if hint else what)
+        super().__init__(_sentences(what, hint))
         self.what = what
         self.hint = hint
 
@@ -72,6 +79,6 @@ class TimeProblem(LimbwatchError):
     """A written time or length cannot be taken as it stands; the message says what to write."""
 
     def __init__(self, what: str, hint: str = "") -> None:
-        super().__init__(f"{what}. {hint}" if hint else what)
+        super().__init__(_sentences(what, hint))
         self.what = what
         self.hint = hint

@@ -1,15 +1,19 @@
 """`limbwatch check`: what is wrong with a plan, else a one-screen summary."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
+from app.commands.writing import counted, shown_ms
 from core.board.previewing import clash_words
-from core.board.words import Names
+from core.board.words import Names, capital
 from core.errors import Problem
 from core.plan.model import Plan
 from core.session.desk import Desk
 from core.signal.tables import uncomputed
 from core.times.spoken import spoken_zone
 from core.times.writing import Style, clock_text, date_text
+
+_MOST_WARNINGS = 12
+"""More than these are counted: the summary is to fit on one screen."""
 
 
 def summary(desk: Desk, plan: Plan, warnings: Sequence[Problem], style: Style) -> str:
@@ -18,24 +22,39 @@ def summary(desk: Desk, plan: Plan, warnings: Sequence[Problem], style: Style) -
     told.append(f"Zones: {', '.join(spoken_zone(zone) for zone in plan.zones)}")
     told += _events(desk, plan, style)
     told += _signal(desk, plan)
-    told.append(
-        f"On the air: {len(plan.items)} items, {len(plan.junctions)} junctions, "
-        f"{len(plan.checkoffs)} check-offs"
+    on_air = (
+        (len(plan.items), "item", ""),
+        (len(plan.junctions), "junction", ""),
+        (len(plan.checkoffs), "check-off", ""),
     )
+    if parts := _parts(on_air):
+        told.append(f"On the air: {parts}")
     names = Names({event.id: event.name for event in plan.events})
     now_ms = desk.clock.now_ms()
-    told += [f"Clash: {clash_words(clash, names, style, now_ms)}" for clash in desk.clashes]
-    told += [f"Take note: {warning}" for warning in warnings]
+    told += [capital(clash_words(clash, names, style, now_ms)) for clash in desk.clashes]
+    told += [f"Take note: {warning}" for warning in warnings[:_MOST_WARNINGS]]
+    if len(warnings) > _MOST_WARNINGS:
+        told.append(f"Take note: and {len(warnings) - _MOST_WARNINGS} more like these")
     return "\n".join(told)
 
 
+def _parts(counts: Iterable[tuple[int, str, str]]) -> str:
+    """'3 pinned, 1 live moment': what there is none of is not told."""
+    return ", ".join(counted(count, one, more) for count, one, more in counts if count)
+
+
 def _events(desk: Desk, plan: Plan, style: Style) -> list[str]:
-    times = [at for e in plan.events if (at := desk.schedule.expected_ms(e.id)) is not None]
+    times = [at for e in plan.events if (at := shown_ms(desk.schedule.expected_ms(e.id)))]
     pins = sum(event.pinned for event in plan.events)
     live = sum(event.live for event in plan.events)
     happened = sum(event.happened_ms is not None for event in plan.events)
-    counts = f"{pins} pinned, {live} live moments, {happened} happened"
-    told = [f"Events: {len(plan.events)}, of which {counts}"]
+    kinds = (
+        (pins, "pinned", "pinned"),
+        (live, "live moment", ""),
+        (happened, "happened", "happened"),
+    )
+    parts = _parts(kinds)
+    told = [f"Events: {len(plan.events)}{f', of which {parts}' if parts else ''}"]
     if times:
         first, last = min(times), max(times)
         told.append(
@@ -52,7 +71,8 @@ def _events(desk: Desk, plan: Plan, style: Style) -> list[str]:
 
 def _signal(desk: Desk, plan: Plan) -> list[str]:
     told = [
-        f"Lane {lane.lane}: {len(lane.contacts)} contacts, {len(lane.gaps)} gaps"
+        f"Lane {lane.lane}: {counted(len(lane.contacts), 'contact')}, "
+        f"{counted(len(lane.gaps), 'gap')}"
         for lane in desk.signal()
     ]
     if plan.grounds:

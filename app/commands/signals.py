@@ -1,14 +1,17 @@
 """`limbwatch signal`: contacts, gaps with their causes, hand-overs and totals."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from app.commands.writing import as_json, columns, seconds_out, time_out
+from app.commands.times import clash_json, outcome_lines
+from app.commands.writing import as_json, clock_out, columns, counted, seconds_out, time_out
+from core.board.words import Names
 from core.plan.model import Plan
+from core.session.batch import Run
 from core.session.desk import Desk
 from core.signal.model import Contact, Edge, Gap, HandOver, LaneSignal, Total
 from core.times.spoken import spoken_zone
-from core.times.writing import Style, dated_clock_text, duration_words, short_duration_words
+from core.times.writing import Style, duration_words, short_duration_words
 
 Json = dict[str, object]
 
@@ -45,9 +48,10 @@ class Part:
         return None if first is None or last is None or last < first else (first, last)
 
 
-def signal_json(desk: Desk, part: Part) -> str:
+def signal_json(desk: Desk, run: Run, part: Part) -> str:
     """The signal as JSON."""
     lanes = part.lanes(desk.signal())
+    totals = _totals(desk, lanes, part)
     return as_json(
         {
             "edges": [_edge(e) for lane in lanes for e in lane.edges if part.at(e.time_ms)],
@@ -56,7 +60,12 @@ def signal_json(desk: Desk, part: Part) -> str:
             "hand_overs": [
                 _hand_over(h) for lane in lanes for h in lane.hand_overs if part.at(h.time_ms)
             ],
-            "totals": [_total(total) for total in _totals(desk, lanes, part)],
+            "totals": {
+                lane.lane: [_total(each) for each in totals if each.lane == lane.lane]
+                for lane in lanes
+            },
+            "clash": clash_json(run),
+            "notes": list(run.notes),
         }
     )
 
@@ -124,7 +133,6 @@ def _hand_over(hand_over: HandOver) -> Json:
 
 def _total(total: Total) -> Json:
     return {
-        "lane": total.lane,
         "outcome": total.outcome,
         "gaps": total.gaps,
         "longest_s": seconds_out(total.longest_ms),
@@ -132,42 +140,75 @@ def _total(total: Total) -> Json:
     }
 
 
-def signal_text(desk: Desk, part: Part, plan: Plan, style: Style, now_ms: int) -> str:
-    """The signal as a table in order of time, then the totals."""
+_Row = tuple[str, ...]
+
+
+def signal_text(desk: Desk, run: Run, part: Part, style: Style, now_ms: int) -> str:
+    """The signal as a table in order of time, then the totals, then what must be said."""
+    plan = desk.schedule.plan
     lanes = part.lanes(desk.signal())
-    grounds = {ground.id: ground.name for ground in plan.grounds}
-    outcomes = {outcome.id: outcome.name for outcome in plan.outcomes}
-    rows: list[tuple[int, tuple[str, ...]]] = []
-
-    def at(instant_ms: int | None, word: str) -> str:
-        return word if instant_ms is None else dated_clock_text(instant_ms, style, now_ms)
-
-    def row(begin_ms: int | None, end_ms: int | None, *texts: str) -> None:
-        long = "" if begin_ms is None or end_ms is None else duration_words(end_ms - begin_ms)
-        order = begin_ms if begin_ms is not None else -(2**62)
-        rows.append((order, (at(begin_ms, "(before)"), at(end_ms, "(after)"), long, *texts)))
-
-    for lane in lanes:
-        for each in _contacts(lane, part):
-            station = grounds.get(each.ground or "", each.ground or "contact")
-            when = outcomes.get(each.outcome or "", "")
-            row(each.from_ms, each.to_ms, lane.lane, f"through {station}", when)
-        for gap in _gaps(lane, part):
-            when = outcomes.get(gap.outcome or "", "")
-            row(gap.from_ms, gap.to_ms, lane.lane, f"no signal: {gap.cause}", when)
-        for hand in lane.hand_overs:
-            if part.at(hand.time_ms):
-                to = grounds.get(hand.to_ground, hand.to_ground)
-                row(hand.time_ms, hand.time_ms, lane.lane, f"hand-over to {to}", "")
-    rows.sort(key=lambda each: each[0])
+    words = _Words(plan, style, now_ms, lanes)
+    rows = sorted(words.rows(lanes, part), key=lambda row: row[0])
     head = ("FROM", "TO", "LENGTH", "LANE", "WHAT", "IF")
-    told = [f"Clock times: {spoken_zone(style.zone)}", columns([head, *(r for _, r in rows)])]
-    told += [_total_text(total, outcomes) for total in _totals(desk, lanes, part)]
-    return "\n".join(told)
+    told = [f"Clock times: {spoken_zone(style.zone)}"]
+    told.append(columns([head, *(row for _, row in rows)]) if rows else "No signal is known then")
+    told += [words.total(total) for total in _totals(desk, lanes, part)]
+    names = Names({event.id: event.name for event in plan.events})
+    return "\n".join([*told, *outcome_lines(run, names, style, now_ms)])
 
 
-def _total_text(total: Total, outcomes: dict[str, str]) -> str:
-    when = f", {outcomes.get(total.outcome, total.outcome)}" if total.outcome else ""
-    out = short_duration_words(total.out_ms)
-    longest = short_duration_words(total.longest_ms)
-    return f"{total.lane}{when}: {total.gaps} gaps, {out} in all, the longest {longest}"
+class _Words:
+    """The rows of the table in words; times with the give of their edge."""
+
+    def __init__(self, plan: Plan, style: Style, now_ms: int, lanes: Sequence[LaneSignal]) -> None:
+        self._grounds = {ground.id: ground.name for ground in plan.grounds}
+        self._outcomes = {outcome.id: outcome.name for outcome in plan.outcomes}
+        self._style, self._now_ms = style, now_ms
+        self._gives = {(e.lane, e.time_ms): e.give_ms for lane in lanes for e in lane.edges}
+
+    def rows(self, lanes: Sequence[LaneSignal], part: Part) -> Iterator[tuple[int, _Row]]:
+        """Each row, with the instant that it is sorted by."""
+        for lane in lanes:
+            for each in _contacts(lane, part):
+                station = self._station(each.ground or "") or "a ground station"
+                yield self._row(each, f"through {station}")
+            for gap in _gaps(lane, part):
+                yield self._row(gap, f"no signal: {gap.cause}" if gap.cause else "no signal")
+            for hand in lane.hand_overs:
+                if part.at(hand.time_ms):
+                    yield self._hand_over(hand)
+
+    def total(self, total: Total) -> str:
+        """How often and how long a lane is out, in a sentence."""
+        when = f", {self._outcome(total.outcome)}" if total.outcome else ""
+        if not total.gaps:
+            return f"{total.lane}{when}: no gap"
+        out = short_duration_words(total.out_ms)
+        longest = short_duration_words(total.longest_ms)
+        long = f"{out} in all, the longest {longest}" if total.gaps > 1 else out
+        return f"{total.lane}{when}: {counted(total.gaps, 'gap')}, {long}"
+
+    def _row(self, each: Contact | Gap, what: str) -> tuple[int, _Row]:
+        begin_ms, end_ms = each.from_ms, each.to_ms
+        known = begin_ms is not None and end_ms is not None
+        long = duration_words((end_ms or 0) - (begin_ms or 0)) if known else ""
+        begin = self._at(each.lane, begin_ms, "(before)")
+        end = self._at(each.lane, end_ms, "(after)")
+        order = -(2**62) if begin_ms is None else begin_ms
+        return order, (begin, end, long, each.lane, what, self._outcome(each.outcome))
+
+    def _hand_over(self, hand: HandOver) -> tuple[int, _Row]:
+        what = f"hand-over to {self._station(hand.to_ground)}"
+        at = self._at(hand.lane, hand.time_ms, "")
+        return hand.time_ms, (at, "", "", hand.lane, what, self._outcome(hand.outcome))
+
+    def _at(self, lane: str, instant_ms: int | None, otherwise: str) -> str:
+        give_ms = 0 if instant_ms is None else self._gives.get((lane, instant_ms), 0)
+        give = f" ± {short_duration_words(give_ms)}" if give_ms else ""
+        return clock_out(instant_ms, self._style, self._now_ms, otherwise) + give
+
+    def _station(self, ground: str) -> str:
+        return self._grounds.get(ground, ground)
+
+    def _outcome(self, outcome: str | None) -> str:
+        return self._outcomes.get(outcome or "", outcome or "")

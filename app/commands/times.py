@@ -1,11 +1,11 @@
 """`limbwatch times`: every event's planned and expected time, and what moved it."""
 
-from app.commands.writing import as_json, columns, seconds_out, time_out
+from app.commands.writing import as_json, clock_out, columns, seconds_out, time_out
 from core.board.previewing import clash_words
 from core.board.standing import is_automatic
 from core.board.words import Names, bound_words, cause_words
 from core.plan.model import Event
-from core.schedule.model import Broken, Cause, Constraint, Line, State
+from core.schedule.model import Broken, Cause, Constraint, Kind, Line, State
 from core.schedule.schedule import Schedule
 from core.session.batch import Run
 from core.session.desk import Desk
@@ -13,12 +13,17 @@ from core.times.spoken import spoken_zone
 from core.times.writing import (
     Style,
     apart_ms,
-    dated_clock_text,
     difference_words,
     short_duration_words,
 )
 
 Json = dict[str, object]
+
+_STATES = {
+    State.SCRUBBED: "called off",
+    State.DROPPED: "belongs to an outcome that did not come",
+    State.UNKNOWN: "unknown: what it hangs on is not there",
+}
 
 
 def times_json(desk: Desk, run: Run) -> str:
@@ -31,18 +36,24 @@ def times_json(desk: Desk, run: Run) -> str:
             ],
             "yielded": list(run.yielded),
             "broken": [_broken_json(broken) for broken in schedule.broken],
-            "clash": _clash_json(run),
+            "clash": clash_json(run),
             "notes": list(run.notes),
         }
     )
 
 
 def _told(schedule: Schedule) -> list[str]:
-    """Every event the plan or the desk named, and edges that are events where there is one."""
+    """Every event of the plan and the desk, and edges that are events by themselves.
+
+    Of these only such as there are now, and for which no other event stands.
+    """
+    named = [name for name in schedule.events if not is_automatic(schedule.event(name))]
+    stood_for = {schedule.line(name).edge for name in named}
     return [
         name
         for name in schedule.events
-        if not is_automatic(schedule.event(name)) or schedule.expected_ms(name) is not None
+        if not is_automatic(schedule.event(name))
+        or (schedule.expected_ms(name) is not None and name not in stood_for)
     ]
 
 
@@ -75,7 +86,8 @@ def _broken_json(broken: Broken) -> Json:
     return {"limit": _bound_json(broken.limit), "short_s": seconds_out(broken.short_ms)}
 
 
-def _clash_json(run: Run) -> Json | None:
+def clash_json(run: Run) -> Json | None:
+    """The clash that stopped the run, or stands at its end."""
     clash = run.clash
     if clash is None:
         return None
@@ -100,34 +112,37 @@ def times_text(desk: Desk, run: Run, style: Style, now_ms: int) -> str:
         f"Overruled: {bound_words(b.limit, names)}, {short_duration_words(b.short_ms)} short"
         for b in schedule.broken
     ]
+    told += outcome_lines(run, names, style, now_ms)
+    return "\n".join(told)
+
+
+def outcome_lines(run: Run, names: Names, style: Style, now_ms: int) -> list[str]:
+    """What became of the entries, as far as it must be said: the clash, and what was asked."""
+    told = []
     if run.clash is not None:
         said = clash_words(run.clash, names, style, now_ms)
         told.append(f"{run.stopped_at or 'The plan'}: {said}")
-    told += list(run.notes)
-    return "\n".join(told)
+    return [*told, *run.notes]
 
 
 def _row(schedule: Schedule, name: str, names: Names, style: Style, now_ms: int) -> tuple[str, ...]:
     line = schedule.line(name)
+    known = (line.planned_ms, line.expected_ms, line.earliest_ms, line.latest_ms)
+    planned, expected, earliest, latest = (clock_out(at, style, now_ms) for at in known)
+    if expected and line.give_ms:
+        expected += f" ± {short_duration_words(line.give_ms)}"
+    return (names(name), planned, expected, _change(line), earliest, latest, _by(line, names))
 
-    def at(instant_ms: int | None) -> str:
-        return "" if instant_ms is None else dated_clock_text(instant_ms, style, now_ms)
 
+def _by(line: Line, names: Names) -> str:
+    """What binds the time, or how the event stands where it is not simply ahead."""
+    if line.state in _STATES:
+        return _STATES[line.state]
     by = cause_words(line.cause, names)
-    if line.state not in (State.AHEAD, State.HAPPENED):
-        by = line.state.value if not by else f"{line.state.value}; {by}"
-    expected = at(line.expected_ms) + (
-        f" ± {short_duration_words(line.give_ms)}" if line.give_ms else ""
-    )
-    return (
-        names(name),
-        at(line.planned_ms),
-        expected,
-        _change(line),
-        at(line.earliest_ms),
-        at(line.latest_ms),
-        by,
-    )
+    if line.state is not State.HELD:
+        return by
+    held = f"held with {short_duration_words(line.left_ms or 0)} left"
+    return held if line.cause is None or line.cause.kind is Kind.HOLD else f"{held}; {by}"
 
 
 def _change(line: Line) -> str:

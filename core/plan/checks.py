@@ -9,7 +9,7 @@ from core.plan.circles import circles, in_order
 from core.plan.gather import Named
 from core.plan.model import Course, CourseKind, Plan
 from core.plan.planned import planned_times
-from core.plan.values import Page
+from core.plan.values import EARLIEST_MS, LATEST_MS, Page
 from core.times.zones import find_zone
 
 BAR_WORDS = frozenset(
@@ -53,7 +53,9 @@ def check_plan(page: Page, plan: Plan) -> None:
         elif (chasing := stopped_chase(plan, order)) is not None:
             where = page.gather.where(Named.EVENT, chasing.event)
             page.gather.warning(where, chasing.what, chasing.hint)
-        _check_ends(page, plan, planned_times(plan, order))
+        planned = planned_times(plan, order)
+        if not _check_years(page, planned, order):
+            _check_ends(page, plan, planned)
     _warn_of_ids(page, plan)
 
 
@@ -68,6 +70,17 @@ def _shortened(path: Sequence[str]) -> list[str]:
         return list(path)
     half = _MOST_SHOWN // 2
     return [*path[:half], f"({len(path) - 2 * half} more)", *path[-half:]]
+
+
+def _check_years(page: Page, planned: Mapping[str, int], order: Sequence[str]) -> bool:
+    """Tell the first event that its ties carry out of the years that can be reckoned with."""
+    for name in order:
+        if not EARLIEST_MS <= planned.get(name, 0) < LATEST_MS:
+            where = page.gather.where(Named.EVENT, name)
+            what = f"'{name}' comes out beyond the years 1900 to 2199"
+            page.problem(where, what, "Check the lengths of what it is tied to")
+            return True
+    return False
 
 
 def _check_ends(page: Page, plan: Plan, planned: Mapping[str, int]) -> None:
