@@ -1,5 +1,6 @@
 """The composition root of the windows: makes every part and hands each what it needs."""
 
+import gc
 import signal
 import sys
 import time
@@ -77,6 +78,7 @@ def run_board(
     watcher = _watched(path, plan, desk, made)
     awake = Awake(session_bus())
     made.window.strip_added.connect(awake.hold)
+    made.window.strip_added.connect(calm)
     _fit(made.window)
     made.start()
     signal.signal(signal.SIGINT, signal.SIG_DFL)  # Ctrl+C in the terminal ends it
@@ -87,6 +89,15 @@ def run_board(
     alarm.remove()
     made.window.deleteLater()
     return status
+
+
+def calm() -> None:
+    """Let the garbage collector leave alone what is there from the start.
+
+    Else it goes through plan, schedule and libraries again and again, some 40 ms between two keys.
+    """
+    gc.collect()
+    gc.freeze()
 
 
 def application() -> QApplication:
