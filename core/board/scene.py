@@ -126,7 +126,7 @@ class Scene:
     def _stood_for(self) -> frozenset[str]:
         """Automatic edges for which an event that the plan names stands at present."""
         named = (event for event in self.plan.events if event.edge and not event.edge.row)
-        edges = {self.line(event.id).edge for event in named if event.id in self._known}
+        edges = {self.schedule.edge(event.id) for event in named if event.id in self._known}
         return frozenset(edges - {""})
 
     @cached_property

@@ -127,3 +127,7 @@ class Names:
     def __call__(self, event_id: str) -> str:
         """The name, or the id itself where the event is gone."""
         return self._names.get(event_id, event_id)
+
+    def __contains__(self, event_id: object) -> bool:
+        """Whether the board has an event or an outcome of that id."""
+        return event_id in self._names

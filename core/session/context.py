@@ -36,7 +36,7 @@ class Nameable:
 
 
 def _now(scene: Scene, event_id: str) -> EventNow:
-    event, line = scene.event(event_id), scene.line(event_id)
+    event, line = scene.event(event_id), scene.schedule.brief(event_id)
     return EventNow(
         id=event_id,
         name=event.name,

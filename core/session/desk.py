@@ -4,15 +4,7 @@ from dataclasses import dataclass, replace
 
 from core.board.lately import last_change
 from core.board.meaning import meaning, step_words
-from core.board.model import (
-    EntryRow,
-    LastChange,
-    Preview,
-    RehearsalBadge,
-    Said,
-    Tone,
-    View,
-)
+from core.board.model import EntryRow, LastChange, Preview, RehearsalBadge, Said, Tone, View
 from core.board.scene import Scene
 from core.board.view import Around, Board
 from core.board.words import Names, listed
@@ -29,15 +21,7 @@ from core.entries.model import (
     standing,
 )
 from core.entries.reading import read
-from core.entries.readings import (
-    ClockCommand,
-    ClockGo,
-    ClockJump,
-    ClockMove,
-    ClockPause,
-    ClockRate,
-    Reading,
-)
+from core.entries.readings import ClockCommand, Reading
 from core.errors import EntryProblem, EntryRefused, PlanProblems
 from core.plan.model import Plan
 from core.schedule.model import Clash, Effect
@@ -45,12 +29,15 @@ from core.schedule.schedule import Schedule
 from core.session.context import DeskContext, Nameable
 from core.session.ground import Ground, make_ready
 from core.session.model import Answer, Taken
+from core.session.offering import Offer, offer
 from core.session.previews import Considered, asked_for, preview_of, told_moves
+from core.session.steering import steer
 from core.session.store import MemoryStore, Store
+from core.session.turning import last_to_take_back, rows, to_turn
 from core.signal.model import LaneSignal, Total
 from core.signal.tables import Tables
 from core.times.clocks import RealClock, SimClock
-from core.times.writing import Hours, Style, clock_text, floor_second_ms
+from core.times.writing import Hours, Style, floor_second_ms
 
 _NOTICE_MS = 300_000
 """A quiet line about the machine's clock stands so long."""
@@ -88,8 +75,7 @@ class Desk:
         self._hours = hours
         self._asked: _Asked | None = None
         self._undone: list[int] = []
-        self._waiting: Plan | None = None
-        self._plan_said: tuple[Said, ...] = ()
+        self._offer = Offer()
         self._clock_said: tuple[int, Said] | None = None
         self._last_change: LastChange | None = None
         self._lay(plan, clock.now_ms())
@@ -127,20 +113,7 @@ class Desk:
 
     def entries(self) -> tuple[EntryRow, ...]:
         """The day's entries, oldest first; undoing itself is not listed, only what it took back."""
-        names, stands = self._names(), {e.number for e in standing(self._store.entries)}
-        return tuple(
-            EntryRow(
-                number=entry.number,
-                when=clock_text(entry.at_ms, self._style),
-                typed=entry.typed,
-                meaning=meaning(entry.action, names, self._style),
-                source=entry.source,
-                taken_back=entry.number not in stands,
-                can_take_back=not isinstance(entry.action, ClockStep),
-            )
-            for entry in self._store.entries
-            if not isinstance(entry.action, TakeBack | BringBack)
-        )
+        return rows(self._store.entries, self._names(), self._style)
 
     @property
     def schedule(self) -> Schedule:
@@ -181,7 +154,7 @@ class Desk:
     def _notices(self, now_ms: int) -> tuple[Said, ...]:
         told = self._clock_said
         clock = (told[1],) if told is not None and now_ms < told[0] else ()
-        return (*clock, *self._plan_said)
+        return (*clock, *self._offer.said)
 
     # ------------------------------------------------------------ entering
 
@@ -257,8 +230,10 @@ class Desk:
             action = Happened(line.event, line.expected_ms, line.edge)
             entry = self._numbered(f"{line.event} happened", action, now_ms)
             self._keep(entry, self._schedule.take(entry, now_ms))
-        done = listed([scene.event(line.event).name for line in lines])
-        return Taken(Answer.DONE, f"Confirmed: {done}")
+        said = f"Confirmed: {listed([scene.event(line.event).name for line in lines])}"
+        if self._last_change is not None and len(lines) > 1:
+            self._last_change = replace(self._last_change, headline=said)
+        return Taken(Answer.DONE, said)
 
     def _keep(self, entry: Entry, effect: Effect) -> None:
         self._store.append(entry)
@@ -288,18 +263,18 @@ class Desk:
             now_ms,
             selected,
             simulated=isinstance(self.clock, SimClock),
-            waiting=self._waiting,
+            waiting=self._offer.plan,
         )
 
     # ------------------------------------------------------------ taking back
 
     def undo(self, now_ms: int) -> Taken:
         """Take back the last entry that stands."""
-        numbers = [e.number for e in standing(self._store.entries) if _can_go(e)]
-        if not numbers:
+        number = last_to_take_back(self._store.entries)
+        if number is None:
             return Taken(Answer.NOTHING, "Nothing to take back")
-        undone = [*self._undone, numbers[-1]]
-        taken = self.take_back(numbers[-1], now_ms)
+        undone = [*self._undone, number]
+        taken = self.take_back(number, now_ms)
         self._undone = undone
         return taken
 
@@ -314,22 +289,21 @@ class Desk:
 
     def take_back(self, number: int, now_ms: int) -> Taken:
         """The entry of that number is as if never typed."""
-        return self._turn(number, now_ms, TakeBack(number), "Taken back")
+        return self._turn(TakeBack(number), now_ms, "Taken back")
 
     def bring_back(self, number: int, now_ms: int) -> Taken:
         """An entry taken back stands again."""
-        return self._turn(number, now_ms, BringBack(number), "Brought back")
+        return self._turn(BringBack(number), now_ms, "Brought back")
 
-    def _turn(self, number: int, now_ms: int, action: TakeBack | BringBack, word: str) -> Taken:
-        entry = next((e for e in self._store.entries if e.number == number), None)
-        stands = any(e.number == number for e in standing(self._store.entries))
-        if entry is None or not _can_go(entry) or stands is isinstance(action, BringBack):
+    def _turn(self, action: TakeBack | BringBack, now_ms: int, word: str) -> Taken:
+        entry = to_turn(self._store.entries, action)
+        if entry is None:
             return Taken(Answer.NOTHING, "That entry cannot be turned")
-        self._store.append(self._numbered("", action, now_ms))
+        turned = self._numbered("", action, now_ms)
+        self._store.append(turned)
         self._undone.clear()
         self._rebuild(now_ms)
         said = f"{word}: {meaning(entry.action, self._names(), self._style)}"
-        turned = self._store.entries[-1]
         self._last_change = last_change(turned, Effect(), (), said, self._names(), self._style)
         return Taken(Answer.DONE, said, number=turned.number)
 
@@ -345,51 +319,18 @@ class Desk:
 
     def plan_on_disk(self, plan: Plan | PlanProblems, now_ms: int) -> None:
         """The plan's file has changed: it is offered, never taken silently."""
-        self._waiting = None
-        if isinstance(plan, PlanProblems):
-            count = len(plan.problems)
-            words = f"The plan on disk has {count} problem{'' if count == 1 else 's'}"
-            said = f"{words}; the board keeps the last good one. First: {plan.problems[0]}"
-            self._plan_said = (Said(said, Tone.CLASH),)
-            return
-        ready = make_ready(plan)
-        if ready.plan == self._schedule.plan:
-            self._plan_said = ()
-            return
-        self._waiting = ready.plan
-        entry = self._numbered("plan", TakePlan(ready.plan), now_ms)
-        moves = len(self._schedule.preview(entry, now_ms).moves)
-        words = f"Plan changed on disk: {moves} would move. Type plan to take it over"
-        self._plan_said = (Said(words, Tone.CHANGE),)
+        self._offer = offer(plan, self._scene(), now_ms)
 
     def _taken_over(self) -> None:
         """Another plan is in force: it is offered no more."""
-        self._waiting = None
-        self._plan_said = ()
+        self._offer = Offer()
         self._style = Style(self._schedule.plan.zones[0], self._hours)
         self._board = Board(self._schedule, self._tables(), self._style)
         self._nameable = None
 
     def _steer(self, reading: Reading) -> Taken:
-        """Do with the simulated clock as the line says."""
-        clock = self.clock
-        if not isinstance(clock, SimClock):
+        if not isinstance(self.clock, SimClock) or not isinstance(reading.action, ClockCommand):
             return Taken(Answer.REFUSED, "The clock is the real one")
-        match reading.action:
-            case ClockPause():
-                clock.pause()
-            case ClockGo():
-                clock.go()
-            case ClockRate(rate):
-                clock.set_rate(rate)
-            case ClockMove(by_ms):
-                clock.step(by_ms)
-            case ClockJump(to_ms):
-                clock.jump(to_ms)
-        self._schedule.tick(floor_second_ms(clock.now_ms()))
+        steer(self.clock, reading.action)
+        self._schedule.tick(floor_second_ms(self.clock.now_ms()))
         return Taken(Answer.DONE, reading.how)
-
-
-def _can_go(entry: Entry) -> bool:
-    """Whether the entry may be taken back: what the machine's clock did may not."""
-    return not isinstance(entry.action, ClockStep | TakeBack | BringBack)

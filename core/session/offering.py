@@ -1,0 +1,39 @@
+"""A plan whose file has changed while the board runs: offered in a line, never taken silently."""
+
+from dataclasses import dataclass
+
+from core.board.model import Said, Tone
+from core.board.scene import Scene
+from core.entries.model import Entry, TakePlan
+from core.errors import PlanProblems
+from core.plan.model import Plan
+from core.session.ground import make_ready
+from core.session.previews import told_moves
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """The plan that waits to be taken over, and what the window says of the file."""
+
+    plan: Plan | None = None
+    said: tuple[Said, ...] = ()
+
+
+def offer(found: Plan | PlanProblems, scene: Scene, now_ms: int) -> Offer:
+    """What the file on disk comes to. Problems leave the last good plan on the board."""
+    if isinstance(found, PlanProblems):
+        return Offer(None, (_problems(found),))
+    plan = make_ready(found).plan
+    if plan == scene.plan:
+        return Offer()
+    effect = scene.schedule.preview(Entry(0, now_ms, "plan", TakePlan(plan)), now_ms)
+    count = len(told_moves(effect, scene))
+    words = f"Plan changed on disk: {count} would move. Type plan to take it over"
+    return Offer(plan, (Said(words, Tone.CHANGE),))
+
+
+def _problems(found: PlanProblems) -> Said:
+    count = len(found.problems)
+    words = f"The plan on disk has {count} problem{'' if count == 1 else 's'}"
+    last_good = "the board keeps the last good one"
+    return Said(f"{words}; {last_good}. First: {found.problems[0]}", Tone.CLASH)
