@@ -43,6 +43,9 @@ class Scene:
     keys: tuple[Qt.Key, ...] = ()
     later_min: float = 0
     """So much later than what was entered."""
+    rate: float = 10
+    stands: bool = True
+    """How a simulated clock runs."""
 
 
 def scenes() -> Iterator[Scene]:
@@ -60,6 +63,7 @@ def scenes() -> Iterator[Scene]:
                     yield Scene("-".join(words), plan, size, light, simulated)
     for size in ((1280, 720), (1600, 1000)):
         yield from special_scenes(size)
+    yield Scene("readme", simulated=True, ahead_min=10, rate=1, stands=False)
 
 
 def special_scenes(size: tuple[int, int]) -> Iterator[Scene]:
@@ -135,7 +139,7 @@ def _opened(scene: Scene) -> tuple[Board, Desk, _Hand]:
     hand.now_ms = moment_ms - round(scene.ahead_min * MINUTE_MS)
     clock = RealClock(hand.now_ns, hand.now_ns, hand.now_ns)
     if scene.simulated:
-        clock = SimClock(hand.now_ms, rate=10, paused=True)
+        clock = SimClock(hand.now_ms, rate=scene.rate, paused=scene.stands)
     desk = Desk(plan, clock)
     made = board(desk, clock, LIGHT if scene.light else DARK)
     made.window.setWindowFlag(Qt.WindowType.FramelessWindowHint)
