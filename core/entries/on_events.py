@@ -148,18 +148,19 @@ def _happened(line: OnEvent, text: str) -> tuple[Reading, ...]:
 
 def _hold(line: OnEvent, tail: str) -> tuple[Reading, ...]:
     expected_ms = _expected_ms(line)
-    if line.event.left_ms is not None:
-        held = duration_words(line.event.left_ms)
-        raise line.refused(f"is held already, with {held}", f"Let it go: {line.example('resume')}")
+    held = line.event.left_ms is not None
+    ask = f"It is held already; to let it go: {line.example('resume')}" if held else ""
     readings = []
     for moment in _count_moments(line, tail):
         if moment.at_ms > line.context.now_ms:
             raise line.refused("cannot be held before it is", "Type it when the count stops")
-        left_ms = max(0, expected_ms - moment.at_ms)
+        left_ms = line.event.left_ms
+        if left_ms is None:
+            left_ms = max(0, expected_ms - moment.at_ms)
         how = f"is held with {duration_words(left_ms)}"
         if tail:
             how += f" since {when_words(moment, line.context)}"
-        readings.append(line.reading(Hold(line.event.id, moment.at_ms, left_ms), how))
+        readings.append(line.reading(Hold(line.event.id, moment.at_ms, left_ms), how, ask))
     return tuple(readings)
 
 

@@ -25,16 +25,18 @@ _KINDS = {
 Answer = tuple[int, Any]
 """The exit status, and the JSON; what was complained of where there is none."""
 
-Ask = Callable[[Day, Hand], Answer]
+Ask = Callable[[Day, Hand | Path], Answer]
+"""The plan is written as the hand writes, or stands in a file already."""
 
 
 @pytest.fixture
 def ask(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Ask:
     """Runs `times` on a day: in a folder of its own."""
 
-    def run(day: Day, hand: Hand) -> Answer:
-        path = tmp_path / "trial.toml"
-        path.write_text(plan_text(day.plan, hand))
+    def run(day: Day, written: Hand | Path) -> Answer:
+        path = tmp_path / "trial.toml" if isinstance(written, Hand) else written
+        if isinstance(written, Hand):
+            path.write_text(plan_text(day.plan, written))
         status = main(["times", str(path), "--json", *day.arguments()])
         out, err = capsys.readouterr()
         return status, json.loads(out) if out else err
@@ -152,3 +154,49 @@ def test_a_plan_means_the_same_in_whatever_way_it_is_written(
     case = _case(name)
     _status, told = ask(Day(case["plan"]), hand)
     _check_times(told, case["expect_build"])
+
+
+def test_a_hold_told_anew_at_each_look_changes_nothing(ask: Ask) -> None:
+    """The hold may be entered again at each step instead of being known to stand."""
+    case = _case("c15")
+    day, held = Day(case["plan"]), "RELEASE hold"
+    for step in case["steps"]:
+        day = day.then(step)
+        if step["op"] == "hold" and day.lines[-1] != held:
+            day = Day(day.plan, (*day.lines, held), day.now_ms)
+        status, told = ask(day, PLAIN)
+        assert status == 0, told
+        _check_times(told, step["expect"])
+
+
+@pytest.mark.parametrize("hand", HANDS)
+def test_a_series_may_be_edges_of_a_table_of_contacts(hand: Hand, ask: Ask, tmp_path: Path) -> None:
+    """The members as 'the nth return or loss after the anchor', not as ties of fixed length."""
+    case = _case("c10")
+    plan = case["plan"]
+    events = [event for event in plan["events"] if event["id"] != "REPORT"]
+    text = plan_text({**plan, "events": events, "series": []}, hand)
+    for change, name in (("lost", "LOS"), ("back", "AOS")):
+        for nth in range(1, 4):
+            edge = f'lane = "voice", change = "{change}", after = "INSERT", nth = {nth}'
+            text += f'[[event]]\nid = "{name}#{nth}"\nedge = {{ {edge} }}\n'
+    lost, back = (series["first"] for series in plan["series"])
+    rows = [(back + (k - 1) * 7_200_000, lost + k * 7_200_000) for k in range(4)]
+    rows[0] = (-60_000, rows[0][1])
+    text += '[[course]]\nid = "far-side"\nkind = "passes"\nfollows = "INSERT"\ntimes = "offset"\n'
+    each = (
+        f'{{ lane = "voice", back = {hand.length(b)}, lost = {hand.length(e)} }}' for b, e in rows
+    )
+    path = tmp_path / "edges.toml"
+    path.write_text(f"{text}rows = [ {', '.join(each)} ]\n")
+    _check_edges(path, ask, case)
+
+
+def _check_edges(path: Path, ask: Ask, case: Any) -> None:
+    day = Day(case["plan"])
+    for step in case["steps"]:
+        day = day.then(step)
+        status, told = ask(day, path)
+        assert status == 0, told
+        right = step["expect"]["times"]
+        assert _times(told) == {name: right[name] for name in right if name != "REPORT"}

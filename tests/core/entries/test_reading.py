@@ -508,3 +508,9 @@ def test_the_target_keeps_the_words_that_named_it() -> None:
 def test_a_plan_changed_on_disk_is_taken_by_its_word() -> None:
     plan = Plan("Petrel 4", ("UTC",))
     assert only("plan", replace(DESK, plan_waiting=plan)).action == TakePlan(plan)
+
+
+def test_a_count_held_again_keeps_what_is_left_and_asks_first() -> None:
+    again = only("relay count hold")
+    assert again.action == Hold("relay", NOW, 300_000)
+    assert again.asks == ("It is held already; to let it go: 'relay count resume'",)

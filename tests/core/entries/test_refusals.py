@@ -87,7 +87,6 @@ def refused(text: str, desk: AtTheDesk = DESK) -> EntryProblem:
         ("ign 4:58p per", "'per' needs a name", "per", "'per flight'"),
         # counts
         ("ign resume", "is not held", "resume", "'ign hold'"),
-        ("relay count hold", "is held already, with 5 min 00 s", "hold", "'relay count resume'"),
         ("gone hold", "has no time now", "hold", "'gone 4:58p'"),
         ("gone pin", "has no time now", "pin", ""),
         ("gone +45s", "no time now", "+45s", "clock time"),
