@@ -2,36 +2,36 @@
 
 from core.schedule.clash import Named, earliest_of
 from core.schedule.effect import whole_ms
+from core.schedule.giving import Giver
 from core.schedule.model import Clash, Constraint, Kind
 from core.schedule.solve import INF
-from core.schedule.works import Works
 
 _FIGURES = (Kind.FIGURE, Kind.PIN)
 
 
-def standing_clash(named: Named, works: Works) -> Clash:
+def standing_clash(named: Named, giver: Giver) -> Clash:
     """A contradiction that no figure just typed has made."""
-    event = works.net.ids[named.path.last]
+    event = giver.net.ids[named.path.last]
     return Clash(event, named.members, named.path.over_ms, None, None)
 
 
-def clash_of(named: Named, works: Works, typed: str, *, figure: bool) -> Clash:
-    """The clash that a figure makes. `works` are those of the step that is about to be undone."""
+def clash_of(named: Named, giver: Giver, typed: str, *, figure: bool) -> Clash:
+    """The clash that a figure makes. `giver` is that of the step that is about to be undone."""
     members = named.members
     if figure and not any(c.of == typed and c.kind in _FIGURES for c in members):
         members = (Constraint(Kind.FIGURE, typed), *members)
-    fits_from, fits_until = _fits(works, typed) if figure else (None, None)
-    event = typed or works.net.ids[named.path.last]
+    fits_from, fits_until = _fits(giver, typed) if figure else (None, None)
+    event = typed or giver.net.ids[named.path.last]
     return Clash(event, members, named.path.over_ms, fits_from, fits_until)
 
 
-def _fits(works: Works, typed: str) -> tuple[int | None, int | None]:
+def _fits(giver: Giver, typed: str) -> tuple[int | None, int | None]:
     """The earliest and latest that the other limits leave the event typed; None: open or none."""
-    node = works.net.number.get(typed)
+    node = giver.net.number.get(typed)
     if node is None:
         return None, None
-    solver = works.solver
-    own = works.own[node]
+    solver = giver.solver
+    own = giver.own[node]
     low = max((b.at_ms for b in own.lower if b.kind not in _FIGURES), default=-INF)
     high = min((b.at_ms for b in own.upper if b.kind not in _FIGURES), default=INF)
     solver.set_bounds(node, low, high)

@@ -220,7 +220,7 @@ def broken(works: Works) -> tuple[Broken, ...]:
     for node, bounds in sorted(given.upper.items()):
         for bound in bounds:
             _fall(found, Constraint(bound.kind, net.ids[node]), time[node] - bound.at_ms)
-    eased = [(a, b, written) for (a, b, _), written in given.steps.items()]
+    eased = [(*e.step[:2], e.written_ms) for e in given.steps]
     cuts = eased + [loop.step for loop in works.loops]
     for a, b, w in sorted(cuts):
         _fall(found, name_step(net, (a, b, w)), time[a] + w - time[b])

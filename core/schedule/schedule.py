@@ -9,12 +9,13 @@ from core.plan.model import Event, Plan
 from core.schedule import effect as effects
 from core.schedule.clashing import standing_clash
 from core.schedule.fold import Folded, facts_of, fold
-from core.schedule.model import Broken, Clash, Edges, Effect, Line, Squeeze
-from core.schedule.reading import line, picture
+from core.schedule.giving import Voice
+from core.schedule.model import Brief, Broken, Clash, Edges, Effect, Line, Squeeze
+from core.schedule.reading import brief, line, picture
 from core.schedule.scrub import goes_with
 from core.schedule.standing import Standing
 from core.schedule.trial import Trial
-from core.schedule.works import Rebuild, Step, Works
+from core.schedule.works import Rebuild, Works
 
 
 def schedule(plan: Plan, entries: Sequence[Entry], now_ms: int, edges: Edges) -> "Schedule":
@@ -50,7 +51,7 @@ class Schedule:
         self._edges_for = edges_for
         self._planned: Works | None = None
         begin_ms = min([now_ms, *(entry.at_ms for entry in entries)])
-        self._works = Works(Standing(plan, facts_of(plan)), edges, begin_ms, Step(0))
+        self._works = Works(Standing(plan, facts_of(plan)), edges, begin_ms, Voice(0))
         for entry in entries:
             try:
                 self._tick(max(entry.at_ms, self._works.now_ms))
@@ -100,6 +101,15 @@ class Schedule:
         """The outcomes that a source has named, by the event they are of."""
         return self._works.standing.chosen
 
+    def edge(self, event_id: str) -> str:
+        """The id of the signal's edge the event stands for now, else empty."""
+        found = self._works.lookups.found.get(event_id)
+        return found.edge if found is not None else ""
+
+    def brief(self, event_id: str) -> Brief:
+        """What of an event's line takes no explaining."""
+        return brief(self._works, self._works.event(event_id), self._plan_ms(event_id))
+
     def line(self, event_id: str) -> Line:
         """All that is known of one event."""
         return line(self._works, self._works.event(event_id), self._plan_ms(event_id))
@@ -130,7 +140,7 @@ class Schedule:
         """All standing contradictions: of the plan itself, of facts, holds and forced figures."""
         works = self._works
         loops = [loop.named for loop in works.loops]
-        return tuple(standing_clash(named, works) for named in (*loops, *works.given.sets))
+        return tuple(standing_clash(named, works.giver) for named in (*loops, *works.given.sets))
 
     @property
     def chasing(self) -> tuple[tuple[str, str], ...]:
@@ -149,7 +159,7 @@ class Schedule:
             return works.time_ms(event_id)
         if self._planned is None:
             bare = Standing(works.standing.plan, {}, works.standing.added)
-            self._planned = Works(bare, self._signal.untold, self._works.now_ms, Step(0))
+            self._planned = Works(bare, self._signal.untold, self._works.now_ms, Voice(0))
         return self._planned.time_ms(event_id)
 
     # ------------------------------------------------------------ changing
@@ -189,8 +199,8 @@ class Schedule:
         except Rebuild:
             works.undo(kept)
             old = self._times()
-            step = Step(works.step_now.number)
-            self._works = Works(works.standing, self._signal.edges, second_ms, step, works.lookups)
+            voice = Voice(works.voice.number)
+            self._works = Works(works.standing, self._signal.edges, second_ms, voice, works.lookups)
             changed = old != self._times()
         self.revision += changed
         return changed

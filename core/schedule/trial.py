@@ -6,6 +6,7 @@ from core.schedule.clash import Named
 from core.schedule.clashing import clash_of, standing_clash
 from core.schedule.explain import Chain, Picture
 from core.schedule.fold import Folded
+from core.schedule.giving import Clashes, Voice
 from core.schedule.model import (
     Clash,
     Constraint,
@@ -17,7 +18,7 @@ from core.schedule.model import (
 )
 from core.schedule.reading import picture
 from core.schedule.solve import INF
-from core.schedule.works import Clashes, Rebuild, Step, Works
+from core.schedule.works import Rebuild, Works
 
 
 class Trial:
@@ -43,12 +44,12 @@ class Trial:
 
     def run(self) -> Effect:
         """What the entry does. With a clash nothing may be kept."""
-        step = Step(self._entry.number, self._folded.typed, self._insists)
+        voice = Voice(self._entry.number, self._folded.typed, self._insists)
         try:
-            self._carry_out(step)
+            self._carry_out(voice)
         except Clashes as clashes:
             return self._clash(
-                clash_of(clashes.named, clashes.works, step.typed, figure=self._figure())
+                clash_of(clashes.named, clashes.giver, voice.typed, figure=self._figure())
             )
         clash = None if self._insists else self._new_clash()
         if clash is not None:
@@ -69,26 +70,26 @@ class Trial:
 
     # ------------------------------------------------------------
 
-    def _carry_out(self, step: Step) -> None:
+    def _carry_out(self, voice: Voice) -> None:
         folded = self._folded
         if folded.reshaped:
-            self._rebuild(step)
+            self._rebuild(voice)
         else:
             try:
-                self._old.step(folded.standing, self._edges, folded.touched, step)
+                self._old.step(folded.standing, self._edges, folded.touched, voice)
             except Rebuild:
-                self._rebuild(step)
-        self._tell_again(step)
+                self._rebuild(voice)
+        self._tell_again(voice)
 
-    def _rebuild(self, step: Step) -> None:
+    def _rebuild(self, voice: Voice) -> None:
         """Works built anew, from the old ones as they were."""
         old = self._old
         if not self._undone:
             old.undo(self._kept)
             self._undone = True
-        self.works = Works(self._folded.standing, self._edges, old.now_ms, step, old.lookups)
+        self.works = Works(self._folded.standing, self._edges, old.now_ms, voice, old.lookups)
 
-    def _tell_again(self, step: Step) -> None:
+    def _tell_again(self, voice: Voice) -> None:
         """An edge's figure that gave way is no longer told to the signal."""
         works = self.works
         if not any(works.event(name).edge is not None for name in works.yielded):
@@ -96,7 +97,7 @@ class Trial:
         standing, yielded = works.standing, works.yielded
         edges = self._edges.told(standing.unspent())
         lookups = works.lookups
-        self.works = Works(standing, edges, works.now_ms, step, lookups)
+        self.works = Works(standing, edges, works.now_ms, voice, lookups)
         self.works.yielded[:0] = yielded
         if not self._undone:
             self._old.undo(self._kept)
@@ -117,8 +118,8 @@ class Trial:
         for named in _sets(works):
             if not set(named.members) <= self._members:
                 if self._figure():
-                    return clash_of(named, works, self._folded.typed, figure=True)
-                return standing_clash(named, works)
+                    return clash_of(named, works.giver, self._folded.typed, figure=True)
+                return standing_clash(named, works.giver)
         return self._none_left()
 
     def _none_left(self) -> Clash | None:

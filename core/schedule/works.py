@@ -6,7 +6,7 @@ the events whose inputs moved, and so on until nothing moves. A step can be undo
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from core.plan.model import Event
 from core.schedule.chase import Circle
@@ -16,15 +16,15 @@ from core.schedule.clash import (
     Steps,
     earliest,
     name_step,
-    smallest,
 )
-from core.schedule.force import LowerGives, StepGives, UpperGives, Yields, last_limit, weakest
+from core.schedule.force import last_limit
+from core.schedule.giving import Given, Giver, Voice
 from core.schedule.lookup import Looked, Lookups
-from core.schedule.model import Constraint, Edges
+from core.schedule.model import Edges
 from core.schedule.network import Link, Network, network
 from core.schedule.shape import Shape, shape
 from core.schedule.solve import INF, Solver
-from core.schedule.standing import Bound, Bounds, Clockwork, Standing, bounds
+from core.schedule.standing import Bounds, Clockwork, Standing, bounds
 
 
 class Rebuild(Exception):
@@ -36,39 +36,6 @@ class Rebuild(Exception):
     def __init__(self, steps: Steps = ()) -> None:
         super().__init__(steps)
         self.steps = steps
-
-
-class Clashes(Exception):
-    """A step without force that contradicts what stands."""
-
-    def __init__(self, named: Named, works: "Works") -> None:
-        super().__init__(named)
-        self.named = named
-        self.works = works
-
-
-@dataclass(frozen=True, slots=True)
-class Step:
-    """Whose word a step is. `typed` is the event it is about; `force` lets others give way."""
-
-    number: int
-    typed: str = ""
-    force: bool = True
-
-
-@dataclass(slots=True)
-class Given:
-    """What has given way: lower bounds by event, upper bounds by event, limits; and why."""
-
-    lower: dict[int, tuple[Bound, ...]] = field(default_factory=dict)
-    upper: dict[int, tuple[Bound, ...]] = field(default_factory=dict)
-    steps: dict[tuple[int, int, int], int] = field(default_factory=dict)
-    """The limits that are eased, as they are now, with the length they were written with."""
-    sets: list[Named] = field(default_factory=list)
-
-    def members(self) -> set[Constraint]:
-        """All bounds and limits that take part in a contradiction."""
-        return {member for named in self.sets for member in named.members}
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +57,7 @@ class Works:
     """Ties whose offset has fallen to its least, for it would chase itself for ever."""
     loops: list[Loop]
     """Hard limits that contradict each other by themselves."""
-    given: Given
+    giver: Giver
     yielded: list[str]
 
     def __init__(
@@ -98,13 +65,13 @@ class Works:
         standing: Standing,
         edges: Edges,
         now_ms: int,
-        step: Step,
+        voice: Voice,
         before: Lookups | None = None,
         unknown: frozenset[str] = frozenset(),
     ) -> None:
         self.standing = standing
         self.now_ms = now_ms
-        self.step_now = step
+        self.voice = voice
         self.lookups = Lookups(edges, before)
         self.unknown = unknown
         self.yielded = []
@@ -143,7 +110,7 @@ class Works:
         self.let_go, self.loops = [], []
 
     def _typed_nodes(self) -> set[int]:
-        node = self.net.number.get(self.step_now.typed)
+        node = self.net.number.get(self.voice.typed)
         return set() if node is None else {node}
 
     def _lay(self) -> None:
@@ -155,7 +122,7 @@ class Works:
             self.net.cut(*loop.step)
         try:
             self.solver.solve_latest()
-            self._resolve(self._typed_nodes())
+            self.giver.resolve(self.voice, self._typed_nodes())
             self.solver.solve_time()
         except Circle as circle:
             raise Rebuild(circle.steps) from circle
@@ -177,7 +144,7 @@ class Works:
             self.net.unbind(*edge)
         extents = [self._extent(node) for node in range(len(self.net))]
         self.solver = Solver(self.net, [low for low, _ in extents], [high for _, high in extents])
-        self.given = Given()
+        self.giver = Giver(self.net, self.solver, self.own, self._spend)
         self._early = None
 
     def _extent(self, node: int) -> tuple[float, float]:
@@ -216,7 +183,7 @@ class Works:
 
     # ------------------------------------------------------------ step by step
 
-    def step(self, standing: Standing, edges: Edges, touched: Iterable[str], step: Step) -> None:
+    def step(self, standing: Standing, edges: Edges, touched: Iterable[str], voice: Voice) -> None:
         """Take new words about some events. Raises Clashes (without force) or Rebuild.
 
         After either the step must be undone.
@@ -224,7 +191,7 @@ class Works:
         if self.let_go or self.loops:
             raise Rebuild
         self.standing = standing
-        self.step_now = step
+        self.voice = voice
         self.lookups.use(edges)
         self.yielded = []
         self._early = None
@@ -237,7 +204,7 @@ class Works:
         """Let held counts slide to `now_ms`. Raises as `step` does."""
         self.now_ms = now_ms
         held = [name for name, held in self.standing.holds.items() if held.resumed_ms is None]
-        self.step(self.standing, self.lookups.edges, held, Step(self.step_now.number))
+        self.step(self.standing, self.lookups.edges, held, Voice(self.voice.number))
 
     def open(self) -> "Kept":
         """What must be kept so that what follows can be undone."""
@@ -245,7 +212,7 @@ class Works:
         return Kept(
             self.standing,
             self.now_ms,
-            self.step_now,
+            self.voice,
             self.lookups.kept(),
             self.given,
             self._early,
@@ -256,9 +223,9 @@ class Works:
         self.solver.undo()
         self.standing = kept.standing
         self.now_ms = kept.now_ms
-        self.step_now = kept.step
+        self.voice = kept.voice
         self.lookups.restore(kept.lookups)
-        self.given = kept.given
+        self.giver.given = kept.given
         for node, its in self._own_before.items():
             self.own[node] = its
         self._own_before = {}
@@ -275,14 +242,14 @@ class Works:
 
     def _change(self, nodes: set[int]) -> None:
         """Take new bounds for these events, with everything that had given way back in force."""
-        eased = self._restore()
-        for node in nodes:
+        eased, loosened = self.giver.restore()
+        for node in nodes | loosened:
             self._rebound(node)
         for edge in self._between_facts(nodes):
             self.solver.unbind(*edge)
         try:
             self.solver.settle_latest()
-            self._resolve(nodes, eased)
+            self.giver.resolve(self.voice, nodes, eased)
             self.solver.settle_time()
         except Circle as circle:
             raise Rebuild(circle.steps) from circle
@@ -302,135 +269,13 @@ class Works:
         )
         self.solver.set_bounds(node, *self._extent(node))
 
-    def _restore(self) -> set[int]:
-        """Put everything that had given way back in force; those whose lower bound had."""
-        given = self.given
-        self.given = Given()
-        for (a, b, w), written in given.steps.items():
-            self.solver.unbind(a, b, w)
-            self.solver.bind(a, b, written)
-        for node in given.upper:
-            self._rebound(node)
-        return set(given.lower)
-
-    # ------------------------------------------------------------ contradictions
-
-    def _resolve(self, fresh: set[int], eased: Iterable[int] = ()) -> None:
-        """Find who gives way until the rest can be met."""
-        solver = self.solver
-        lo, latest = solver.lo, solver.latest
-        if solver.time:
-            asked = set(solver.old_latest) | set(solver.old_lo) | set(eased)
-            bad = {v for v in asked if lo[v] > latest[v]}
-        else:
-            bad = {v for v, low in enumerate(lo) if low > latest[v]}
-        if not bad:
-            return
-        if not self.step_now.force:
-            bad = self._spend_or_clash(bad, fresh)
-        for _ in range(4 * len(self.net) + 4):
-            named = self._worst(bad, None)
-            if named is None:
-                return
-            self._give_way(named, bad)
-
-    def _lower(self, node: int) -> float:
-        """The lower bound of an event without what has given way."""
-        given = self.given.lower.get(node)
-        if given is None:
-            return self.solver.lo[node]
-        left = [b.at_ms for b in self.own[node].lower if b not in given]
-        return max(left, default=-INF)
-
-    def _worst(self, bad: set[int], ends: set[int] | None) -> Named | None:
-        seeds = {v: self._lower(v) for v in bad if self.own[v].lower}
-        path = smallest(self.solver, seeds, ends)
-        return None if path is None else self._named(path)
-
-    def _named(self, path: Contradiction) -> Named:
-        low_ms = self._lower(path.first)
-        given = self.given.lower.get(path.first, ())
-        low = next(b for b in self.own[path.first].lower if b.at_ms == low_ms and b not in given)
-        high_ms = self.solver.hi[path.last]
-        high = next(b for b in self.own[path.last].upper if b.at_ms == high_ms)
-        ids = self.net.ids
-        steps = tuple(self.constraint(step) for step in path.steps)
-        members = (
-            Constraint(low.kind, ids[path.first]),
-            *steps,
-            Constraint(high.kind, ids[path.last]),
-        )
-        return Named(path, members, low, high)
-
-    def _spend_or_clash(self, bad: set[int], fresh: set[int]) -> set[int]:
-        """Let older figures that are pushed past give way; what else is new is a clash."""
-        typed = self.net.number.get(self.step_now.typed)
-        for node in sorted(fresh):
-            while True:
-                named = self._through(node, bad)
-                if named is None:
-                    break
-                gives = weakest(named, typed)
-                if not isinstance(gives, Yields) or self._is_before_typed(gives.node, typed):
-                    raise Clashes(named, self)
-                self._give_way(named, bad)
-        return bad
-
-    def _through(self, node: int, bad: set[int]) -> Named | None:
-        """The smallest contradiction that starts or ends at an event."""
-        forward = self._worst({node}, None) if node in bad else None
-        ending = self._worst(bad - {node}, {node})
-        if forward is None or ending is None:
-            return forward or ending
-        return min(forward, ending, key=lambda named: len(named.members))
-
-    def _is_before_typed(self, node: int, typed: int | None) -> bool:
-        return typed is not None and node in self.net.upstream(typed)
-
-    def _give_way(self, named: Named, bad: set[int]) -> None:
-        typed = self.net.number.get(self.step_now.typed)
-        gives = weakest(named, typed)
-        self.given.sets.append(named)
-        given = self.given
-        match gives:
-            case Yields(node):
-                self.given.sets.pop()
-                self._spend(node)
-            case LowerGives(node, bound):
-                given.lower[node] = (*given.lower.get(node, ()), bound)
-            case UpperGives(node, bound):
-                given.upper[node] = (*given.upper.get(node, ()), bound)
-                left = [b.at_ms for b in self.own[node].upper if b not in given.upper[node]]
-                self.solver.set_bounds(node, self.solver.lo[node], min(left, default=INF))
-            case StepGives((a, b, w)):
-                written = given.steps.pop((a, b, w), w)
-                eased = w - named.path.over_ms
-                given.steps[a, b, eased] = written
-                self.solver.unbind(a, b, w)
-                self.solver.bind(a, b, eased)
-        self._settle_bad(bad)
-
-    def _spend(self, node: int) -> None:
-        name = self.net.ids[node]
-        self.standing = self.standing.spend(name)
-        self.yielded.append(name)
-        self._rebound(node)
-
-    def _settle_bad(self, bad: set[int]) -> None:
-        """`latest` after something gave way; `bad` brought up to date in place."""
-        solver = self.solver
-        solver.settle_latest()
-        asked = set(bad) | set(solver.old_latest) | set(solver.old_lo)
-        bad.clear()
-        bad |= {v for v in asked if self._lower(v) > solver.latest[v]}
-
     # ------------------------------------------------------------ edges of the signal
 
     def _follow_edges(self) -> frozenset[str]:
         """Look up edges whose inputs moved until none moves; those that are not there."""
         moved: list[str] = []
         for _ in range(2 * len(self.lookups.asked) + 2):
-            moved = self.lookups.look(self, self.step_now.number)
+            moved = self.lookups.look(self, self.voice.number)
             if not moved:
                 break
             self._change({self.net.number[name] for name in moved})
@@ -452,15 +297,22 @@ class Works:
         """The event of that id."""
         return self.shape.events[name]
 
-    def constraint(self, step: tuple[int, int, int]) -> Constraint:
-        """The tie's or limit's bound that an edge of the network stands for."""
-        a, b, w = step
-        return name_step(self.net, (a, b, self.given.steps.get(step, w)))
+    @property
+    def given(self) -> Given:
+        """What has given way."""
+        return self.giver.given
+
+    def _spend(self, node: int) -> None:
+        """The older figure of an event gives way for good."""
+        name = self.net.ids[node]
+        self.standing = self.standing.spend(name)
+        self.yielded.append(name)
+        self._rebound(node)
 
     def early(self) -> list[float]:
         """The earliest that the hard limits leave each event."""
         if self._early is None:
-            lower = {v: self._lower(v) for v in self.given.lower}
+            lower = {v: self.giver.lower(v) for v in self.given.lower}
             lo = self.solver.lo
             floating = (v for v, its in enumerate(self.own) if not its.lower and lo[v] > -INF)
             lower.update(dict.fromkeys(floating, -INF))
@@ -474,7 +326,7 @@ class Kept:
 
     standing: Standing
     now_ms: int
-    step: Step
+    voice: Voice
     lookups: Looked
     given: Given
     early: list[float] | None

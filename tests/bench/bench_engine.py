@@ -130,7 +130,7 @@ def hard_limits(plan: Plan) -> list[tuple[int, int, int]]:
 
 def with_networkx(edges: list[tuple[int, int, int]]) -> Callable[[], object]:
     """Shortest paths from the head by networkx."""
-    graph = nx.DiGraph()
+    graph: nx.DiGraph[int] = nx.DiGraph()
     graph.add_weighted_edges_from(edges)
     return lambda: nx.single_source_bellman_ford_path_length(graph, 0)
 
@@ -142,12 +142,12 @@ def with_scipy(edges: list[tuple[int, int, int]]) -> Callable[[], object]:
     # A nought would be no edge at all in a sparse matrix.
     weights = np.where(table[:, 2] == 0, -1e-9, table[:, 2])
     matrix = csr_matrix((weights, (table[:, 0].astype(int), table[:, 1].astype(int))), (size, size))
-    return lambda: bellman_ford(matrix, indices=0)
+    return lambda: bellman_ford(matrix, directed=True, indices=[0])
 
 
 def with_rustworkx(edges: list[tuple[int, int, int]]) -> Callable[[], object]:
     """Shortest paths from the head by rustworkx."""
-    graph = rx.PyDiGraph()
+    graph: rx.PyDiGraph[int, float] = rx.PyDiGraph()
     graph.add_nodes_from(range(1 + max(max(a, b) for a, b, _ in edges)))
     graph.add_edges_from([(a, b, float(w)) for a, b, w in edges])
     return lambda: rx.digraph_bellman_ford_shortest_path_lengths(graph, 0, float)

@@ -94,7 +94,9 @@ def _event(told: dict[str, Any]) -> Event:
     )
 
 
-def action_of(step: dict[str, Any], board: Schedule, plan: Plan) -> Action | None:
+def action_of(  # noqa: PLR0911 - one for each word of the case files
+    step: dict[str, Any], board: Schedule, plan: Plan
+) -> Action | None:
     """What the step enters; None for a hold that goes on, which is only time passing."""
     event = step.get("event", "")
     match step["op"]:

@@ -30,7 +30,9 @@ def _member(constraint: Constraint) -> str:
     return f"{word}:{ends}"
 
 
-def _drivers(board: Schedule, event: str, cause: Cause) -> set[str]:
+def _drivers(  # noqa: PLR0911 - one for each word of the case files
+    board: Schedule, event: str, cause: Cause
+) -> set[str]:
     """How the case files may call a cause."""
     gap = f"{cause.of}>{event}"
     match cause.kind:

@@ -1,13 +1,16 @@
 """What holds for any plan and any day: the steps equal a build from scratch, and leave no trace."""
 
+from itertools import pairwise
+
 from hypothesis import HealthCheck, given, settings
 
-from core.entries.model import Entry
+from core.entries.model import Entry, Happened, Revise
 from core.errors import EntryRefused
 from core.plan.model import Plan
+from core.schedule.giving import Voice
 from core.schedule.model import Effect, Line
 from core.schedule.schedule import Schedule
-from core.schedule.works import Step, Works
+from core.schedule.works import Works
 from tests.core.schedule.strategies import EDGES, MINUTE, days
 
 SOME = settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.too_slow])
@@ -34,8 +37,8 @@ def test_steps_equal_works_built_anew_from_what_stands(day: Day) -> None:
     for entry in entries:
         _take(board, entry)
         works = board._works
-        step = Step(entry.number)
-        anew = Works(works.standing, works.lookups.edges, works.now_ms, step, works.lookups)
+        voice = Voice(entry.number)
+        anew = Works(works.standing, works.lookups.edges, works.now_ms, voice, works.lookups)
         assert anew.standing.figures == works.standing.figures
         assert dict(zip(anew.net.ids, anew.solver.time, strict=True)) == dict(
             zip(works.net.ids, works.solver.time, strict=True)
@@ -109,15 +112,20 @@ def test_a_chain_of_causes_goes_back_to_what_was_typed_and_adds_up(day: Day) -> 
             chain = effect.chains.chain(move.event)
             assert chain[-1].event == move.event
             assert chain[-1].moved_ms == move.new_ms - move.old_ms
-            for first, then in zip(chain, chain[1:], strict=False):
+            for first, then in pairwise(chain):
                 assert then.cause.of == first.event
                 assert first.moved_ms != 0
             if not effect.yielded and move.kind != "typed" and _is_revision(entry):
-                assert chain[0].event == entry.action.event  # type: ignore[union-attr]
+                assert chain[0].event == _about(entry)
+
+
+def _about(entry: Entry) -> str:
+    assert isinstance(entry.action, Revise | Happened)
+    return entry.action.event
 
 
 def _is_revision(entry: Entry) -> bool:
-    return type(entry.action).__name__ in ("Revise", "Happened")
+    return isinstance(entry.action, Revise | Happened)
 
 
 @SOME
@@ -145,9 +153,9 @@ def test_a_revision_moves_nothing_the_other_way_and_nothing_by_more(day: Day) ->
         effect = _take(board, entry)
         if effect is None or effect.clash is not None or effect.yielded or effect.broken:
             return
-        if type(entry.action).__name__ != "Revise" or board.broken or chasing or board.chasing:
+        if not isinstance(entry.action, Revise) or board.broken or chasing or board.chasing:
             continue
-        name = entry.action.event  # type: ignore[union-attr]
+        name = _about(entry)
         old_ms, new_ms = before[name], board.expected_ms(name)
         if old_ms is None or new_ms is None or name not in pushes:
             continue
