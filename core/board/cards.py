@@ -8,7 +8,14 @@ from core.board.marks import contact_note, mark
 from core.board.model import Card, CardState, Figure, Said, Tone
 from core.board.scene import Scene
 from core.board.standing import Standing, is_return
-from core.board.words import Names, bound_words, cause_words, either_clocks, shown_figure
+from core.board.words import (
+    Names,
+    broken_event,
+    broken_words,
+    cause_words,
+    either_clocks,
+    shown_figure,
+)
 from core.plan.model import Event
 from core.schedule.model import Line
 from core.times.spoken import spoken_zone
@@ -172,8 +179,5 @@ def _tags(event: Event, line: Line, scene: Scene) -> tuple[Said, ...]:
 
 
 def _clash(event_id: str, scene: Scene, names: Names) -> str:
-    for broken in scene.broken:
-        bound = broken.limit
-        if event_id == (bound.to or bound.of):
-            return f"{short_duration_words(broken.short_ms)} short of {bound_words(bound, names)}"
-    return ""
+    found = (broken for broken in scene.broken if broken_event(broken) == event_id)
+    return next((broken_words(broken, names) for broken in found), "")

@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Sequence
 
 from core.board.model import LastChange, Said, Tone
-from core.board.words import Names, listed
+from core.board.words import Names, broken_event, listed
 from core.entries.model import Entry
 from core.schedule.model import Effect, Kind, Move, MoveKind
 from core.times.writing import Style, apart_ms, clock_text, difference_words
@@ -67,10 +67,7 @@ def _rows(effect: Effect, moves: Sequence[Move], names: Names) -> tuple[tuple[st
     if gone:
         rows.append((listed(gone, most=2), Said("off the board", Tone.QUIET)))
     rows += [(f"Older figure, {names(e)}", Said("gave way", Tone.CHANGE)) for e in effect.yielded]
-    rows += [
-        (names(b.limit.to or b.limit.of), Said("limit overruled", Tone.CLASH))
-        for b in effect.broken
-    ]
+    rows += [(names(broken_event(b)), Said("limit overruled", Tone.CLASH)) for b in effect.broken]
     for stay in effect.stays:
         why = _STAYS.get(stay.kind, "room left") if stay.kind else "room left"
         rows.append((f"{names(stay.event)} stays", Said(why, Tone.QUIET)))

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from itertools import groupby
 
 from core.board.model import Said, Tone
-from core.board.words import Names, bound_words, cause_words, listed
+from core.board.words import Names, bound_words, broken_event, broken_words, cause_words, listed
 from core.schedule.model import Clash, Effect, Kind, Move, MoveKind, Squeeze, Stay
 from core.times.writing import (
     Style,
@@ -52,10 +52,7 @@ def effect_lines(
     ]
     lines += [Said(_squeezed(squeeze, names), Tone.CHANGE) for squeeze in effect.squeezed]
     lines += [
-        Said(
-            f"Overruled: {bound_words(b.limit, names)}, {short_duration_words(b.short_ms)} short",
-            Tone.CLASH,
-        )
+        Said(f"Overruled: {names(broken_event(b))} {broken_words(b, names)}", Tone.CLASH)
         for b in effect.broken
     ]
     lines += _follow(followers, names)

@@ -5,21 +5,18 @@ from dataclasses import dataclass
 
 from core.board.cards import Cards
 from core.board.changes import Against, against_plan
-from core.board.contact import contact_panel
+from core.board.contact import TOTALS_MS, contact_panel
 from core.board.headers import header
 from core.board.model import CardState, DueRow, LastChange, RehearsalBadge, Said, Strip, Tone, View
 from core.board.scene import Arranged, Scene
 from core.board.sight import Sight
 from core.board.strips import strip
-from core.board.words import Names, bound_words, listed
+from core.board.words import Names, broken_event, broken_words, listed
 from core.entries.model import Shut
 from core.schedule.schedule import Schedule
 from core.signal.model import LaneSignal, Total
 from core.signal.tables import Tables
-from core.times.writing import Style, floor_second_ms, short_duration_words
-
-_TOTALS_MS = 24 * 3_600_000
-"""CONTACT's totals look so far ahead."""
+from core.times.writing import Style, floor_second_ms
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +112,7 @@ class Board:
         minute = now_ms - now_ms % 60_000
         key = (minute, id(scene))
         if self._totals is None or self._totals[0] != key:
-            found = self._tables.totals(scene.lanes, now_ms, now_ms + _TOTALS_MS)
+            found = self._tables.totals(scene.lanes, now_ms, now_ms + TOTALS_MS)
             self._totals = (key, found)
         return self._totals[1]
 
@@ -146,11 +143,7 @@ def _big(scene: Scene, arranged: Arranged, now_ms: int) -> int | None:
 def _overruled(scene: Scene, names: Names) -> tuple[Said, ...]:
     """Limits the desk has overruled, or that the plan itself cannot meet."""
     told = [
-        Said(
-            f"Overruled: {bound_words(broken.limit, names)}, "
-            f"{short_duration_words(broken.short_ms)} short",
-            Tone.CLASH,
-        )
+        Said(f"Overruled: {names(broken_event(broken))} {broken_words(broken, names)}", Tone.CLASH)
         for broken in scene.broken
     ]
     return tuple(told)

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from core.board.model import Figure
 from core.plan.model import Plan
-from core.schedule.model import Cause, Constraint, Kind
+from core.schedule.model import Broken, Cause, Constraint, Kind
 from core.times.writing import (
     MINUTE_MS,
     Hours,
@@ -96,6 +96,32 @@ def bound_words(bound: Constraint, names: "Names") -> str:
     if bound.kind is Kind.TIE and bound.to:
         return f"the offset from {of} to {names(bound.to)}"
     return _OWN_BOUNDS[bound.kind].format(of=of)
+
+
+_OFF = {
+    Kind.LEAST: "too early against {other}",
+    Kind.MOST: "too late against {other}",
+    Kind.TIE: "off its offset from {other}",
+    Kind.NOT_BEFORE: "before its window",
+    Kind.NOT_AFTER: "after its window",
+    Kind.PLANNED: "before its planned time",
+    Kind.HOLD: "before its count allows",
+    Kind.PIN: "off its pin",
+    Kind.FIGURE: "off the figure given for it",
+    Kind.EDGE: "off its edge of the signal",
+    Kind.FACT: "off what has happened",
+}
+
+
+def broken_event(broken: Broken) -> str:
+    """The event whose card says that a limit is overruled: the later one of a tie."""
+    return broken.limit.to or broken.limit.of
+
+
+def broken_words(broken: Broken, names: "Names") -> str:
+    """How far the event of that card is off: '1 min too late against School call'."""
+    by = short_duration_words(broken.short_ms)
+    return f"{by} {_OFF[broken.limit.kind].format(other=names(broken.limit.of))}"
 
 
 _CAUSES = {
