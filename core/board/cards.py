@@ -136,7 +136,7 @@ def _note(event: Event, line: Line, standing: Standing, scene: Scene, now_ms: in
                 return Said("")
             return Said(f"held for {duration_words(apart_ms(now_ms, line.held_ms))}")
         case CardState.OUT_OF_SIGHT:
-            return Said(_first_word(standing, scene))
+            return Said(_first_word(standing, scene, now_ms))
         case CardState.HAPPENED:
             return Said(_how_late(line), Tone.QUIET)
         case CardState.UNKNOWN:
@@ -148,10 +148,8 @@ def _note(event: Event, line: Line, standing: Standing, scene: Scene, now_ms: in
     return Said(note, Tone.QUIET)
 
 
-def _first_word(standing: Standing, scene: Scene) -> str:
-    if not standing.words_ms:
-        return "no signal to come"
-    return f"first word {either_clocks(standing.words_ms, scene.style)}"
+def _first_word(standing: Standing, scene: Scene, now_ms: int) -> str:
+    return f"first word {either_clocks(standing.words_ms, scene.style, now_ms)}"
 
 
 def _how_late(line: Line) -> str:

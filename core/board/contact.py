@@ -5,13 +5,13 @@ from collections.abc import Iterable, Sequence
 from core.board.model import ContactPanel, LaneNow
 from core.board.scene import Scene
 from core.board.sight import LaneSight, role
-from core.board.words import capital, either, lane_names, rough_words, shown_figure
+from core.board.words import capital, either, gap_words, lane_names, rough_words, shown_figure
 from core.signal.model import Fill, Stretch, Total
-from core.times.writing import apart_ms, dated_clock_text, duration_words
+from core.times.writing import MINUTE_MS, apart_ms, dated_clock_text, duration_words
 
 TOTALS_MS = 24 * 3_600_000
 """The totals look so far ahead."""
-_OVER = "Out of contact in the next 24 h"
+_OVER, _ALL = "Out of contact in the next 24 h", "all 24 h"
 _SPELT_OUT = 2
 """So many different totals are told one by one; of more only the least and the most."""
 
@@ -76,9 +76,9 @@ def _word(lane: LaneSight, fill: Fill, end_ms: int | None, now_ms: int) -> str:
     later = lane.stretch(end_ms)
     if fill is Fill.EITHER:
         return _AT_LATEST.get(later.fill if later is not None else fill, "either way")
-    others = [at for at in lane.next_contacts(now_ms) if at > end_ms]
-    waits = either(duration_words(apart_ms(at, now_ms)) for at in others)
-    return f"until back, or {waits}" if waits else "until back"
+    lengths_ms, sure = lane.gap_ms(now_ms)
+    others = either(duration_words(each) for each in lengths_ms[1:])
+    return "until back" + (f", or {others}" if others else "") + ("" if sure else ", or later")
 
 
 def _through(scene: Scene, lane: LaneSight, here: Stretch | None, now_ms: int) -> str:
@@ -109,8 +109,8 @@ def _then(lane: LaneSight, end_ms: int | None) -> str:
     if after is None:
         return ""
     if after.fill is Fill.GAP:
-        waits = [at for at in lane.next_contacts(end_ms) if at > end_ms]
-        lengths = either(rough_words(apart_ms(at, end_ms)) for at in waits)
+        lengths_ms, sure = lane.gap_ms(end_ms)
+        lengths = gap_words(lengths_ms, sure=sure)
         return f"then {after.cause}{f' for {lengths}' if lengths else ''}"
     if after.fill is Fill.CONTACT:
         until_ms = _end_ms(lane, end_ms)
@@ -131,18 +131,22 @@ def _totals(totals: Iterable[Total], names: dict[str, str]) -> tuple[str, ...]:
 
 def _total(name: str, each: Sequence[Total]) -> str:
     """'Voice: 11 gaps or 1, 12 h 57 min or 24 min'."""
-    told = list(dict.fromkeys((total.gaps, rough_words(total.out_ms)) for total in each))
+    told = list(dict.fromkeys((total.gaps, _out(total)) for total in each))
     if len(told) > _SPELT_OUT:
         ordered = sorted(each, key=lambda total: total.out_ms)
         counts = sorted({total.gaps for total in each})
         gaps = f"{counts[0]} to {counts[-1]} gaps" if len(counts) > 1 else _gaps(counts[0])
-        ends = " to ".join(rough_words(total.out_ms) for total in (ordered[0], ordered[-1]))
+        ends = " to ".join(_out(total) for total in (ordered[0], ordered[-1]))
         return f"{capital(name)}: {gaps}, {ends}"
     first, *others = dict.fromkeys(gaps for gaps, _ in told)
     if not any((first, *others)):
         return f"{capital(name)}: no gap"
     counts_words = either((_gaps(first), *(str(count) for count in others)))
     return f"{capital(name)}: {counts_words}, {either(out for _, out in told)}"
+
+
+def _out(total: Total) -> str:
+    return _ALL if total.out_ms > TOTALS_MS - MINUTE_MS // 2 else rough_words(total.out_ms)
 
 
 def _gaps(count: int) -> str:

@@ -2,11 +2,11 @@
 
 from core.board.model import Mark
 from core.board.scene import Scene
-from core.board.words import either, rough_words
-from core.plan.model import Change
+from core.board.words import gap_words
+from core.plan.model import Change, EdgeRef
 from core.schedule.model import Line
 from core.signal.model import Fill
-from core.times.writing import apart_ms, short_duration_words
+from core.times.writing import short_duration_words
 
 
 def mark(scene: Scene, event_id: str) -> Mark | None:
@@ -39,7 +39,7 @@ def contact_note(scene: Scene, event_id: str) -> str:
         return ""
     edge = scene.event(event_id).edge
     if edge is not None:
-        return _edge_note(scene, line, edge.lane, edge.change)
+        return _edge_note(scene, line, line.expected_ms, edge)
     best = scene.sight.best(line.expected_ms, line.outcome)
     if best is None:
         return ""
@@ -50,23 +50,14 @@ def contact_note(scene: Scene, event_id: str) -> str:
     return "no pictures" if picture is not None and lane.lane != "picture" else ""
 
 
-def _edge_note(scene: Scene, line: Line, lane_id: str, change: Change) -> str:
+def _edge_note(scene: Scene, line: Line, at_ms: int, edge: EdgeRef) -> str:
+    lane_id, change = edge.lane, edge.change
     if change is Change.LOST:
-        waits = gap_lengths_ms(scene, lane_id, line.expected_ms or 0, line.outcome)
-        if waits:
+        lane = scene.sight.lane(lane_id)
+        lengths_ms, sure = lane.gap_ms(at_ms, line.outcome) if lane is not None else ((), True)
+        if lengths_ms:
             silence = "out of contact" if lane_id != "picture" else "no pictures"
-            return f"then {silence} {either(rough_words(wait) for wait in waits)}"
+            return f"then {silence} {gap_words(lengths_ms, sure=sure)}"
     if line.give_ms >= 1000:
         return f"{lane_id}, ± {short_duration_words(line.give_ms)}"
     return lane_id
-
-
-def gap_lengths_ms(
-    scene: Scene, lane_id: str, from_ms: int, outcome: str | None
-) -> tuple[int, ...]:
-    """How long the lane is out from that instant on, one length for each outcome still open."""
-    lane = scene.sight.lane(lane_id)
-    if lane is None:
-        return ()
-    returns = lane.next_contacts(from_ms, outcome)
-    return tuple(apart_ms(at_ms, from_ms) for at_ms in returns if at_ms > from_ms)

@@ -4,6 +4,7 @@ from bisect import bisect_right
 from collections.abc import Iterable, Sequence
 
 from core.signal.model import Contact, Fill, LaneSignal, Stretch
+from core.times.writing import apart_ms
 
 ROLES = ("voice", "picture", "data")
 """Lanes the theme has a colour of its own for; any other lane is drawn as 'other'."""
@@ -64,6 +65,15 @@ class LaneSight:
             if contact.outcome is None:
                 break
         return _possible(firsts)
+
+    def gap_ms(self, from_ms: int, outcome: str | None = None) -> tuple[tuple[int, ...], bool]:
+        """How long the lane may be out from that instant on, shortest first.
+
+        And whether the longest is sure to end it: there may be an outcome with no return by then.
+        """
+        returns = [at for at in self.next_contacts(from_ms, outcome) if at > from_ms]
+        sure = bool(returns) and self.fill(returns[-1], outcome) is not Fill.EITHER
+        return tuple(apart_ms(at_ms, from_ms) for at_ms in returns), sure
 
     def _under(self, at_ms: int, outcome: str) -> bool:
         return any(c.outcome in (None, outcome) and _covers(c, at_ms) for c in self._by_start)

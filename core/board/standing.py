@@ -10,7 +10,7 @@ from core.schedule.model import Line, State
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """An event's state at a moment. `words_ms`: when the first word of it can still come."""
+    """An event's state at a moment. `words_ms`: when the first word of it can, or could, come."""
 
     state: CardState
     words_ms: tuple[int, ...] = ()
@@ -49,7 +49,7 @@ def stands(event: Event, line: Line, sight: Sight, now_ms: int) -> Standing:
     words_ms = sight.word_from(expected_ms, line.outcome)
     still_ms = tuple(at_ms for at_ms in words_ms if at_ms > now_ms)
     if still_ms and (still_ms == words_ms or not sight.is_heard(expected_ms, now_ms)):
-        return Standing(CardState.OUT_OF_SIGHT, still_ms)
+        return Standing(CardState.OUT_OF_SIGHT, words_ms)
     return Standing(CardState.DUE)
 
 

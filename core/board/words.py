@@ -37,15 +37,17 @@ def either(texts: Iterable[str]) -> str:
     return " or ".join(dict.fromkeys(texts))
 
 
-def either_clocks(times_ms: Sequence[int], style: Style) -> str:
-    """'5:12 or 5:23 p.m.': possible returns, the first rounded down, later ones to the nearest.
+def either_clocks(times_ms: Sequence[int], style: Style, now_ms: int) -> str:
+    """'5:12 or 5:23 p.m.': those of the possible returns that are still to come.
 
-    So nobody looks away too long before the first, or waits in vain at the last.
+    The first of them all is rounded down, later ones to the nearest: so nobody looks away too long
+    before the first, or waits in vain at the last.
     """
     first_ms, *others_ms = times_ms
     nearest_ms = ((at_ms + MINUTE_MS // 2) // MINUTE_MS * MINUTE_MS for at_ms in others_ms)
-    told = (clock_text(at_ms, style, seconds=False) for at_ms in (first_ms, *nearest_ms))
-    clocks = list(dict.fromkeys(told))
+    told = [clock_text(at_ms, style, seconds=False) for at_ms in (first_ms, *nearest_ms)]
+    still = (text for text, at_ms in zip(told, times_ms, strict=True) if at_ms > now_ms)
+    clocks = list(dict.fromkeys(still))
     halves = {clock[-5:] for clock in clocks}
     if style.hours is Hours.TWELVE and len(halves) == 1:
         clocks = [*(clock[:-5] for clock in clocks[:-1]), clocks[-1]]
@@ -57,6 +59,12 @@ def rough_words(length_ms: int) -> str:
     if length_ms < _ROUGH_FROM_MS:
         return short_duration_words(length_ms)
     return short_duration_words((length_ms + MINUTE_MS // 2) // MINUTE_MS * MINUTE_MS)
+
+
+def gap_words(lengths_ms: Sequence[int], *, sure: bool) -> str:
+    """How long a gap lasts: '24 min or 34 min', '40 min or longer' where it may not end then."""
+    lengths = either(rough_words(length_ms) for length_ms in lengths_ms)
+    return lengths if sure or not lengths else f"{lengths} or longer"
 
 
 def capital(text: str) -> str:
