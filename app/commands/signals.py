@@ -51,7 +51,7 @@ class Part:
 def signal_json(desk: Desk, run: Run, part: Part) -> str:
     """The signal as JSON."""
     lanes = part.lanes(desk.signal())
-    totals = _totals(desk, lanes, part)
+    totals, extent = _totals(desk, lanes, part), part.extent(lanes)
     return as_json(
         {
             "edges": [_edge(e) for lane in lanes for e in lane.edges if part.at(e.time_ms)],
@@ -61,7 +61,7 @@ def signal_json(desk: Desk, run: Run, part: Part) -> str:
                 _hand_over(h) for lane in lanes for h in lane.hand_overs if part.at(h.time_ms)
             ],
             "totals": {
-                lane.lane: [_total(each) for each in totals if each.lane == lane.lane]
+                lane.lane: [_total(each, extent) for each in totals if each.lane == lane.lane]
                 for lane in lanes
             },
             "clash": clash_json(run),
@@ -131,9 +131,12 @@ def _hand_over(hand_over: HandOver) -> Json:
     }
 
 
-def _total(total: Total) -> Json:
+def _total(total: Total, extent: tuple[int, int] | None) -> Json:
+    begin_ms, end_ms = extent if extent is not None else (None, None)
     return {
         "outcome": total.outcome,
+        "from": time_out(begin_ms),
+        "to": time_out(end_ms),
         "gaps": total.gaps,
         "longest_s": seconds_out(total.longest_ms),
         "out_s": seconds_out(total.out_ms),
@@ -152,7 +155,10 @@ def signal_text(desk: Desk, run: Run, part: Part, style: Style, now_ms: int) -> 
     head = ("FROM", "TO", "LENGTH", "LANE", "WHAT", "IF")
     told = [f"Clock times: {spoken_zone(style.zone)}"]
     told.append(columns([head, *(row for _, row in rows)]) if rows else "No signal is known then")
-    told += [words.total(total) for total in _totals(desk, lanes, part)]
+    if (extent := part.extent(lanes)) is not None:
+        begin, end = (clock_out(at, style, now_ms) for at in extent)
+        told.append(f"From {begin} to {end}:")
+        told += [words.total(total) for total in _totals(desk, lanes, part)]
     names = Names({event.id: event.name for event in plan.events})
     return "\n".join([*told, *outcome_lines(run, names, style, now_ms)])
 

@@ -33,9 +33,12 @@ def test_json_gives_edges_gaps_contacts_hand_overs_and_totals(run: Run) -> None:
         "course": "turn",
         "outcome": None,
     } in told["contacts"]
+    all_of_it = {"from": "2031-05-14T09:30:00.000Z", "to": "2031-05-14T11:30:00.000Z"}
     assert told["totals"] == {
-        "voice": [{"outcome": None, "gaps": 1, "longest_s": 1800.0, "out_s": 1800.0}],
-        "picture": [{"outcome": None, "gaps": 2, "longest_s": 3060.0, "out_s": 6060.0}],
+        "voice": [{"outcome": None, "gaps": 1, "longest_s": 1800.0, "out_s": 1800.0, **all_of_it}],
+        "picture": [
+            {"outcome": None, "gaps": 2, "longest_s": 3060.0, "out_s": 6060.0, **all_of_it}
+        ],
     }
     assert (told["clash"], told["notes"]) == (None, [])
 
@@ -57,6 +60,7 @@ def test_the_table_is_in_order_of_time_and_ends_with_the_totals(run: Run) -> Non
         "10:50:00 a.m. 11:30:00 a.m. 40 min 00 s voice through Kestrel Bay",
         "10:50:00 a.m. voice hand-over to Kestrel Bay",
         "11:30:00 a.m. (after) voice no signal: behind the Moon",
+        "From 9:30:00 a.m. to 11:30:00 a.m.:",
         "voice: 1 gap, 30 min",
         "picture: 2 gaps, 1 h 41 min in all, the longest 51 min",
     ]
@@ -69,9 +73,9 @@ def test_a_part_of_it_may_be_asked_for(run: Run) -> None:
     assert [gap["from"] for gap in told["gaps"]] == ["2031-05-14T09:50:00.000Z"]
     assert [each["ground"] for each in told["contacts"]] == ["tarn"]
     assert told["hand_overs"] == []
-    assert told["totals"] == {
-        "voice": [{"outcome": None, "gaps": 1, "longest_s": 1200.0, "out_s": 1200.0}]
-    }
+    half_an_hour = {"from": "2031-05-14T10:00:00.000Z", "to": "2031-05-14T10:30:00.000Z"}
+    out = {"outcome": None, "gaps": 1, "longest_s": 1200.0, "out_s": 1200.0}
+    assert told["totals"] == {"voice": [half_an_hour | out]}
 
 
 def test_entries_move_it(run: Run) -> None:
