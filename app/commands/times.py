@@ -139,10 +139,11 @@ def _by(line: Line, names: Names) -> str:
     if line.state in _STATES:
         return _STATES[line.state]
     by = cause_words(line.cause, names)
+    by_hold = line.cause is not None and line.cause.kind is Kind.HOLD
     if line.state is not State.HELD:
-        return by
+        return "its count, which goes on" if by_hold else by
     held = f"held with {short_duration_words(line.left_ms or 0)} left"
-    return held if line.cause is None or line.cause.kind is Kind.HOLD else f"{held}; {by}"
+    return held if by_hold or not by else f"{held}; {by}"
 
 
 def _change(line: Line) -> str:

@@ -155,6 +155,13 @@ def test_what_the_bar_would_ask_holds_nothing_back_and_is_noted(
 def test_the_states_of_an_event_are_said_in_words(run: Run) -> None:
     held = run("times", SQUEEZED, "turn hold")
     assert held.line("Turn").endswith("held with 1 h left")
+    assert (
+        run("times", SQUEEZED, "turn hold", "turn 10:05")
+        .line("Turn")
+        .endswith("held with 1 h left; the figure given for it")
+    )
+    goes_on = run("times", SQUEEZED, "turn hold", "turn resume 9:10")
+    assert goes_on.line("Turn").endswith("its count, which goes on")
     off = run("times", SQUEEZED, "mate scrub with")
     assert off.line("Mating") == "Mating 10:10:00 a.m. called off"
     assert off.line("Door opens") == "Door opens 10:20:00 a.m. called off"
