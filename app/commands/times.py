@@ -47,13 +47,14 @@ def _told(schedule: Schedule) -> list[str]:
 
     Of these only such as there are now, and for which no other event stands.
     """
-    named = [name for name in schedule.events if not is_automatic(schedule.event(name))]
-    stood_for = {schedule.line(name).edge for name in named}
+    by_itself = {n for n in schedule.events if is_automatic(schedule.event(n))}
+    named = [name for name in schedule.events if name not in by_itself]
+    stood_for = {schedule.line(name).edge for name in named} if by_itself else set()
     return [
         name
         for name in schedule.events
-        if not is_automatic(schedule.event(name))
-        or (schedule.expected_ms(name) is not None and name not in stood_for)
+        if name not in by_itself
+        or (name not in stood_for and schedule.expected_ms(name) is not None)
     ]
 
 

@@ -65,15 +65,14 @@ def preview_of(considered: Considered, scene: Scene, names: Names, now_ms: int) 
 
 def told_moves(effect: Effect, scene: Scene) -> tuple[Move, ...]:
     """The moves that are told in words: edges that are events by themselves are not."""
-    return tuple(move for move in effect.moves if _told(move, scene))
-
-
-def _told(move: Move, scene: Scene) -> bool:
-    """Whether the move is told: not of an edge by itself, unless it was typed."""
-    if move.kind is MoveKind.TYPED:
-        return True
-    known = move.event in scene.schedule.events
-    return not (known and is_automatic(scene.event(move.event)))
+    known = frozenset(scene.schedule.events)
+    return tuple(
+        move
+        for move in effect.moves
+        if move.kind is MoveKind.TYPED
+        or move.event not in known
+        or not is_automatic(scene.event(move.event))
+    )
 
 
 def _is_figure(considered: Considered) -> bool:
