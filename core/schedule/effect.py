@@ -186,7 +186,7 @@ def squeezed(picture: Picture, old: Mapping[int, float]) -> tuple[Squeeze, ...]:
                 continue
             gap = time[node] - time[link.before]
             was = old.get(node, time[node]) - old.get(link.before, time[link.before])
-            if gap < offset_ms and gap < was and not _both_happened(picture, link):
+            if -INF < gap < offset_ms and gap < was and not _both_happened(picture, link):
                 found.append(Squeeze(net.ids[link.before], net.ids[node], offset_ms, int(gap)))
     return tuple(found)
 

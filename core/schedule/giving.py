@@ -172,8 +172,9 @@ class Giver:
         given = self.given
         match gives:
             case Yields(node):
-                self.given.sets.pop()
+                # What gave way before may not have to, now that the figure has gone.
                 self._spend(node)
+                bad |= self._start_again()
             case LowerGives(node, bound):
                 given.lower[node] = (*given.lower.get(node, ()), bound)
             case UpperGives(node, bound):
@@ -183,6 +184,14 @@ class Giver:
             case StepGives(step):
                 self._ease(step, named.path.over_ms)
         self._settle_bad(bad)
+
+    def _start_again(self) -> set[int]:
+        """Put back what has given way in this step; those whose lower bound had."""
+        eased, loosened = self.restore()
+        for node in loosened:
+            high = min((b.at_ms for b in self.own[node].upper), default=INF)
+            self.solver.set_bounds(node, self.solver.lo[node], high)
+        return eased
 
     def _ease(self, step: Step, by_ms: int) -> None:
         """Shorten a hard limit by as much as it takes."""
