@@ -85,13 +85,23 @@ class LaneNow:
             if (each := dark_cut(dark, heard.facts, expected)) is not None
         ]
         self._worlds: dict[World, InWorld] = {}
+        self._foreseen: dict[World, InWorld] = {}
         self._table: dict[str, int] = {}
 
     def world(self, world: World) -> InWorld:
         """The lane as it is in that world."""
         found = self._worlds.get(world)
         if found is None:
-            found = self._worlds[world] = InWorld(self._tiles(world))
+            found = self._worlds[world] = InWorld(self._tiles(world, self._heard.unplanned))
+        return found
+
+    def foreseen(self, world: World) -> InWorld:
+        """The lane without losses and returns that are not in the plan: those shift nothing."""
+        if not self._heard.unplanned:
+            return self.world(world)
+        found = self._foreseen.get(world)
+        if found is None:
+            found = self._foreseen[world] = InWorld(self._tiles(world, ()))
         return found
 
     def as_told(self, edge: Edge) -> Edge:
@@ -115,7 +125,7 @@ class LaneNow:
                     self._table[row.lost] = row.lost_ms + (shift_ms or 0)
         return self._table.get(edge)
 
-    def _tiles(self, world: World) -> list[Tile]:
+    def _tiles(self, world: World, unplanned: Sequence[Fact]) -> list[Tile]:
         pieces: list[Tile] = []
         closed: list[Cut] = []
         for condition, placed in self._parts:
@@ -125,14 +135,14 @@ class LaneNow:
         pieces.sort(key=_beginning)
         tiles = tiled(carried(pieces), sorted(closed))
         cut(tiles, sorted(each for condition, each in self._cuts if condition <= world))
-        if self._heard.facts or self._heard.unplanned:
-            enforce(tiles, self._standing(world))
+        if self._heard.facts or unplanned:
+            enforce(tiles, self._standing(world, unplanned))
         return settled(tiles)
 
-    def _standing(self, world: World) -> list[Fact]:
+    def _standing(self, world: World, unplanned: Sequence[Fact]) -> list[Fact]:
         """What the desk has said of edges of this world, and of edges no row knows, by time."""
         facts = [fact for fact in self._heard.facts.values() if fact.condition <= world]
-        facts += self._heard.unplanned
+        facts += unplanned
         return sorted(facts, key=lambda fact: (fact.time_ms, fact.number))
 
 

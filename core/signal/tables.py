@@ -87,14 +87,14 @@ class Tables:
         """The edge for `event`, in the world of its outcome, counted from `from_ms`; or None.
 
         Where outcomes are open on which the event does not hang, those named first in the plan
-        are taken.
+        are taken. A loss or return that is not in the plan is no edge an event hangs on.
         """
         lane = self._base.lanes.get(ref.lane)
         if lane is None:
             return None
         now = self._now(lane, expected)
         for world in self._worlds_for(lane, ref, event):
-            edge = now.world(world).find(ref, from_ms)
+            edge = (now.world(world) if ref.row else now.foreseen(world)).find(ref, from_ms)
             if edge is not None:
                 fact = self._heard(lane).word_on(edge.id)
                 give_ms = fact.give_ms if fact is not None else None
@@ -113,7 +113,7 @@ class Tables:
         gives = self._gives(lane, change, expected)
         found: list[tuple[int, str]] = []
         for world in heard.worlds:
-            for edge in now.world(world).edges[change]:
+            for edge in now.foreseen(world).edges[change]:
                 fact = heard.word_on(edge.id)
                 away_ms = abs(edge.time_ms - time_ms)
                 if away_ms <= NEAR_MS + gives.get(edge.id, 0) and not (fact and fact.observed):
