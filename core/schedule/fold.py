@@ -46,29 +46,29 @@ class Folded:
     notes: tuple[str, ...] = ()
 
 
-def fold(entry: Entry, works: Works, *, forced: bool) -> Folded:
+def fold(entry: Entry, works: Works) -> Folded:
     """What stands once the entry is taken. Raises EntryRefused where it cannot be."""
     standing = works.standing
     standing = replace(standing, entries=(*standing.entries, entry))
     return (
-        _fold_time(standing, entry, works, forced=forced)
+        _fold_time(standing, entry, works)
         or _fold_count(standing, entry, works)
         or _fold_plan(standing, entry, works)
         or Folded(standing)
     )
 
 
-def _fold_time(standing: Standing, entry: Entry, works: Works, *, forced: bool) -> Folded | None:
+def _fold_time(standing: Standing, entry: Entry, works: Works) -> Folded | None:
     """An entry that says when an event is."""
     number = entry.number
     match entry.action:
         case Revise(time_ms=time_ms):
-            return _revise(standing, entry.action, Word(time_ms, number, forced), works)
+            return _revise(standing, entry.action, Word(time_ms, number, entry.forced), works)
         case Happened(event, time_ms):
             _known(event, works)
             return _happened(standing, event, Word(time_ms, number), works)
         case Pin(event, time_ms):
-            return _pin(standing, event, Word(time_ms, number, forced), works)
+            return _pin(standing, event, Word(time_ms, number, entry.forced), works)
         case Free(event):
             return _free(standing, event, works, forced=entry.forced)
         case Observe():

@@ -40,6 +40,7 @@ class StepGives:
 GivesWay = Yields | LowerGives | UpperGives | StepGives
 
 _SOFT = (Kind.PLANNED, Kind.NOT_BEFORE, Kind.NOT_AFTER)
+_ANEW = (Kind.HOLD, Kind.EDGE)
 _BY_STRENGTH = (Kind.EDGE, Kind.PIN, Kind.HOLD, Kind.FIGURE, Kind.FACT)
 
 
@@ -70,13 +71,13 @@ def weakest(found: Named, typed: int | None) -> GivesWay:
 def _older_figure(low: Bound, high: Bound) -> Bound | None:
     """The figure among two words that is older than the other.
 
-    A count that is held speaks anew each second, so a figure is older than it, unless it was set
-    by a second Enter.
+    A count that is held speaks anew each second, and an edge is looked up anew at each change, so
+    a figure is older than they are, unless it was set by a second Enter.
     """
     for one, other in ((low, high), (high, low)):
         if one.kind is not Kind.FIGURE:
             continue
-        if one.number < other.number or (other.kind is Kind.HOLD and not one.forced):
+        if one.number < other.number or (other.kind in _ANEW and not one.forced):
             return one
     return None
 

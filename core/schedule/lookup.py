@@ -32,7 +32,6 @@ class Looked:
 
     edges: Edges
     found: Mapping[str, Found]
-    moved_by: Mapping[str, int]
     keys: Mapping[str, Key]
     missing: frozenset[str]
 
@@ -40,12 +39,10 @@ class Looked:
 class Lookups:
     """The edges that events hang on, as last found."""
 
-    def __init__(self, edges: Edges, before: "Lookups | None" = None) -> None:
+    def __init__(self, edges: Edges) -> None:
         self.edges = edges
         self.asked: dict[str, tuple[EdgeRef, tuple[str, ...]]] = {}
         self.found: dict[str, Found] = {}
-        self.moved_by: dict[str, int] = dict(before.moved_by) if before is not None else {}
-        self._before: Mapping[str, Found] = before.found if before is not None else {}
         self._keys: dict[str, Key] = {}
         self._missing: set[str] = set()
 
@@ -60,7 +57,6 @@ class Lookups:
         return Looked(
             self.edges,
             dict(self.found),
-            dict(self.moved_by),
             dict(self._keys),
             frozenset(self._missing),
         )
@@ -69,7 +65,6 @@ class Lookups:
         """Go back to that."""
         self.edges = kept.edges
         self.found = dict(kept.found)
-        self.moved_by = dict(kept.moved_by)
         self._keys = dict(kept.keys)
         self._missing = set(kept.missing)
 
@@ -92,7 +87,7 @@ class Lookups:
             del self.found[name]
         return {name: inputs for name, (_, inputs) in self.asked.items()}
 
-    def look(self, times: Times, number: int) -> list[str]:
+    def look(self, times: Times) -> list[str]:
         """Look up the edges whose inputs moved; the events whose edge is elsewhere now."""
         moved: list[str] = []
         for name, (ref, inputs) in self.asked.items():
@@ -109,9 +104,6 @@ class Lookups:
                 del self.found[name]
             else:
                 self.found[name] = found
-                was = self._before.get(name) if old is None else old
-                if was is None or was.time_ms != found.time_ms:
-                    self.moved_by[name] = number
             moved.append(name)
         return moved
 

@@ -200,7 +200,7 @@ class Schedule:
             works.undo(kept)
             old = self._times()
             voice = Voice(works.voice.number)
-            self._works = Works(works.standing, self._signal.edges, second_ms, voice, works.lookups)
+            self._works = Works(works.standing, self._signal.edges, second_ms, voice)
             changed = old != self._times()
         self.revision += changed
         return changed
@@ -208,7 +208,7 @@ class Schedule:
     def _apply(self, entry: Entry, *, force: bool, keep: bool) -> Effect:
         """Take an entry, and undo it again unless it is kept."""
         works = self._works
-        folded = fold(entry, works, forced=force)
+        folded = fold(entry, works)
         if folded.asks:
             return Effect(asks=folded.asks)
         signal = self._told(entry, folded)

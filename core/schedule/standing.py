@@ -124,8 +124,6 @@ class Clockwork:
 
     now_ms: int
     found: Mapping[str, Found]
-    looked_up: Mapping[str, int]
-    """By event, the number of the entry that moved its edge last."""
 
 
 _NONE = Bounds()
@@ -201,7 +199,7 @@ def _said(event: Event, standing: Standing, clock: Clockwork) -> Bounds | None:
         return _at(Kind.FIGURE, figure)
     found = clock.found.get(event.id)
     if found is not None:
-        return _at(Kind.EDGE, Word(found.time_ms, clock.looked_up.get(event.id, 0)))
+        return _at(Kind.EDGE, Word(found.time_ms, 0))
     return None
 
 

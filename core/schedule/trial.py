@@ -87,7 +87,7 @@ class Trial:
         if not self._undone:
             old.undo(self._kept)
             self._undone = True
-        self.works = Works(self._folded.standing, self._edges, old.now_ms, voice, old.lookups)
+        self.works = Works(self._folded.standing, self._edges, old.now_ms, voice)
 
     def _tell_again(self, voice: Voice) -> None:
         """An edge's figure that gave way is no longer told to the signal."""
@@ -96,8 +96,7 @@ class Trial:
             return
         standing, yielded = works.standing, works.yielded
         edges = self._edges.told(standing.unspent())
-        lookups = works.lookups
-        self.works = Works(standing, edges, works.now_ms, voice, lookups)
+        self.works = Works(standing, edges, works.now_ms, voice)
         self.works.yielded[:0] = yielded
         if not self._undone:
             self._old.undo(self._kept)

@@ -66,13 +66,12 @@ class Works:
         edges: Edges,
         now_ms: int,
         voice: Voice,
-        before: Lookups | None = None,
         unknown: frozenset[str] = frozenset(),
     ) -> None:
         self.standing = standing
         self.now_ms = now_ms
         self.voice = voice
-        self.lookups = Lookups(edges, before)
+        self.lookups = Lookups(edges)
         self.unknown = unknown
         self.yielded = []
         self._own_before: dict[int, Bounds] = {}
@@ -238,7 +237,7 @@ class Works:
         self._own_before = {}
 
     def _clock(self) -> Clockwork:
-        return Clockwork(self.now_ms, self.lookups.found, self.lookups.moved_by)
+        return Clockwork(self.now_ms, self.lookups.found)
 
     def _change(self, nodes: set[int]) -> None:
         """Take new bounds for these events, with everything that had given way back in force."""
@@ -275,7 +274,7 @@ class Works:
         """Look up edges whose inputs moved until none moves; those that are not there."""
         moved: list[str] = []
         for _ in range(2 * len(self.lookups.asked) + 2):
-            moved = self.lookups.look(self, self.voice.number)
+            moved = self.lookups.look(self)
             if not moved:
                 break
             self._change({self.net.number[name] for name in moved})

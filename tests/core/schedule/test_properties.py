@@ -38,7 +38,7 @@ def test_steps_equal_works_built_anew_from_what_stands(day: Day) -> None:
         _take(board, entry)
         works = board._works
         voice = Voice(entry.number)
-        anew = Works(works.standing, works.lookups.edges, works.now_ms, voice, works.lookups)
+        anew = Works(works.standing, works.lookups.edges, works.now_ms, voice)
         assert anew.standing.figures == works.standing.figures
         assert dict(zip(anew.net.ids, anew.solver.time, strict=True)) == dict(
             zip(works.net.ids, works.solver.time, strict=True)
