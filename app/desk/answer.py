@@ -37,14 +37,14 @@ class Shown:
         return ". ".join(part for part in parts if part)
 
 
-def of_preview(preview: Preview) -> Shown:
-    """Give what is shown of a preview."""
+def of_preview(preview: Preview, *, lines: bool = True) -> Shown:
+    """Give what is shown of a preview, with or without what would move and stay."""
     if preview.error:
         return Shown(preview.error, (Said(preview.hint, Tone.QUIET),) if preview.hint else ())
     ask = (Said(preview.ask, Tone.CHANGE),) if preview.ask else ()
     return Shown(
         preview.headline,
-        (*ask, *preview.lines),
+        (*ask, *(preview.lines if lines else ())),
         preview.clash,
         preview.choices if len(preview.choices) > 1 else (),
         preview.picked,

@@ -73,22 +73,27 @@ class Shape:
 class _Stack:
     """Rows put one below the other as long as there is room."""
 
-    def __init__(self, shape: Shape, theme: Theme, height_px: int, *, summary: bool) -> None:
+    def __init__(self, shape: Shape, theme: Theme, height_px: int, *, summary: int) -> None:
         self.rows: list[Row] = []
         self._theme = theme
         self._more_lines = shape.more_lines
         self._top_px = 0
         self._summary = summary
         self._end_px = height_px
-        self.room_px = height_px - (self.needed_px(Kind.SUMMARY) if summary else 0)
+        self.room_px = height_px
+        if summary:
+            self.room_px -= self.needed_px(Kind.SUMMARY, summary - 1)
 
-    def needed_px(self, kind: Kind) -> int:
-        """The height of a row of that kind with the space above it."""
-        return self._theme.px(_HEIGHTS_PX[kind.value]) + self._theme.px(_GAP_PX)
+    def needed_px(self, kind: Kind, lines: int = 0) -> int:
+        """The height of a row of that kind, and so many lines more, with the space above it."""
+        height_px = self._theme.px(_HEIGHTS_PX[kind.value] + lines * LINE_PX)
+        return height_px + self._theme.px(_GAP_PX)
 
     def add(self, kind: Kind, index: int = -1, count: int = 0) -> bool:
         """Put a row below the others; False where there is no room for it."""
         lines = self._more_lines(index) if kind in (Kind.BIG, Kind.CARD) else 0
+        if kind is Kind.SUMMARY:
+            lines = self._summary - 1
         height_px = self._theme.px(_HEIGHTS_PX[kind.value] + lines * LINE_PX)
         if self._top_px + height_px > self.room_px:
             return False
@@ -110,8 +115,11 @@ class _Stack:
         return tuple(self.rows)
 
 
-def at_rest(shape: Shape, theme: Theme, height_px: int, *, summary: bool) -> tuple[Row, ...]:
-    """The column at now: what is due, what comes before the big card, that, and what follows."""
+def at_rest(shape: Shape, theme: Theme, height_px: int, *, summary: int) -> tuple[Row, ...]:
+    """The column at now: what is due, what comes before the big card, that, and what follows.
+
+    `summary`: how many lines the summary takes, 0 for none.
+    """
     stack = _Stack(shape, theme, height_px, summary=summary)
     if shape.due:
         stack.add(Kind.DUE)
@@ -129,7 +137,7 @@ def at_rest(shape: Shape, theme: Theme, height_px: int, *, summary: bool) -> tup
 
 
 def scrolled(
-    shape: Shape, first: int, theme: Theme, height_px: int, *, summary: bool
+    shape: Shape, first: int, theme: Theme, height_px: int, *, summary: int
 ) -> tuple[Row, ...]:
     """The column from the card `first` on, all alike, with a marker that tells where now is."""
     stack = _Stack(shape, theme, height_px, summary=summary)

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from PySide6.QtCore import QRectF, Qt
 
+from app.desk import ink
 from app.desk.card_flow import MOST_LINES, Kind, Row, Shape, at_rest, scrolled
 from app.desk.card_words import lay_big, lay_card, lay_line
 from app.desk.keys import Command, key_text
@@ -15,6 +16,7 @@ MARGIN_PX = 16
 """Left of the cards: room for the bracket of paired outcomes."""
 _LEFT_PX = 28
 _RIGHT_PX = 16
+_SUMMARY_LINES = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,11 +43,11 @@ class Rows:
         """Give the rows from top to bottom; the chosen card says what binds its time."""
         shape = _shape(self._view, chosen)
         self._opened = chosen
-        has_summary = bool(self._view.summary.text)
+        summary = len(self._summary_lines())
         if first is None:
-            rows = at_rest(shape, self._theme, self._height_px, summary=has_summary)
+            rows = at_rest(shape, self._theme, self._height_px, summary=summary)
         else:
-            rows = scrolled(shape, first, self._theme, self._height_px, summary=has_summary)
+            rows = scrolled(shape, first, self._theme, self._height_px, summary=summary)
         return tuple(self._shown(row) for row in rows)
 
     def _shown(self, row: Row) -> Shown:
@@ -66,23 +68,47 @@ class Rows:
         return Shown(row, rect, card, words)
 
     def _plain(self, row: Row, rect: QRectF) -> tuple[Words, ...]:
-        view, ink = self._view, self._theme.ink
+        quiet, strong = self._theme.ink.quiet, self._theme.ink.text
         match row.kind:
             case Kind.DUE:
                 return self._due(rect)
             case Kind.SUMMARY:
-                summary = (view.summary.text, Text.SUMMARY, ink.tone(view.summary.tone))
-                text, style, colour = summary
+                return self._summary(rect)
             case Kind.MORE:
-                text, style, colour = f"and {row.count} more before it", Text.NOTE, ink.quiet
+                text, style, colour = f"and {row.count} more before it", Text.NOTE, quiet
             case _:
-                text, style, colour = now_words(row.count), Text.NOW, ink.text
+                text, style, colour = now_words(row.count), Text.NOW, strong
         left_px = rect.left() + self._theme.px(_LEFT_PX)
         metrics = self._theme.metrics(style)
         text = metrics.elidedText(text, Qt.TextElideMode.ElideRight, rect.right() - left_px)
         baseline_px = rect.center().y() + metrics.capHeight() / 2
         width_px = metrics.horizontalAdvance(text)
         return (Words(text, left_px, baseline_px, width_px, style, colour),)
+
+    def _summary_lines(self) -> tuple[str, ...]:
+        room_px = self._width_px - self._theme.px(MARGIN_PX) - self._theme.px(_LEFT_PX)
+        font = self._theme.font(Text.SUMMARY)
+        return ink.wrapped(self._view.summary.text, font, room_px, _SUMMARY_LINES)
+
+    def _summary(self, rect: QRectF) -> tuple[Words, ...]:
+        """What is the same for all, on as many lines as it takes."""
+        theme, lines = self._theme, self._summary_lines()
+        metrics = theme.metrics(Text.SUMMARY)
+        colour = theme.ink.tone(self._view.summary.tone)
+        left_px = rect.left() + theme.px(_LEFT_PX)
+        high_px = rect.height() / len(lines)
+        middle_px = rect.top() + (high_px + metrics.capHeight()) / 2
+        return tuple(
+            Words(
+                line,
+                left_px,
+                middle_px + place * high_px,
+                metrics.horizontalAdvance(line),
+                Text.SUMMARY,
+                colour,
+            )
+            for place, line in enumerate(lines)
+        )
 
     def _due(self, rect: QRectF) -> tuple[Words, ...]:
         """What is due, and the key that confirms it."""

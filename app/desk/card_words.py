@@ -1,7 +1,7 @@
 """Where the words of a card stand: every piece of text with its place, before any is painted."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor
@@ -62,6 +62,30 @@ class _Sheet:
         self.words.append(Words(text, left_px, baseline_px, width_px, piece.style, piece.colour))
         return left_px + width_px
 
+    def put_name(self, piece: _Piece, baseline_px: float, end_px: float) -> None:
+        """Place a card's name, smaller where it is too long, and only then cut."""
+        room_px = end_px - self.name_px
+        if self.theme.width_px(piece.style, piece.text) > room_px:
+            piece = replace(piece, style=Text.TAG)
+        self.put(piece, self.name_px, baseline_px, room_px)
+
+    def put_note(self, note: Said, style: Text, baseline_px: float, left_px: float) -> None:
+        """Place a note at the right, smaller where it is too long, and only then cut."""
+        room_px = self.right_px - left_px
+        if self.theme.width_px(style, note.text) > room_px:
+            style = Text.SMALL
+        self.put_right(_saids((note,), style, self.theme), baseline_px, room_px)
+
+    def whole(self, pieces: Sequence[_Piece], room_px: float) -> list[_Piece]:
+        """The first pieces, as many as fit the room uncut with a space before each."""
+        fitting: list[_Piece] = []
+        for piece in pieces:
+            room_px -= self.theme.width_px(piece.style, piece.text) + self.theme.px(_SPACE_PX)
+            if room_px < 0:
+                break
+            fitting.append(piece)
+        return fitting
+
     def put_right(self, pieces: Sequence[_Piece], baseline_px: float, room_px: float) -> float:
         """Place pieces so that the last ends at the right edge, first things first.
 
@@ -92,9 +116,7 @@ def lay_line(card: Card, rect: QRectF, theme: Theme, *, first: bool) -> tuple[Wo
     clock = [_Piece(card.clock, Text.CLOCK, theme.ink.quiet)] if card.clock else []
     end_px = sheet.put_right(clock, baseline_px, sheet.right_px - sheet.name_px)
     name = f"first: {card.name}" if first else card.name
-    sheet.put(
-        _Piece(name, Text.NAME, theme.ink.text), sheet.name_px, baseline_px, end_px - sheet.name_px
-    )
+    sheet.put_name(_Piece(name, Text.NAME, theme.ink.text), baseline_px, end_px)
     return tuple(sheet.words)
 
 
@@ -102,37 +124,77 @@ def lay_card(card: Card, rect: QRectF, theme: Theme, *, opened: bool = False) ->
     """The words of a card of the common size; opened, it says what binds its time."""
     sheet = _Sheet(rect, theme)
     _lead_and_count(card, sheet, (25, 57), sheet.y(49), (Text.DIGITS, *_SMALL_STYLES))
-    room_px = sheet.right_px - sheet.name_px
     upper, lower = sheet.y(32), sheet.y(58)
-    end_px = sheet.put_right(_saids((card.change,), Text.TAG, theme), upper, room_px * 0.5)
+    beside, below = _shared_out(card, sheet)
+    end_px = sheet.put_right(beside, upper, sheet.right_px - sheet.name_px)
     name_ink = theme.ink.quiet if card.state is CardState.HAPPENED else theme.ink.text
-    name = _Piece(card.name, Text.NAME, name_ink)
-    sheet.put(name, sheet.name_px, upper, end_px - sheet.name_px)
+    sheet.put_name(_Piece(card.name, Text.NAME, name_ink), upper, end_px)
     clock = _Piece(card.clock, Text.CLOCK, theme.ink.quiet)
-    at_px = sheet.put(clock, sheet.name_px, lower, room_px)
-    more = _saids((*card.tags, card.note), Text.NOTE, theme)
-    sheet.put_right(more, lower, sheet.right_px - at_px - theme.px(_SPACE_PX))
+    at_px = sheet.put(clock, sheet.name_px, lower, sheet.right_px - sheet.name_px)
+    space_px = theme.px(_SPACE_PX)
+    for piece in below:
+        at_px = sheet.put(piece, at_px + space_px, lower, sheet.right_px - at_px - space_px)
+    sheet.put_note(card.note, Text.NOTE, lower, at_px + space_px)
     _lines_below(card, sheet, _CARD_LINE_PX, opened=opened)
     return tuple(sheet.words)
+
+
+def _shared_out(card: Card, sheet: _Sheet) -> tuple[list[_Piece], list[_Piece]]:
+    """What stands at the right of a small card's name, and what between its clock and note.
+
+    The change and 'must be live' always stand somewhere, if need be at the cost of the name's
+    end; any other tag only where there is room for it.
+    """
+    theme = sheet.theme
+    space_px = theme.px(_SPACE_PX)
+    room_px = sheet.right_px - sheet.name_px
+    upper_px = room_px - theme.width_px(Text.TAG, card.name)
+    larger_px = theme.width_px(Text.NAME, card.name) - theme.width_px(Text.TAG, card.name)
+    lower_px = room_px - space_px - theme.width_px(Text.CLOCK, card.clock)
+    lower_px -= theme.width_px(Text.NOTE, card.note.text)
+    musts = len([said for said in (card.change, *card.tags[: card.live]) if said.text])
+    beside: list[_Piece] = []
+    below: list[_Piece] = []
+    for place, whole in enumerate(_saids((card.change, *card.tags), Text.TAG, theme)):
+        # 'pinned, slack 8 min' may shorten to 'pinned'.
+        for piece in (whole, replace(whole, text=whole.text.partition(",")[0])):
+            wide_px = theme.width_px(Text.TAG, piece.text) + space_px
+            if wide_px <= upper_px - larger_px:
+                beside.append(piece)
+                upper_px -= wide_px
+                break
+            if wide_px <= lower_px:
+                below.append(piece)
+                lower_px -= wide_px
+                break
+        else:
+            if place < musts:
+                beside.append(whole)
+                upper_px -= theme.width_px(Text.TAG, whole.text) + space_px
+    return beside, below
 
 
 def lay_big(card: Card, rect: QRectF, theme: Theme, *, opened: bool = False) -> tuple[Words, ...]:
     """The words of the big card; a clash and a reason take lines of their own below the others."""
     sheet = _Sheet(rect, theme)
     room_px = sheet.right_px - sheet.left_px
-    tags = _saids(card.tags, Text.STRONG, theme)
-    end_px = sheet.put_right(tags, sheet.y(43), room_px * 0.6)
     name = _Piece(card.name, Text.BIG_NAME, theme.ink.text)
+    beside_px = max(room_px * 0.3, room_px - theme.width_px(name.style, name.text))
+    tags = sheet.whole(_saids(card.tags, Text.STRONG, theme), beside_px)
+    end_px = sheet.put_right(tags, sheet.y(43), beside_px)
     sheet.put(name, sheet.left_px, sheet.y(43), end_px - sheet.left_px)
-    _big_count(card, sheet)
+    count_px, count_end_px = _big_count(card, sheet)
     lower = sheet.y(188)
-    clock = _Piece(f"{card.clock} {card.zone}".strip(), Text.BIG_LINE, theme.ink.text)
-    space_px = theme.px(_SPACE_PX)
+    clock = _Piece(f"{card.clock} {card.zone}" if card.clock else "", Text.BIG_LINE, theme.ink.text)
     at_px = sheet.put(clock, sheet.left_px, lower, room_px)
-    for piece in _saids((card.change,), Text.BIG_LINE, theme):
-        at_px = sheet.put(piece, at_px + space_px, lower, sheet.right_px - at_px - space_px)
-    note = _saids((card.note,), Text.BIG_NOTE, theme)
-    sheet.put_right(note, lower, sheet.right_px - at_px - 2 * space_px)
+    space_px = theme.px(_SPACE_PX)
+    change = _saids((card.change,), Text.BIG_LINE, theme)
+    if sheet.whole(change, sheet.right_px - count_end_px - space_px):
+        sheet.put_right(change, count_px, room_px)
+    else:
+        for piece in change:
+            at_px = sheet.put(piece, at_px + space_px, lower, sheet.right_px - at_px - space_px)
+    sheet.put_note(card.note, Text.BIG_NOTE, lower, at_px + space_px)
     _lines_below(card, sheet, _BIG_LINE_PX, opened=opened)
     return tuple(sheet.words)
 
@@ -149,15 +211,18 @@ def _lines_below(card: Card, sheet: _Sheet, first_px: int, *, opened: bool) -> N
         sheet.put(piece, sheet.left_px, baseline_px, sheet.right_px - sheet.left_px)
 
 
-def _big_count(card: Card, sheet: _Sheet) -> None:
-    """The large countdown, a little lower where a word stands above it."""
+def _big_count(card: Card, sheet: _Sheet) -> tuple[float, float]:
+    """The large countdown, a little lower where a word stands above it.
+
+    Gives its baseline and where it ends.
+    """
     baseline_px = sheet.y(145)
     if card.lead and card.figure is not None:
         lead = _Piece(card.lead, Text.HEADING, sheet.theme.ink.quiet)
         sheet.put(lead, sheet.left_px, sheet.y(70), sheet.right_px - sheet.left_px)
         baseline_px = sheet.y(153)
     styles = (Text.BIG_DIGITS, Text.LONG_DIGITS, Text.DIGITS)
-    _count(card, sheet, styles, (baseline_px, sheet.right_px), Text.BIG_UNIT)
+    return baseline_px, _count(card, sheet, styles, (baseline_px, sheet.right_px), Text.BIG_UNIT)
 
 
 def _lead_and_count(
@@ -183,22 +248,22 @@ def _lead_and_count(
 
 def _count(
     card: Card, sheet: _Sheet, styles: Sequence[Text], place_px: tuple[float, float], unit: Text
-) -> None:
+) -> float:
     """Place the countdown, in the largest style that fits; where there is none, the lead.
 
-    `place_px`: the baseline, and where it must end.
+    `place_px`: the baseline, and where it must end. Gives where it does.
     """
     baseline_px, end_px = place_px
     room_px = end_px - sheet.left_px
     if card.figure is None:
         lead = _Piece(card.lead, Text.STRONG, sheet.theme.ink.text)
-        sheet.put(lead, sheet.left_px, baseline_px, room_px)
-        return
+        return sheet.put(lead, sheet.left_px, baseline_px, room_px)
     runs = [_runs(card.figure, style, unit, sheet.theme) for style in styles]
     fitting = next((run for run in runs if _length_px(run, sheet.theme) <= room_px), runs[-1])
     at_px = sheet.left_px
     for piece, after_px in fitting:
         at_px = sheet.put(piece, at_px, baseline_px, end_px - at_px + 0.5) + after_px
+    return at_px
 
 
 def _runs(figure: Figure, style: Text, unit: Text, theme: Theme) -> list[tuple[_Piece, float]]:

@@ -167,14 +167,13 @@ class CardColumn(QWidget):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint the rows in sight."""
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        painter.fillRect(event.rect(), self._theme.ink.ground)
-        for shown in self._shown:
-            if shown.rect.toAlignedRect().intersects(event.rect()):
-                self._paint_row(painter, shown)
-        self._paint_brackets(painter)
-        painter.end()
+        with QPainter(self) as painter:  # ended even where painting fails
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+            painter.fillRect(event.rect(), self._theme.ink.ground)
+            for shown in self._shown:
+                if shown.rect.toAlignedRect().intersects(event.rect()):
+                    self._paint_row(painter, shown)
+            self._paint_brackets(painter)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Place the rows anew."""

@@ -11,6 +11,7 @@ from app.theme import Text, Theme
 
 _PAD = 16
 _SIDE = 8
+_FITS = "would fit"
 _KINDS = ((Text.CLOCK, 22, 4), (Text.SMALL, 18, 5))
 """Text, the step from line to line, and the most lines: the second for what the first cuts."""
 
@@ -27,10 +28,13 @@ class ClashBox:
 
 
 def lay_clash(words: str, theme: Theme, most_px: float) -> ClashBox:
-    """Break a clash's words into a box no wider than that, smaller where they are many."""
+    """Break a clash's words into a box no wider than that, smaller where they are many.
+
+    Where even so they are too many, what would fit is shown whole and the rest is cut.
+    """
     boxes = (_laid(words, theme, most_px, *kind) for kind in _KINDS)
     first = next(boxes)
-    return first if first.lines[-1][-1] != "…" else next(boxes)
+    return first if not any(line.endswith("…") for line in first.lines) else next(boxes)
 
 
 def paint_clash(painter: QPainter, theme: Theme, box: ClashBox, right_px: float, high: int) -> None:
@@ -54,6 +58,12 @@ def _laid(
 ) -> ClashBox:
     font, pad = theme.font(text), 2 * theme.px(_PAD)
     lines = ink.wrapped(f"◆ {words}", font, most_px - pad, most_lines)
+    if lines[-1].endswith("…"):
+        cause, _, fits = words.rpartition(". ")
+        if cause and fits.endswith(_FITS):
+            last = ink.wrapped(fits, font, most_px - pad, most_lines - 1)
+            first = ink.wrapped(f"◆ {cause}", font, most_px - pad, most_lines - len(last))
+            lines = (*first, *last)
     wide = max(QFontMetricsF(font).horizontalAdvance(line) for line in lines)
     high = theme.px(step) * len(lines) + 2 * theme.px(_SIDE)
     return ClashBox(lines, font, theme.px(step), wide + pad, high)

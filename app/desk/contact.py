@@ -34,9 +34,12 @@ class Contact(Panel):
 
     def wanted_px(self) -> float:
         """How high it would like to be at its present width."""
-        lanes = len(self._shown.lanes) * _LANE
         broken = self._totals(self.width() - 2 * self.theme.px(PAD))
-        return self.theme.px(HEAD + lanes + sum(map(len, broken)) * _TOTAL + 26)
+        return self.least_px() + self.theme.px(sum(map(len, broken)) * _TOTAL + 14)
+
+    def least_px(self) -> int:
+        """How high it has to be for the lanes alone, without the totals."""
+        return self.theme.px(HEAD + len(self._shown.lanes) * _LANE + 12)
 
     def paint_rows(self, painter: QPainter, room: QRectF) -> None:
         """Paint a block for each lane, and the totals below, as far as there is room."""

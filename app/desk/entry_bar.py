@@ -51,9 +51,9 @@ class EntryBar(QWidget):
         """How high it is."""
         return self._theme.px(_HIGH)
 
-    def show_preview(self, preview: Preview) -> None:
-        """Show how the line is read and what it would do."""
-        self.answer.show_this(of_preview(preview))
+    def show_preview(self, preview: Preview, *, lines: bool = True) -> None:
+        """Show how the line is read, and what it would do unless that is told elsewhere."""
+        self.answer.show_this(of_preview(preview, lines=lines))
 
     def show_taken(self, taken: Taken) -> None:
         """Show what the desk answered; while it asks, the clash it asks about stands."""

@@ -7,8 +7,9 @@ from app.desk.change import LastChangePanel
 from app.desk.contact import Contact
 from app.desk.day_list import DayList
 from app.desk.help_sheet import HelpSheet
+from app.desk.if_entered import IfEntered
 from app.theme import Theme
-from core.board.model import View
+from core.board.model import Said, View
 
 _GAP = 12
 _CHANGE_SHARE = 0.35
@@ -22,6 +23,7 @@ class Side(QWidget):
         self._theme = theme
         self.contact = Contact(theme)
         self.change = LastChangePanel(theme)
+        self.if_entered = IfEntered(theme)
         self.help = HelpSheet(theme, simulated=simulated)
         self.day = DayList(theme)
         self._changed_yet = False
@@ -45,6 +47,15 @@ class Side(QWidget):
         self._changed_yet = view.last_change is not None
         if before != (self._changed_yet, self.contact.wanted_px(), self.change.wanted_px()):
             self._lay_out()
+
+    def show_lines(self, lines: tuple[Said, ...]) -> bool:
+        """Show what the typed line would do, in place of the last change; () for nothing.
+
+        False where help or the day's entries take the room, and it must be told elsewhere.
+        """
+        if self.if_entered.show_lines(lines):
+            self._lay_out()
+        return self._open is None
 
     @property
     def day_is_open(self) -> bool:
@@ -82,23 +93,36 @@ class Side(QWidget):
         self._open = widget
         self._lay_out()
 
-    def _all(self) -> tuple[Contact, LastChangePanel, HelpSheet, DayList]:
-        return (self.contact, self.change, self.help, self.day)
+    def _all(self) -> tuple[Contact, LastChangePanel, IfEntered, HelpSheet, DayList]:
+        return (self.contact, self.change, self.if_entered, self.help, self.day)
 
     def _lay_out(self) -> None:
         wide, high = self.width(), self.height()
         self.help.setGeometry(0, 0, wide, high)
         self.day.setGeometry(0, 0, wide, high)
-        gap = self._theme.px(_GAP)
-        self.contact.resize(wide, self.contact.height())  # words break at this width
-        kept_px = min(self.change.wanted_px(), high * _CHANGE_SHARE) if self._changed_yet else 0
-        contact_px = round(min(self.contact.wanted_px(), high - gap - kept_px))
-        self.contact.setGeometry(0, 0, wide, contact_px)
-        self.change.resize(wide, self.change.height())
-        left_px = max(0, high - contact_px - gap)
-        change_px = min(round(self.change.wanted_px()), left_px)
-        self.change.setGeometry(0, contact_px + gap, wide, change_px)
+        self._lay_out_panels(wide, high)
         self.help.setVisible(self._open is self.help)
         self.day.setVisible(self._open is self.day)
+
+    def _lay_out_panels(self, wide: int, high: int) -> None:
+        """CONTACT, and below it what would change or what has; the totals make room for it."""
+        gap = self._theme.px(_GAP)
+        below: IfEntered | LastChangePanel | None = None
+        if self.if_entered.shown:
+            below = self.if_entered
+        elif self._changed_yet:
+            below = self.change
+        for panel in (self.contact, self.change, self.if_entered):
+            panel.resize(wide, panel.height())  # words break at this width
+        kept_px = 0.0
+        if below is self.if_entered:
+            kept_px = min(below.wanted_px(), high - gap - self.contact.least_px())
+        elif below is not None:
+            kept_px = min(below.wanted_px(), high * _CHANGE_SHARE)
+        contact_px = round(min(self.contact.wanted_px(), high - gap - kept_px))
+        self.contact.setGeometry(0, 0, wide, contact_px)
         self.contact.setVisible(self._open is None)
-        self.change.setVisible(self._open is None and self._changed_yet)
+        for panel in (self.change, self.if_entered):
+            panel_px = min(round(panel.wanted_px()), max(0, high - contact_px - gap))
+            panel.setGeometry(0, contact_px + gap, wide, panel_px)
+            panel.setVisible(self._open is None and panel is below)

@@ -58,12 +58,11 @@ class Threads(QWidget):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint the threads, the strong ones on top."""
-        painter = QPainter(self)
-        painter.fillRect(event.rect(), self._theme.ink.ground)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        for thread in sorted(self._threads, key=lambda thread: thread.strong):
-            self._paint(painter, thread)
-        painter.end()
+        with QPainter(self) as painter:  # ended even where painting fails
+            painter.fillRect(event.rect(), self._theme.ink.ground)
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+            for thread in sorted(self._threads, key=lambda thread: thread.strong):
+                self._paint(painter, thread)
 
     def _paint(self, painter: QPainter, thread: Thread) -> None:
         theme = self._theme

@@ -98,7 +98,8 @@ class DeskWindow(QWidget):
         return self.notices.show_notices((*self._own_lines, *given))
 
     def _show_preview(self, preview: Preview) -> None:
-        self.bar.show_preview(preview)
+        told = self.side.show_lines(preview.lines)
+        self.bar.show_preview(preview, lines=not told)
         self.timeline.set_ghosts(preview.ghosts)
 
     def _name(self, view: View) -> None:
