@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from core.plan.model import EdgeRef, Event
-from core.schedule.model import Edges, Found
+from core.schedule.model import Edges, Found, State
 from core.schedule.shape import Shape
 from core.schedule.standing import Standing, pinned
 
@@ -43,6 +43,7 @@ class Lookups:
         self.edges = edges
         self.asked: dict[str, tuple[EdgeRef, tuple[str, ...]]] = {}
         self.found: dict[str, Found] = {}
+        self._absent: dict[str, tuple[EdgeRef, tuple[str, ...]]] = {}
         self._keys: dict[str, Key] = {}
         self._missing: set[str] = set()
 
@@ -76,12 +77,15 @@ class Lookups:
         self.asked = {}
         self._keys = {}
         self._missing = set()
+        self._absent = {}
         for name, event in shape.events.items():
-            if event.edge is None or name in shape.gone:
+            state = shape.gone.get(name)
+            if event.edge is None or state not in (None, State.UNKNOWN):
                 continue
             ref = event.edge
             from_events = tuple(e for e in (ref.after, ref.before) if e is not None)
-            self.asked[name] = (ref, from_events + self.edges.needs(ref))
+            asked = self.asked if state is None else self._absent
+            asked[name] = (ref, from_events + self.edges.needs(ref))
         stale = [name for name in self.found if name not in self.asked]
         for name in stale:
             del self.found[name]
@@ -106,6 +110,17 @@ class Lookups:
                 self.found[name] = found
             moved.append(name)
         return moved
+
+    def finds_again(self, times: Times) -> bool:
+        """Whether an edge that was not there is there now."""
+        again = False
+        for name, (ref, inputs) in self._absent.items():
+            key = tuple(times.time_ms(event) for event in inputs)
+            if name in self._keys and self._keys[name] == key:
+                continue
+            self._keys[name] = key
+            again = again or self._find(name, ref, key, times) is not None
+        return again
 
     def missing(self) -> frozenset[str]:
         """The events whose edge is not there, and which have no time of their own."""

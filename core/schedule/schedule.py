@@ -3,11 +3,12 @@
 from collections.abc import Callable, Mapping, Sequence
 from typing import NamedTuple
 
-from core.entries.model import Entry, TakePlan
+from core.entries.model import Add, Entry, TakePlan
 from core.errors import EntryRefused
 from core.plan.model import Event, Plan
 from core.schedule import effect as effects
 from core.schedule.clashing import standing_clash
+from core.schedule.effect import whole_ms
 from core.schedule.fold import Folded, facts_of, fold
 from core.schedule.giving import Voice
 from core.schedule.model import Brief, Broken, Clash, Edges, Effect, Line, Squeeze
@@ -28,6 +29,13 @@ class _Signal(NamedTuple):
 
     untold: Edges
     edges: Edges
+
+
+class _Times(NamedTuple):
+    """Times by number."""
+
+    number: Mapping[str, int]
+    time: list[float]
 
 
 class Schedule:
@@ -52,6 +60,7 @@ class Schedule:
         self._planned: Works | None = None
         begin_ms = min([now_ms, *(entry.at_ms for entry in entries)])
         self._works = Works(Standing(plan, facts_of(plan)), edges, begin_ms, Voice(0))
+        self._first = self._first_times()
         for entry in entries:
             try:
                 self._tick(max(entry.at_ms, self._works.now_ms))
@@ -153,14 +162,21 @@ class Schedule:
         return goes_with(event_id, self._works)
 
     def _plan_ms(self, event_id: str) -> int | None:
-        works = self._works
-        untouched = not works.standing.entries and not works.standing.facts
-        if untouched and not works.standing.holds:
-            return works.time_ms(event_id)
+        """The time of an event by the plan alone; of one added at the desk, by its ties alone."""
+        at = self._first.number.get(event_id)
+        if at is not None:
+            return whole_ms(self._first.time[at])
         if self._planned is None:
-            bare = Standing(works.standing.plan, {}, works.standing.added)
+            bare = Standing(self.plan, {}, self._works.standing.added)
             self._planned = Works(bare, self._signal.untold, self._works.now_ms, Voice(0))
         return self._planned.time_ms(event_id)
+
+    def _first_times(self) -> _Times:
+        """The times of the plan alone, where what was just built is no more than that."""
+        works = self._works
+        if works.standing.facts or works.standing.entries:
+            return _Times({}, [])
+        return _Times(works.net.number, list(works.solver.time))
 
     # ------------------------------------------------------------ changing
 
@@ -221,8 +237,10 @@ class Schedule:
         if keep and not trial.clashed:
             self._works = trial.close()
             self._signal = signal._replace(edges=trial.works.lookups.edges)
-            if entry.number and isinstance(entry.action, TakePlan):
+            if isinstance(entry.action, Add | TakePlan):
                 self._planned = None
+            if isinstance(entry.action, TakePlan):
+                self._first = _Times({}, [])
             self.revision += 1  # a fact, a pin or a give shows, though no time may change
         return effect
 

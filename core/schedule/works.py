@@ -20,7 +20,7 @@ from core.schedule.clash import (
 from core.schedule.force import last_limit
 from core.schedule.giving import Given, Giver, Voice
 from core.schedule.lookup import Looked, Lookups
-from core.schedule.model import Edges
+from core.schedule.model import Edges, State
 from core.schedule.network import Link, Network, network
 from core.schedule.shape import Shape, shape
 from core.schedule.solve import INF, Solver
@@ -196,8 +196,19 @@ class Works:
         self._early = None
         nodes = {self.net.number[name] for name in touched if name in self.net.number}
         self._change(nodes)
-        if self._follow_edges() or self.unknown:
+        if self._follow_edges():
             raise Rebuild
+        if self.unknown and (self._waits_for_unknown(touched) or self.lookups.finds_again(self)):
+            raise Rebuild
+
+    def _waits_for_unknown(self, touched: Iterable[str]) -> bool:
+        """Whether one of these, or one whose figure yielded, waits for an event without a time."""
+        gone, ties = self.shape.gone, self.shape.ties
+        return any(
+            gone.get(tie.event) is State.UNKNOWN
+            for name in (*touched, *self.yielded)
+            for tie in ties.get(name, ())
+        )
 
     def tick(self, now_ms: int) -> None:
         """Let held counts slide to `now_ms`. Raises as `step` does."""
