@@ -114,7 +114,7 @@ def _count(
             lead = "due"
             if is_return(event) and scene.open_outcome(event.id):
                 lead = f"not heard by {clock_text(expected_ms, scene.style)}"
-            return shown_figure(apart_ms(now_ms, expected_ms), past=True), lead
+            return shown_figure(apart_ms(now_ms, expected_ms), line.give_ms, past=True), lead
         case CardState.OUT_OF_SIGHT:
             return None, "out of sight"
         case CardState.HAPPENED:

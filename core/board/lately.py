@@ -65,7 +65,7 @@ def _rows(effect: Effect, moves: Sequence[Move], names: Names) -> tuple[tuple[st
             rows.append((f"{count} follow, each by", Said(words, Tone.CHANGE)))
     gone = [names(m.event) for m in others if m.new_ms is None]
     if gone:
-        rows.append((listed(gone, most=2), Said("off the board", Tone.QUIET)))
+        rows.append((listed(gone, most=2), Said("no time any more", Tone.QUIET)))
     rows += [(f"Older figure, {names(e)}", Said("gave way", Tone.CHANGE)) for e in effect.yielded]
     rows += [(names(broken_event(b)), Said("limit overruled", Tone.CLASH)) for b in effect.broken]
     for stay in effect.stays:

@@ -28,7 +28,7 @@ _MOST_STAYS = 3
 def moved_words(move: Move, style: Style, now_ms: int) -> str:
     """'4:57:20 p.m. → 4:58:05 p.m.   45 s later' for one event."""
     if move.new_ms is None:
-        return "off the board"
+        return "no time any more"
     new = dated_clock_text(move.new_ms, style, now_ms)
     if move.old_ms is None:
         return f"at {new}"
@@ -93,7 +93,7 @@ def _follow(moves: Sequence[Move], names: Names) -> list[Said]:
     gone = [names(m.event) for m in moves if m.new_ms is None]
     back = [names(m.event) for m in moves if m.old_ms is None and m.new_ms is not None]
     if gone:
-        lines.append(Said(f"{listed(gone)}: off the board"))
+        lines.append(Said(f"{listed(gone)}: no time any more"))
     if back:
         lines.append(Said(f"{listed(back)}: back on the board"))
     return lines
@@ -132,5 +132,5 @@ def _fits(clash: Clash, style: Style, now_ms: int) -> str:
         return ""
     name = [dated_clock_text(at, style, now_ms) if at is not None else "" for at in (low, high)]
     if low is not None and high is not None:
-        return f"{name[0]} to {name[1]} would fit"
+        return f"{name[0]} to {name[1]} would fit" if low < high else f"Only {name[0]} would fit"
     return f"{name[0]} or later would fit" if low is not None else f"{name[1]} or earlier would fit"
