@@ -31,8 +31,8 @@ class Kind(Enum):
 class Row:
     """A row and its place. `index` is that of its card.
 
-    Of MORE, `count` is how many events it stands for. Of NOW it is how far off the present is:
-    negative that many cards back, positive ahead, 0 here.
+    Of MORE, `count` is how many events it stands for, of DUE and SUMMARY how many lines. Of NOW
+    it is how far off the present is: negative that many cards back, positive ahead, 0 here.
     """
 
     kind: Kind
@@ -63,7 +63,8 @@ class Shape:
     count: int
     next_index: int
     big_index: int | None
-    due: bool
+    due: int
+    """How many lines take what is due."""
     tall: frozenset[int] = frozenset()
     """Those before the big card for which a thin line has no room."""
     more_lines: Callable[[int], int] = _none
@@ -92,8 +93,8 @@ class _Stack:
     def add(self, kind: Kind, index: int = -1, count: int = 0) -> bool:
         """Put a row below the others; False where there is no room for it."""
         lines = self._more_lines(index) if kind in (Kind.BIG, Kind.CARD) else 0
-        if kind is Kind.SUMMARY:
-            lines = self._summary - 1
+        if kind in (Kind.SUMMARY, Kind.DUE):
+            lines = count - 1
         height_px = self._theme.px(_HEIGHTS_PX[kind.value] + lines * LINE_PX)
         if self._top_px + height_px > self.room_px:
             return False
@@ -111,7 +112,7 @@ class _Stack:
         """The rows, the summary below the last of them."""
         self.room_px = self._end_px
         if self._summary:
-            self.add(Kind.SUMMARY)
+            self.add(Kind.SUMMARY, count=self._summary)
         return tuple(self.rows)
 
 
@@ -122,7 +123,7 @@ def at_rest(shape: Shape, theme: Theme, height_px: int, *, summary: int) -> tupl
     """
     stack = _Stack(shape, theme, height_px, summary=summary)
     if shape.due:
-        stack.add(Kind.DUE)
+        stack.add(Kind.DUE, count=shape.due)
     if shape.big_index is None:
         stack.cards(shape.next_index, shape.count)
         return stack.done()

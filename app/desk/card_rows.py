@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from PySide6.QtCore import QRectF, Qt
+from PySide6.QtGui import QColor
 
 from app.desk import ink
 from app.desk.card_flow import MOST_LINES, Kind, Row, Shape, at_rest, scrolled
@@ -16,7 +17,11 @@ MARGIN_PX = 16
 """Left of the cards: room for the bracket of paired outcomes."""
 _LEFT_PX = 28
 _RIGHT_PX = 16
-_SUMMARY_LINES = 2
+_LINES = 2
+"""At most so many for what is due, and for the summary."""
+_STEP_PX = 25
+"""From one line to the next, of what is due and of the summary."""
+_CONFIRMS = f"{key_text(Command.CONFIRM_DUE)} confirms"
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +46,7 @@ class Rows:
 
     def place(self, first: int | None, chosen: int | None = None) -> tuple[Shown, ...]:
         """Give the rows from top to bottom; the chosen card says what binds its time."""
-        shape = _shape(self._view, chosen)
+        shape = _shape(self._view, chosen, len(self._due_lines()))
         self._opened = chosen
         summary = len(self._summary_lines())
         if first is None:
@@ -68,12 +73,13 @@ class Rows:
         return Shown(row, rect, card, words)
 
     def _plain(self, row: Row, rect: QRectF) -> tuple[Words, ...]:
-        quiet, strong = self._theme.ink.quiet, self._theme.ink.text
+        view, quiet, strong = self._view, self._theme.ink.quiet, self._theme.ink.text
         match row.kind:
             case Kind.DUE:
                 return self._due(rect)
             case Kind.SUMMARY:
-                return self._summary(rect)
+                colour = self._theme.ink.tone(view.summary.tone)
+                return self._lines(self._summary_lines(), rect, Text.SUMMARY, colour)
             case Kind.MORE:
                 text, style, colour = f"and {row.count} more before it", Text.NOTE, quiet
             case _:
@@ -86,46 +92,49 @@ class Rows:
         return (Words(text, left_px, baseline_px, width_px, style, colour),)
 
     def _summary_lines(self) -> tuple[str, ...]:
+        """The summary as it breaks; one line where what is due takes two: cards need the room."""
         room_px = self._width_px - self._theme.px(MARGIN_PX) - self._theme.px(_LEFT_PX)
         font = self._theme.font(Text.SUMMARY)
-        return ink.wrapped(self._view.summary.text, font, room_px, _SUMMARY_LINES)
+        most = _LINES if len(self._due_lines()) < _LINES else 1
+        return ink.wrapped(self._view.summary.text, font, room_px, most)
 
-    def _summary(self, rect: QRectF) -> tuple[Words, ...]:
-        """What is the same for all, on as many lines as it takes."""
-        theme, lines = self._theme, self._summary_lines()
-        metrics = theme.metrics(Text.SUMMARY)
-        colour = theme.ink.tone(self._view.summary.tone)
-        left_px = rect.left() + theme.px(_LEFT_PX)
-        high_px = rect.height() / len(lines)
-        middle_px = rect.top() + (high_px + metrics.capHeight()) / 2
+    def _due_lines(self) -> tuple[str, ...]:
+        due, theme = self._view.due, self._theme
+        if due is None:
+            return ()
+        room_px = self._width_px - theme.px(MARGIN_PX) - theme.px(_LEFT_PX) - theme.px(_RIGHT_PX)
+        room_px -= round(theme.width_px(Text.SMALL, _CONFIRMS)) + theme.px(16)
+        return ink.wrapped(due.words, theme.font(Text.TAG), room_px, _LINES)
+
+    def _due(self, rect: QRectF) -> tuple[Words, ...]:
+        """What is due, and the key that confirms it."""
+        theme = self._theme
+        key_px = theme.width_px(Text.SMALL, _CONFIRMS)
+        key_left_px = rect.right() - theme.px(_RIGHT_PX) - key_px
+        words = self._lines(self._due_lines(), rect, Text.TAG, theme.ink.text)
+        key = Words(
+            _CONFIRMS, key_left_px, words[0].baseline_px, key_px, Text.SMALL, theme.ink.quiet
+        )
+        return (*words, key)
+
+    def _lines(
+        self, lines: tuple[str, ...], rect: QRectF, style: Text, colour: QColor
+    ) -> tuple[Words, ...]:
+        """Place lines one below the other, together in the middle of a row's height."""
+        metrics = self._theme.metrics(style)
+        left_px = rect.left() + self._theme.px(_LEFT_PX)
+        step_px = self._theme.px(_STEP_PX)
+        first_px = rect.center().y() + (metrics.capHeight() - step_px * (len(lines) - 1)) / 2
         return tuple(
             Words(
                 line,
                 left_px,
-                middle_px + place * high_px,
+                first_px + place * step_px,
                 metrics.horizontalAdvance(line),
-                Text.SUMMARY,
+                style,
                 colour,
             )
             for place, line in enumerate(lines)
-        )
-
-    def _due(self, rect: QRectF) -> tuple[Words, ...]:
-        """What is due, and the key that confirms it."""
-        theme, due = self._theme, self._view.due
-        key = f"{key_text(Command.CONFIRM_DUE)} confirms"
-        key_px = theme.width_px(Text.SMALL, key)
-        key_left_px = rect.right() - theme.px(_RIGHT_PX) - key_px
-        left_px = rect.left() + theme.px(_LEFT_PX)
-        metrics = theme.metrics(Text.TAG)
-        room_px = key_left_px - left_px - theme.px(16)
-        said = due.words if due is not None else ""
-        text = metrics.elidedText(said, Qt.TextElideMode.ElideRight, room_px)
-        baseline_px = rect.center().y() + metrics.capHeight() / 2
-        width_px = metrics.horizontalAdvance(text)
-        return (
-            Words(text, left_px, baseline_px, width_px, Text.TAG, theme.ink.text),
-            Words(key, key_left_px, baseline_px, key_px, Text.SMALL, theme.ink.quiet),
         )
 
 
@@ -137,7 +146,7 @@ def now_words(count: int) -> str:
     return f"▲ now, {cards} back" if count < 0 else f"▼ now, {cards} ahead"
 
 
-def _shape(view: View, chosen: int | None) -> Shape:
+def _shape(view: View, chosen: int | None, due: int) -> Shape:
     before = view.next_index if view.big_index is None else view.big_index
     lines = range(view.next_index, min(before, view.next_index + MOST_LINES))
 
@@ -149,7 +158,7 @@ def _shape(view: View, chosen: int | None) -> Shape:
         count=len(view.cards),
         next_index=view.next_index,
         big_index=view.big_index,
-        due=view.due is not None,
+        due=due,
         tall=frozenset(i for i in lines if more_lines(i) or _is_dark(view.cards[i])),
         more_lines=more_lines,
     )

@@ -1,10 +1,18 @@
 """Lines of text in several fonts and colours on one baseline, measured and painted."""
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter
+
+_WORD = re.compile(
+    r"\d+ (?:d|h|min|s)\b(?: \d+ (?:h|min|s)\b| \d\d\b)*\S*"  # 1 min 18, 6 min 00 s
+    r"|\d[\d:]* [ap]\.m\.\S*"
+    r"|\S+"
+)
+"""What is not torn apart where a line breaks: a length of time, a clock time, a word."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,11 +63,14 @@ def fitted(run: Run, room_px: float) -> Run:
 
 
 def wrapped(text: str, font: QFont, room_px: float, most_lines: int) -> tuple[str, ...]:
-    """Break text into lines of that width; the last one takes the rest, with an ellipsis."""
+    """Break text into lines of that width; the last one takes the rest, with an ellipsis.
+
+    A length of time and a clock time stay whole.
+    """
     metrics = QFontMetricsF(font)
     lines: list[str] = []
     line = ""
-    words = text.split()
+    words = _WORD.findall(text)
     for place, word in enumerate(words):
         longer = f"{line} {word}" if line else word
         if not line or metrics.horizontalAdvance(longer) <= room_px:

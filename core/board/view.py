@@ -16,7 +16,8 @@ from core.entries.model import Shut
 from core.schedule.schedule import Schedule
 from core.signal.model import LaneSignal, Total
 from core.signal.tables import Tables
-from core.times.writing import Style, floor_second_ms
+from core.signal.worlds import Outcomes
+from core.times.writing import Style, apart_ms, duration_words, floor_second_ms
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +40,9 @@ class Board:
         self._schedule = schedule
         self._tables = tables
         self._style = style
-        self._sight: Sight | None = None
+        self._outcomes = Outcomes(schedule.plan)
+        self._every = frozenset(outcome.id for outcome in schedule.plan.outcomes)
+        self._sight = Sight((), ())
         self._scene: Scene | None = None
         self._key: object = None
         self._strip: Strip | None = None
@@ -53,8 +56,9 @@ class Board:
         lanes = told.signal(schedule.expected_ms, shut)
         key = (schedule.revision, lanes, id(schedule.edges))
         if self._scene is None or key != self._key:
-            if self._sight is None or self._key is None or lanes is not self._scene_lanes:
-                self._sight = Sight(lanes)
+            worlds = self._outcomes.worlds(self._every, schedule.chosen)
+            if lanes is not self._scene_lanes or worlds != self._sight.worlds:
+                self._sight = Sight(lanes, worlds)
             self._scene = Scene(schedule, lanes, self._style, self._sight)
             self._key = key
             self._strip = None
@@ -76,7 +80,7 @@ class Board:
         return View(
             now_ms=now_ms,
             header=header(scene, now_ms),
-            due=_due_row(arranged, names),
+            due=_due_row(scene, arranged, names, now_ms),
             cards=Cards(scene, arranged.ids, now_ms, against, names),
             next_index=arranged.next_index,
             big_index=_big(scene, arranged, now_ms),
@@ -117,10 +121,19 @@ class Board:
         return self._totals[1]
 
 
-def _due_row(arranged: Arranged, names: Names) -> DueRow | None:
+def _due_row(scene: Scene, arranged: Arranged, names: Names, now_ms: int) -> DueRow | None:
+    """What is due, counting up: for how long no one has said that it happened."""
     if not arranged.due:
         return None
-    return DueRow(arranged.due, listed([names(name) for name in arranged.due], most=3))
+    told = [f"{names(name)} {_overdue(scene, name, now_ms)}".rstrip() for name in arranged.due]
+    return DueRow(arranged.due, f"Overdue: {listed(told, most=3)}")
+
+
+def _overdue(scene: Scene, name: str, now_ms: int) -> str:
+    line = scene.line(name)
+    if line.expected_ms is None:
+        return ""
+    return duration_words(apart_ms(now_ms, line.expected_ms), line.give_ms)
 
 
 def _big(scene: Scene, arranged: Arranged, now_ms: int) -> int | None:

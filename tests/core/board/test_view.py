@@ -97,7 +97,9 @@ def test_many_due_events_stand_in_one_short_row(desk: Seat) -> None:
     desk.take("burned")
     due = desk.view.due
     assert due is not None
-    assert due.words == "Go for the burn, Loss of signal and 7 more"
+    assert due.words == (
+        "Overdue: Go for the burn 1 h 45 min 00 s, Loss of signal 1 h 35 min 00 s and 7 more"
+    )
 
 
 # ----- the change against the plan
