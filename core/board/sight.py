@@ -2,9 +2,14 @@
 
 from bisect import bisect_right
 from collections.abc import Iterable, Sequence
+from itertools import accumulate
 
 from core.signal.model import Contact, Fill, LaneSignal, Stretch
+from core.signal.worlds import World
 from core.times.writing import apart_ms
+
+EVER_MS = 2**62
+"""Further off than any instant: where a contact has no beginning or end."""
 
 ROLES = ("voice", "picture", "data")
 """Lanes the theme has a colour of its own for; any other lane is drawn as 'other'."""
@@ -16,15 +21,19 @@ def role(lane: str) -> str:
 
 
 class LaneSight:
-    """One lane, ready to be asked about instants."""
+    """One lane, ready to be asked about instants, in each of the worlds that still can be.
 
-    def __init__(self, signal: LaneSignal) -> None:
+    A world holds the outcomes that are true in it; an event that hangs on an outcome lives in the
+    worlds that have it.
+    """
+
+    def __init__(self, signal: LaneSignal, worlds: Sequence[World]) -> None:
         self.lane = signal.lane
         self.signal = signal
+        self._worlds = worlds
         self._starts = [s.from_ms for s in signal.stretches[1:] if s.from_ms is not None]
-        self._by_start = sorted(
-            signal.contacts, key=lambda c: c.from_ms if c.from_ms is not None else -(2**62)
-        )
+        self._by_start = sorted(signal.contacts, key=_from_ms)
+        self._ended = list(accumulate((_to_ms(contact) for contact in self._by_start), max))
 
     def stretch(self, at_ms: int) -> Stretch | None:
         """The stretch that holds at that instant, and just after it."""
@@ -42,60 +51,73 @@ class LaneSight:
         if found is None:
             return Fill.GAP
         if found.fill is Fill.EITHER and outcome is not None:
-            return Fill.CONTACT if self._under(at_ms, outcome) else Fill.GAP
+            return self._settled(at_ms, outcome)
         return found.fill
 
-    def around(self, at_ms: int, outcome: str | None = None) -> tuple[Fill, Fill]:
-        """What the lane is just before and just after that instant."""
-        return self.fill(at_ms - 1, outcome), self.fill(at_ms, outcome)
-
-    def next_contacts(self, at_ms: int, outcome: str | None = None) -> tuple[int, ...]:
-        """The first instants from then on with signal, one for each outcome still open, sorted.
+    def firsts(self, at_ms: int, outcome: str | None = None) -> tuple[int | None, ...]:
+        """The first instant from then on with signal in each world of the outcome, or None.
 
         One already in contact gives the instant itself.
         """
-        firsts: dict[str | None, int] = {}
-        for contact in self._by_start:
-            if contact.to_ms is not None and contact.to_ms <= at_ms:
+        worlds = self.worlds(outcome)
+        found: list[int | None] = [None] * len(worlds)
+        left = len(worlds)
+        for place in range(bisect_right(self._ended, at_ms), len(self._by_start)):
+            contact = self._by_start[place]
+            if _to_ms(contact) <= at_ms:
                 continue
-            if outcome is not None and contact.outcome not in (None, outcome):
-                continue
-            begin = at_ms if contact.from_ms is None else max(at_ms, contact.from_ms)
-            firsts[contact.outcome] = min(begin, firsts.get(contact.outcome, begin))
-            if contact.outcome is None:
+            begin_ms = max(at_ms, _from_ms(contact))
+            for number, world in enumerate(worlds):
+                if found[number] is None and _is_in(contact, world):
+                    found[number] = begin_ms
+                    left -= 1
+            if not left:
                 break
-        return _possible(firsts)
+        return tuple(found)
+
+    def worlds(self, outcome: str | None) -> Sequence[World]:
+        """The worlds in which the outcome is true; all of them for None."""
+        if outcome is None:
+            return self._worlds
+        return [world for world in self._worlds if outcome in world] or self._worlds
 
     def gap_ms(self, from_ms: int, outcome: str | None = None) -> tuple[tuple[int, ...], bool]:
         """How long the lane may be out from that instant on, shortest first.
 
         And whether the longest is sure to end it: there may be an outcome with no return by then.
         """
-        returns = [at for at in self.next_contacts(from_ms, outcome) if at > from_ms]
-        sure = bool(returns) and self.fill(returns[-1], outcome) is not Fill.EITHER
-        return tuple(apart_ms(at_ms, from_ms) for at_ms in returns), sure
+        returns = self.firsts(from_ms, outcome)
+        times_ms = sorted({at_ms for at_ms in returns if at_ms is not None and at_ms > from_ms})
+        return tuple(apart_ms(at_ms, from_ms) for at_ms in times_ms), None not in returns
 
-    def _under(self, at_ms: int, outcome: str) -> bool:
-        return any(c.outcome in (None, outcome) and _covers(c, at_ms) for c in self._by_start)
+    def _settled(self, at_ms: int, outcome: str) -> Fill:
+        """What 'either' comes to where the outcome is true: another may still be open in it."""
+        here = [c for c in self._by_start if _from_ms(c) <= at_ms < _to_ms(c)]
+        worlds = self.worlds(outcome)
+        heard = sum(any(_is_in(contact, world) for contact in here) for world in worlds)
+        if heard == len(worlds):
+            return Fill.CONTACT
+        return Fill.EITHER if heard else Fill.GAP
 
 
-def _covers(contact: Contact, at_ms: int) -> bool:
-    begun = contact.from_ms is None or contact.from_ms <= at_ms
-    return begun and (contact.to_ms is None or at_ms < contact.to_ms)
+def _is_in(contact: Contact, world: World) -> bool:
+    return contact.outcome is None or contact.outcome in world
 
 
-def _possible(firsts: dict[str | None, int]) -> tuple[int, ...]:
-    """The first contact that comes whatever the outcome ends the wait for all of them."""
-    sure = firsts.get(None)
-    times = {t for t in firsts.values() if sure is None or t <= sure}
-    return tuple(sorted(times))
+def _from_ms(contact: Contact) -> int:
+    return -EVER_MS if contact.from_ms is None else contact.from_ms
+
+
+def _to_ms(contact: Contact) -> int:
+    return EVER_MS if contact.to_ms is None else contact.to_ms
 
 
 class Sight:
     """All lanes of the board, the first being the one that decides what is heard."""
 
-    def __init__(self, lanes: Iterable[LaneSignal]) -> None:
-        self.lanes: Sequence[LaneSight] = tuple(LaneSight(lane) for lane in lanes)
+    def __init__(self, lanes: Iterable[LaneSignal], worlds: Sequence[World]) -> None:
+        self.worlds = worlds
+        self.lanes: Sequence[LaneSight] = tuple(LaneSight(lane, worlds) for lane in lanes)
         self._by_id = {lane.lane: lane for lane in self.lanes}
         self._told = tuple(lane for lane in self.lanes if lane.lane != "data")
 
@@ -126,7 +148,10 @@ class Sight:
         )
 
     def word_from(self, at_ms: int, outcome: str | None = None) -> tuple[int, ...]:
-        """When, from that instant on, the first word of anything can come: one time per outcome."""
-        waits = [lane.next_contacts(at_ms, outcome) for lane in self._told]
-        firsts = [times for times in waits if times]
-        return min(firsts, default=())
+        """When, from that instant on, the first word of anything can come, in any world."""
+        by_lane = [lane.firsts(at_ms, outcome) for lane in self._told]
+        by_world = (
+            min((time_ms for time_ms in times if time_ms is not None), default=None)
+            for times in zip(*by_lane, strict=True)
+        )
+        return tuple(sorted({time_ms for time_ms in by_world if time_ms is not None}))

@@ -11,13 +11,13 @@ from core.board.model import CardState, DueRow, LastChange, RehearsalBadge, Said
 from core.board.scene import Arranged, Scene
 from core.board.sight import Sight
 from core.board.strips import strip
-from core.board.words import Names, broken_event, broken_words, listed
+from core.board.words import Names, broken_event, broken_words, listed, rough_words
 from core.entries.model import Shut
 from core.schedule.schedule import Schedule
 from core.signal.model import LaneSignal, Total
 from core.signal.tables import Tables
 from core.signal.worlds import Outcomes
-from core.times.writing import Style, apart_ms, duration_words, floor_second_ms
+from core.times.writing import HOUR_MS, Style, apart_ms, duration_words, floor_second_ms
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,7 +133,8 @@ def _overdue(scene: Scene, name: str, now_ms: int) -> str:
     line = scene.line(name)
     if line.expected_ms is None:
         return ""
-    return duration_words(apart_ms(now_ms, line.expected_ms), line.give_ms)
+    late_ms = apart_ms(now_ms, line.expected_ms)
+    return duration_words(late_ms, line.give_ms) if late_ms < HOUR_MS else rough_words(late_ms)
 
 
 def _big(scene: Scene, arranged: Arranged, now_ms: int) -> int | None:
