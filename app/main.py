@@ -108,6 +108,7 @@ def application() -> QApplication:
     app.setApplicationName("limbwatch")
     app.setApplicationDisplayName("Limbwatch")
     app.setStyle("Fusion")
+    app.setCursorFlashTime(0)  # nothing on the desk's screens blinks
     load_fonts(asset(name) for name in FILES)
     return app
 

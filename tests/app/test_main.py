@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QApplication
 
 from app.desk.timeline import Timeline
 from app.desk.window import DeskWindow
-from app.main import QtRefused, run_board
+from app.main import QtRefused, application, run_board
 from app.resources import sample_plan
 from core.errors import PlanProblems, TimeProblem
 
@@ -163,6 +163,10 @@ def test_what_goes_wrong_inside_is_said_and_the_seconds_go_on(
     log = tmp_path / "state" / "limbwatch" / "limbwatch.log"
     assert "ZeroDivisionError" in log.read_text(encoding="utf-8")
     caplog.get_records("call").clear()
+
+
+def test_nothing_blinks_not_even_the_caret() -> None:
+    assert application().cursorFlashTime() == 0
 
 
 def test_a_plan_with_problems_opens_no_window(tmp_path: Path) -> None:
