@@ -41,7 +41,11 @@ class Later(Sequence[T]):
         return made
 
     def __iter__(self) -> Iterator[T]:
-        return (self[i] for i in range(len(self)))
+        made = self._made
+        for at, known in enumerate(made):
+            if known is None:
+                known = made[at] = self._make(at)
+            yield known
 
     def __eq__(self, other: object) -> bool:
         return isinstance(other, Sequence) and tuple(self) == tuple(other)
