@@ -1,6 +1,5 @@
 """LAST CHANGE: what the last entry moved and left, when and per whom."""
 
-from collections import Counter
 from collections.abc import Sequence
 
 from core.board.model import LastChange, Said, Tone
@@ -10,6 +9,7 @@ from core.schedule.model import Effect, Kind, Move, MoveKind
 from core.times.writing import Style, apart_ms, clock_text, difference_words
 
 _MOST_ROWS = 6
+_MOST_AMOUNTS = 3
 _STAYS = {
     Kind.PIN: "pinned",
     Kind.FACT: "happened",
@@ -43,10 +43,15 @@ def last_change(
     )
 
 
-def _by(move: Move) -> str:
+def _by_ms(move: Move) -> int:
+    """How far it moved as shown; 0 where it had or has no time."""
     if move.old_ms is None or move.new_ms is None:
-        return ""
-    return difference_words(apart_ms(move.new_ms, move.old_ms))
+        return 0
+    return apart_ms(move.new_ms, move.old_ms)
+
+
+def _by(move: Move) -> str:
+    return difference_words(_by_ms(move))
 
 
 def _rows(effect: Effect, moves: Sequence[Move], names: Names) -> tuple[tuple[str, Said], ...]:
@@ -56,13 +61,16 @@ def _rows(effect: Effect, moves: Sequence[Move], names: Names) -> tuple[tuple[st
         for m in moves
         if m.kind is MoveKind.UPSTREAM
     ]
-    amounts = Counter(_by(move) for move in others if _by(move))
-    for words, count in amounts.most_common(3):
-        named = [names(m.event) for m in others if _by(m) == words]
-        if count == 1:
-            rows.append((f"{named[0]} follows", Said(words, Tone.CHANGE)))
-        else:
-            rows.append((f"{count} follow, each by", Said(words, Tone.CHANGE)))
+    amounts: dict[int, list[Move]] = {}
+    for move in others:
+        if by_ms := _by_ms(move):
+            amounts.setdefault(by_ms, []).append(move)
+    most = sorted(amounts.items(), key=lambda each: -len(each[1]))
+    for by_ms, alike in most[:_MOST_AMOUNTS]:
+        who = f"{len(alike)} follow, each by"
+        if len(alike) == 1:
+            who = f"{names(alike[0].event)} follows"
+        rows.append((who, Said(difference_words(by_ms), Tone.CHANGE)))
     gone = [names(m.event) for m in others if m.new_ms is None]
     if gone:
         rows.append((listed(gone, most=2), Said("no time any more", Tone.QUIET)))

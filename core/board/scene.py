@@ -126,11 +126,12 @@ class Scene:
     def _stood_for(self) -> frozenset[str]:
         """Automatic edges for which an event that the plan names stands at present."""
         named = (event for event in self.plan.events if event.edge and not event.edge.row)
-        edges = {self.schedule.edge(event.id) for event in named if event.id in self._known}
+        edges = {self.schedule.edge(event.id) for event in named if event.id in self.known}
         return frozenset(edges - {""})
 
     @cached_property
-    def _known(self) -> frozenset[str]:
+    def known(self) -> frozenset[str]:
+        """The ids of all events there are, on the board or not."""
         return frozenset(self.schedule.events)
 
 

@@ -41,11 +41,8 @@ class Later(Sequence[T]):
         return made
 
     def __iter__(self) -> Iterator[T]:
-        made = self._made
-        for at, known in enumerate(made):
-            if known is None:
-                known = made[at] = self._make(at)
-            yield known
+        for at, known in enumerate(self._made):
+            yield self[at] if known is None else known
 
     def __eq__(self, other: object) -> bool:
         return isinstance(other, Sequence) and tuple(self) == tuple(other)

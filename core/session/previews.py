@@ -65,7 +65,7 @@ def preview_of(considered: Considered, scene: Scene, names: Names, now_ms: int) 
 
 def told_moves(effect: Effect, scene: Scene) -> tuple[Move, ...]:
     """The moves that are told in words: edges that are events by themselves are not."""
-    known = frozenset(scene.schedule.events)
+    known = scene.known
     return tuple(
         move
         for move in effect.moves

@@ -7,6 +7,7 @@ many: so a figure on that one moves nearly everything. A key is the preview of t
 and the first dozen cards written out.
 """
 
+import gc
 import itertools
 import statistics
 import sys
@@ -83,6 +84,8 @@ def _row(count: int) -> str:
         seen()
 
     seen()
+    gc.collect()
+    gc.freeze()  # as the board itself does once it is open
     moved = len(desk.consider(f"{HEAD} +45s", "", clock.now_ms()).effect.moves)
     figures = [_spread(act) for act in (key, enter, undo, second)]
     return f"{len(plan.events):>8}{moved:>8}" + "".join(f"{figure:>18}" for figure in figures)
