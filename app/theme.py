@@ -183,7 +183,7 @@ class Theme:
 
     def width_px(self, text: Text, words: str) -> float:
         """How wide words are in that font."""
-        return self.metrics(text).horizontalAdvance(words)
+        return _width_px(self.px(text.reference_px), text.weight, words)
 
     def qt_palette(self) -> QPalette:
         """The same colours for what Qt paints by itself."""
@@ -223,3 +223,9 @@ def _font(size_px: int, weight: int) -> QFont:
 @lru_cache(maxsize=256)
 def _metrics(size_px: int, weight: int) -> QFontMetricsF:
     return QFontMetricsF(_font(size_px, weight))
+
+
+@lru_cache(maxsize=4096)
+def _width_px(size_px: int, weight: int, words: str) -> float:
+    """Measuring is dear, and from one second to the next nearly all words are the same."""
+    return _metrics(size_px, weight).horizontalAdvance(words)

@@ -52,12 +52,13 @@ class _Sheet:
 
     def put(self, piece: _Piece, left_px: float, baseline_px: float, room_px: float) -> float:
         """Place a piece from its left end, cut to the room; gives where it ends."""
-        metrics = self.theme.metrics(piece.style)
-        text = metrics.elidedText(piece.text, Qt.TextElideMode.ElideRight, max(0.0, room_px))
-        if not text or room_px <= 0:
-            return left_px
-        width_px = metrics.horizontalAdvance(text)
+        text = piece.text
+        width_px = self.theme.width_px(piece.style, text)
         if width_px > room_px:
+            metrics = self.theme.metrics(piece.style)
+            text = metrics.elidedText(text, Qt.TextElideMode.ElideRight, max(0.0, room_px))
+            width_px = self.theme.width_px(piece.style, text)
+        if not text or width_px > room_px:
             return left_px
         self.words.append(Words(text, left_px, baseline_px, width_px, piece.style, piece.colour))
         return left_px + width_px

@@ -84,7 +84,7 @@ class HelpSheet(Panel):
         return [*pages, tuple(page)]
 
     def _high_px(self, row: Row) -> int:
-        lines = len(self._lines(row)) - 1 + bool(row.meaning)
+        lines = len(self._lines(row)) - 1 + len(self._meaning(row))
         return self.theme.px(_FIRST) + self.theme.px(_LINE) * lines + self.theme.px(_AFTER)
 
     def _lines(self, row: Row) -> list[str]:
@@ -109,8 +109,14 @@ class HelpSheet(Panel):
             run = ink.fitted(Run(line, font, colour), room.width())
             ink.draw(painter, room.left(), baseline, [run])
             baseline += theme.px(_LINE)
-        meaning = Run(row.meaning, theme.font(Text.SMALL), theme.ink.quiet)
-        ink.draw(painter, room.left(), baseline, [ink.fitted(meaning, room.width())])
+        small = theme.font(Text.SMALL)
+        for line in self._meaning(row):
+            ink.draw(painter, room.left(), baseline, [Run(line, small, theme.ink.quiet)])
+            baseline += theme.px(_LINE)
+
+    def _meaning(self, row: Row) -> tuple[str, ...]:
+        room_px = self.width() - 2 * self.theme.px(PAD)
+        return ink.wrapped(row.meaning, self.theme.font(Text.SMALL), room_px, 2)
 
 
 def _rows(zones: Sequence[str], *, simulated: bool) -> Iterator[Row]:

@@ -78,7 +78,7 @@ class Labels:
     def _beside(self, text: str, middle_px: float, style: Text, colour: QColor) -> bool:
         """Place words in the column of ticks, if they fit it: never cut."""
         metrics = self._theme.metrics(style)
-        width_px = metrics.horizontalAdvance(text)
+        width_px = self._theme.width_px(style, text)
         if self._frame.across.ticks_px + width_px > self._frame.across.right_px:
             return False
         baseline_px = middle_px + metrics.capHeight() / 2
@@ -135,7 +135,7 @@ class Labels:
     ) -> bool:
         """Place words in a stretch, if they fit it; never cut: half a time is a wrong time."""
         metrics = self._theme.metrics(Text.EDGE)
-        width_px = metrics.horizontalAdvance(text)
+        width_px = self._theme.width_px(Text.EDGE, text)
         left_px = rect.left() + (rect.width() - width_px) / 2
         baseline_px = middle_px + metrics.capHeight() / 2
         words = Words(text, left_px, baseline_px, width_px, Text.EDGE, colour, plate)
@@ -166,13 +166,14 @@ class Labels:
 def ground_names(
     frame: Frame, columns: Columns, theme: Theme
 ) -> Iterator[tuple[float, float, str]]:
-    """The ground stations' names with the top and bottom they may take; too short ones left out."""
-    metrics = theme.metrics(Text.EDGE)
+    """The ground stations' names with the top and bottom they may take.
+
+    A name that does not fit beside its bracket is left out: CONTACT has it.
+    """
     for ground in columns.grounds_between(frame.from_ms, frame.to_ms):
         top_px, bottom_px = frame.between(ground.from_ms, ground.to_ms)
         if frame.now_in_sight and top_px < frame.now_px < bottom_px:
             top_px = frame.now_px + sagitta_px(theme)
         room_px = bottom_px - top_px - theme.px(8)
-        text = metrics.elidedText(ground.name, Qt.TextElideMode.ElideRight, room_px)
-        if len(text) > 3 or text == ground.name:
-            yield top_px, bottom_px, text
+        if theme.width_px(Text.EDGE, ground.name) <= room_px:
+            yield top_px, bottom_px, ground.name

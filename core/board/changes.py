@@ -7,7 +7,7 @@ from core.board.model import Said, Tone
 from core.board.scene import Scene
 from core.board.words import listed
 from core.plan.model import Event
-from core.times.writing import apart_ms, difference_words
+from core.times.writing import apart_ms, difference_words, floor_second_ms
 
 _SHARE = 0.6
 """So large a part of what is to come must run alike before it is said for all."""
@@ -33,8 +33,16 @@ def change_ms(scene: Scene, event_id: str) -> int | None:
 
 def against_plan(scene: Scene, ids: list[str]) -> Against:
     """What is said once of the events still to come."""
-    changes = {name: change_ms(scene, name) for name in ids}
-    known = {name: by for name, by in changes.items() if by is not None}
+    planned_ms, held = scene.schedule.planned_ms, scene.held
+    # The scene has each expected time already, floored as it is shown.
+    timed = zip(scene.order, scene.times_ms, strict=True)
+    expected_ms = {name: at_ms for name, at_ms in timed if name not in held}
+    planned = ((name, planned_ms(name)) for name in ids if name in expected_ms)
+    known = {
+        name: expected_ms[name] - floor_second_ms(at_ms)
+        for name, at_ms in planned
+        if at_ms is not None
+    }
     if not known:
         return Against(0, Said(""))
     common_ms, alike = Counter(known.values()).most_common(1)[0]
