@@ -140,9 +140,9 @@ def _by(line: Line, names: Names) -> str:
     if line.state in _STATES:
         return _STATES[line.state]
     by = cause_words(line.cause, names)
-    by_hold = line.cause is not None and line.cause.kind is Kind.HOLD
     if line.state is not State.HELD:
-        return "its count, which goes on" if by_hold else by
+        return by
+    by_hold = line.cause is not None and line.cause.kind is Kind.HOLD
     held = f"held with {short_duration_words(line.left_ms or 0)} left"
     return held if by_hold or not by else f"{held}; {by}"
 

@@ -19,6 +19,7 @@ _STAYS = {
     Kind.FACT: "it has happened",
     Kind.FIGURE: "its own figure",
     Kind.HOLD: "held",
+    Kind.RESUMED: "its count, which goes on",
     Kind.EDGE: "the signal's edge",
     Kind.PLANNED: "its planned time",
 }

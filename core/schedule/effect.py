@@ -215,8 +215,8 @@ def broken(works: Works) -> tuple[Broken, ...]:
     """The bounds and limits that have given way, with what they fall short at present times."""
     time, net, given = works.solver.time, works.net, works.given
     found: list[Broken] = []
-    for node, bounds in sorted(given.lower.items()):
-        for bound in bounds:
+    for node in sorted(given.lower):
+        for bound in given.overruled(node):
             _fall(found, Constraint(bound.kind, net.ids[node]), bound.at_ms - time[node])
     for node, bounds in sorted(given.upper.items()):
         for bound in bounds:

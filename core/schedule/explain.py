@@ -8,7 +8,9 @@ from core.schedule.network import Network
 from core.schedule.standing import Bounds
 
 _NEVER = float("-inf")
-_OWN = (Kind.FACT, Kind.PIN, Kind.FIGURE, Kind.EDGE, Kind.HOLD)
+_OWN = (Kind.FACT, Kind.PIN, Kind.FIGURE, Kind.EDGE, Kind.HOLD, Kind.RESUMED)
+_FLOORS = (Kind.HOLD, Kind.RESUMED)
+"""What keeps an event from being earlier; it moves none to an earlier time."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,13 +32,38 @@ def cause(picture: Picture, node: int) -> Cause | None:
     own = _own_cause(picture, node)
     if own is not None and own.kind in _OWN:
         return own
+    below = _tie_below(picture, node)
+    if below is not None and _hangs(picture, node):
+        below = _above(picture, node) or below
     return (
-        _tie_below(picture, node)
+        below
         or own
         or _most_below(picture, node)
         or _above(picture, node)
         or _pressed(picture, node)
     )
+
+
+def _hangs(picture: Picture, node: int) -> bool:
+    """Whether the ties below an event lead down to a planned time that was pulled earlier.
+
+    Then nothing below holds it up: all that is between hangs on what pulled.
+    """
+    time, latest = picture.time, picture.latest
+    seen = {node}
+    stack = [node]
+    pulled = False
+    while stack:
+        at = stack.pop()
+        if time[at] < latest[at] or _own_cause(picture, at) is not None:
+            return False
+        pulled = pulled or any(bound.at_ms > time[at] for bound in picture.own[at].lower)
+        for link in picture.net.before[at]:
+            since = time[at] - time[link.before]
+            if since in (link.offset_ms, link.least_ms) and link.before not in seen:
+                seen.add(link.before)
+                stack.append(link.before)
+    return pulled
 
 
 def _own_cause(picture: Picture, node: int) -> Cause | None:
@@ -159,7 +186,9 @@ class Chain:
     def _movers(self, node: int) -> Iterator[tuple[int, Kind]]:
         """The moved events that moved this one, each with how."""
         moved = self._moved(node)
-        if self._stands(node):
+        own = _own_cause(self._picture, node)
+        floor = own is not None and own.kind in _FLOORS and moved < 0
+        if self._stands(node) and not floor:
             yield from self._through_edge(node)
             return
         for mover, kind, reach in self._reaches(node, later=moved > 0):

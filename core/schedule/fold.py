@@ -145,6 +145,7 @@ def _revise(standing: Standing, action: Revise, word: Word, works: Works) -> Fol
     event = action.event
     _not_happened(event, standing, works, "revised")
     standing, reshaped = _restored(standing, event, works)
+    standing = replace(standing, holds=hold.overtaken(standing, event))
     if event in standing.pins:
         standing = replace(standing, pins={**standing.pins, event: word})
     else:
@@ -182,6 +183,7 @@ def _pin(standing: Standing, event: str, word: Word, works: Works) -> Folded:
         standing,
         pins={**standing.pins, event: word},
         figures=without(standing.figures, event),
+        holds=hold.overtaken(standing, event),
     )
     return Folded(standing, event, (event,), reshaped=reshaped, tells=_on_edge(event, works))
 

@@ -39,16 +39,20 @@ class StepGives:
 
 GivesWay = Yields | LowerGives | UpperGives | StepGives
 
+YIELDING = (Kind.PLANNED, Kind.RESUMED)
+"""What may come earlier for a fact or a forced figure, and is not broken by it."""
+
 _SOFT = (Kind.PLANNED, Kind.NOT_BEFORE, Kind.NOT_AFTER)
 _ANEW = (Kind.HOLD, Kind.EDGE)
-_BY_STRENGTH = (Kind.EDGE, Kind.PIN, Kind.HOLD, Kind.FIGURE, Kind.FACT)
+_BY_STRENGTH = (Kind.EDGE, Kind.PIN, Kind.HOLD, Kind.RESUMED, Kind.FIGURE, Kind.FACT)
 
 
 def weakest(found: Named, typed: int | None) -> GivesWay:
     """The member of a contradiction that gives way.
 
-    In this order: an older figure; a planned time; a window; the tie or limit nearest the
-    obstacle, which is the end that the older word holds. Two bounds on one event: the weaker.
+    In this order: an older figure; a count that went on before the newer word; a planned time; a
+    window; the tie or limit nearest the obstacle, which is the end that the older word holds. Two
+    bounds on one event: the weaker.
     """
     path, low, high = found.path, found.low, found.high
     if low is None or high is None:
@@ -57,6 +61,8 @@ def weakest(found: Named, typed: int | None) -> GivesWay:
     node = path.first if older is low else path.last
     if older is not None and (node != typed or path.first == path.last):
         return Yields(node)
+    if low.kind is Kind.RESUMED and high.number > low.number:
+        return LowerGives(path.first, low)
     soft = next((kind for kind in _SOFT if kind in (low.kind, high.kind)), None)
     if soft is not None:
         low_gives = low.kind is soft

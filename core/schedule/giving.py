@@ -4,8 +4,16 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 
 from core.schedule.clash import Contradiction, Named, Step, name_step, smallest
-from core.schedule.force import LowerGives, StepGives, UpperGives, Yields, weakest
-from core.schedule.model import Constraint
+from core.schedule.force import (
+    YIELDING,
+    GivesWay,
+    LowerGives,
+    StepGives,
+    UpperGives,
+    Yields,
+    weakest,
+)
+from core.schedule.model import Constraint, Kind
 from core.schedule.network import Network
 from core.schedule.solve import INF, Solver
 from core.schedule.standing import Bound, Bounds
@@ -39,16 +47,25 @@ class Eased:
 
 @dataclass(slots=True)
 class Given:
-    """What has given way: lower bounds by event, upper bounds by event, limits; and why."""
+    """What has given way: lower bounds by event, upper bounds by event, limits; and why.
+
+    `pulled` are the reasons for which a planned time comes earlier, as it may: nothing is amiss.
+    """
 
     lower: dict[int, tuple[Bound, ...]] = field(default_factory=dict)
     upper: dict[int, tuple[Bound, ...]] = field(default_factory=dict)
     steps: list[Eased] = field(default_factory=list)
     sets: list[Named] = field(default_factory=list)
+    pulled: list[Named] = field(default_factory=list)
 
     def members(self) -> set[Constraint]:
         """All bounds and limits that take part in a contradiction."""
-        return {member for named in self.sets for member in named.members}
+        return {member for named in (*self.sets, *self.pulled) for member in named.members}
+
+    def overruled(self, node: int) -> tuple[Bound, ...]:
+        """The lower bounds of an event that something contradicts which may not pull it."""
+        may = {(p.path.first, p.low) for p in self.pulled}
+        return tuple(bound for bound in self.lower[node] if (node, bound) not in may)
 
 
 class Giver:
@@ -168,8 +185,8 @@ class Giver:
 
     def _give_way(self, named: Named, bad: set[int]) -> None:
         gives = weakest(named, self._typed)
-        self.given.sets.append(named)
         given = self.given
+        (given.pulled if _may_pull(named, gives) else given.sets).append(named)
         match gives:
             case Yields(node):
                 # What gave way before may not have to, now that the figure has gone.
@@ -211,3 +228,10 @@ class Giver:
         asked = set(bad) | set(solver.old_latest) | set(solver.old_lo)
         bad.clear()
         bad |= {v for v in asked if self.lower(v) > solver.latest[v]}
+
+
+def _may_pull(named: Named, gives: GivesWay) -> bool:
+    """Whether a planned time comes earlier for a fact or a forced figure, as it may."""
+    if not isinstance(gives, LowerGives) or gives.bound.kind not in YIELDING or named.high is None:
+        return False
+    return named.high.kind is Kind.FACT or named.high.forced

@@ -57,3 +57,15 @@ def resume(standing: Standing, action: Resume, number: int) -> dict[str, Held]:
 def over(standing: Standing, event: str) -> dict[str, Held]:
     """The holds when an event has happened or is called off: its own count is no longer held."""
     return {name: held for name, held in standing.holds.items() if event not in (name, held.main)}
+
+
+def overtaken(standing: Standing, event: str) -> dict[str, Held]:
+    """The holds when an event gets a newer time: its count, if it went on, is what was said before.
+
+    A count that is still held stays so.
+    """
+    return {
+        name: held
+        for name, held in standing.holds.items()
+        if name != event or held.resumed_ms is None
+    }

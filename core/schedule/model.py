@@ -31,6 +31,8 @@ class Kind(StrEnum):
     FACT = "fact"
     FIGURE = "figure"
     HOLD = "hold"
+    RESUMED = "resumed"
+    """A count that was held and goes on: when it began again, and what was left on it."""
     PIN = "pin"
     EDGE = "edge"
     LEAST = "least"

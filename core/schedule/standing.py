@@ -141,8 +141,7 @@ def bounds(event: Event, standing: Standing, kept: Mapping[str, int], clock: Clo
     held = standing.holds.get(name)
     lower: tuple[Bound, ...] = ()
     if held is not None:
-        number = held.number if held.resumed_ms is None else held.resumed_by
-        lower = (Bound(Kind.HOLD, held.floor_ms(clock.now_ms), number),)
+        lower = (_count(held, clock.now_ms),)
     upper: tuple[Bound, ...] = ()
     window = event.window
     if window is not None:
@@ -201,6 +200,13 @@ def _said(event: Event, standing: Standing, clock: Clockwork) -> Bounds | None:
     if found is not None:
         return _at(Kind.EDGE, Word(found.time_ms, 0))
     return None
+
+
+def _count(held: Held, now_ms: int) -> Bound:
+    """What a count that is held, or goes on again, leaves open."""
+    if held.resumed_ms is None:
+        return Bound(Kind.HOLD, held.floor_ms(now_ms), held.number)
+    return Bound(Kind.RESUMED, held.floor_ms(now_ms), held.resumed_by)
 
 
 def _at(kind: Kind, word: Word) -> Bounds:

@@ -200,7 +200,7 @@ def _name(works: Works, node: int) -> str:
 
 
 def _sets(works: Works) -> tuple[Named, ...]:
-    return (*(loop.named for loop in works.loops), *works.given.sets)
+    return (*(loop.named for loop in works.loops), *works.given.sets, *works.given.pulled)
 
 
 def _members(works: Works) -> set[Constraint]:

@@ -22,7 +22,7 @@ from core.entries.model import (
 )
 from core.errors import EntryRefused
 from core.plan.model import Change, EdgeRef, Event, Outcome, Plan, Window
-from core.schedule.model import State
+from core.schedule.model import Kind, State
 from tests.core.schedule.desk import Desk, at, clash_set, clock, event, length, m, plan, tie
 from tests.core.schedule.signal_fake import FakeEdges, Series
 
@@ -234,6 +234,36 @@ def test_resume_goes_on_with_what_was_left() -> None:
     desk.type(Resume("liftoff", at("16:10")), now="15:58")
     assert desk.times("arm liftoff orbit") == "16:12 16:15 16:24"
     assert desk.board.line("liftoff").state is State.AHEAD
+
+
+def test_after_resume_the_cause_is_the_count_that_goes_on_and_not_a_hold() -> None:
+    desk = Desk(countdown(), now="15:55")
+    desk.type(Hold("liftoff", at("15:55"), m(5)))
+    effect = desk.type(Resume("liftoff", at("16:10")), now="15:58")
+    assert desk.moves(effect) == [
+        "liftoff 16:03>16:15 typed resumed liftoff",
+        "arm 16:00>16:12 upstream resumed arm",
+        "orbit 16:12>16:24 follows tie liftoff",
+    ]
+    cause = desk.board.line("liftoff").cause
+    assert cause is not None
+    assert (cause.kind, cause.of) == (Kind.RESUMED, "liftoff")
+
+
+def test_a_time_typed_after_resume_is_the_newer_word() -> None:
+    desk = Desk(countdown(), now="15:55")
+    desk.type(Hold("liftoff", at("15:55"), m(5)))
+    desk.type(Resume("liftoff", at("16:10")), now="15:58")
+    desk.type(Revise("liftoff", at("16:13")))
+    assert desk.times("arm liftoff orbit") == "16:12 16:13 16:22"
+    assert clash_set(desk.type(Revise("liftoff", at("16:11")))) == {
+        "resumed arm",
+        "least arm liftoff",
+        "figure liftoff",
+    }
+    desk.type(Revise("liftoff", at("16:11")), again=True)
+    assert desk.times("arm liftoff orbit") == "16:11 16:11 16:20"
+    assert (desk.broken(), desk.board.clashes) == ([], ())
 
 
 def test_a_time_typed_while_held_keeps_the_hold_and_sets_when() -> None:

@@ -63,9 +63,32 @@ def test_then_a_planned_time_is_pulled_earlier() -> None:
     )
     effect = desk.type(Revise("E", at("14:14")))
     assert clash_set(effect) == {"planned Q", "least Q P", "least P E", "figure E"}
-    desk.type(Revise("E", at("14:14")), again=True)
+    effect = desk.type(Revise("E", at("14:14")), again=True)
     assert desk.times("Q P E") == "13:59 14:09 14:14"
-    assert desk.broken() == ["planned Q 1:00"]
+    assert desk.moves(effect) == [
+        "E 14:30>14:14 typed figure E",
+        "Q 14:00>13:59 upstream least P",
+        "P 14:20>14:09 upstream least E",
+    ]
+
+
+def test_a_planned_time_pulled_earlier_by_force_is_neither_broken_nor_a_clash() -> None:
+    desk = Desk(
+        plan(event("Q", planned="14:00"), event("P", tie("Q", 20, 10)), event("E", tie("P", 10, 5)))
+    )
+    effect = desk.type(Revise("E", at("14:14")), again=True)
+    assert effect.broken == ()
+    assert desk.broken() == []
+    assert desk.board.clashes == ()
+    desk.type(Revise("E", at("14:20")))
+    assert desk.times("Q P E") == "14:00 14:15 14:20"
+
+
+def test_a_planned_time_that_the_plans_own_pin_pulls_earlier_is_told() -> None:
+    desk = Desk(plan(event("Q", planned="14:00"), event("P", tie("Q", 20, 10), pin="14:08")))
+    assert desk.times("Q P") == "13:58 14:08"
+    assert desk.broken() == ["planned Q 2:00"]
+    assert desk.board.clash is not None
 
 
 def test_then_a_window() -> None:
@@ -139,9 +162,13 @@ def test_a_fact_needs_no_second_enter() -> None:
 
 def test_a_fact_before_what_is_tied_before_it_pulls_a_planned_time_earlier() -> None:
     desk = Desk(to_the_pin())
-    desk.type(Happened("B", at("10:03")))
+    effect = desk.type(Happened("B", at("10:03")))
     assert desk.times("A B C P") == "09:58 10:03 10:13 10:30"
-    assert desk.broken() == ["planned A 2:00"]
+    assert desk.moves(effect)[:2] == [
+        "B 10:10>10:03 typed fact B",
+        "A 10:00>09:58 upstream least B",
+    ]
+    assert (desk.broken(), desk.board.clashes) == ([], ())
     desk.type(Happened("A", at("09:59")))
     assert desk.broken() == []
 
