@@ -48,6 +48,7 @@ class CardColumn(QWidget):
         self._turned = 0
         self._shown: tuple[Shown, ...] = ()
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)  # nothing to paint below it
         self.setAccessibleName("Countdowns")
 
     # ------------------------------------------------------------------ what is shown

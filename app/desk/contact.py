@@ -84,8 +84,10 @@ class Contact(Panel):
             below = "; ".join(part for part in (lane.word, lane.through) if part)
         for text in filter(None, (below, lane.then)):
             baseline += theme.px(_LINE)
-            run = Run(text, theme.font(Text.NOTE), theme.ink.quiet)
-            ink.draw(painter, left, baseline, [ink.fitted(run, room.right() - left)])
+            room_px = room.right() - left
+            style = Text.NOTE if theme.width_px(Text.NOTE, text) <= room_px else Text.SMALL
+            run = Run(text, theme.font(style), theme.ink.quiet)
+            ink.draw(painter, left, baseline, [ink.fitted(run, room_px)])
 
 
 def _spoken(lane: LaneNow) -> str:

@@ -34,6 +34,7 @@ class Threads(QWidget):
         self._theme = theme
         self._threads: tuple[Thread, ...] = ()
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)  # nothing to paint below it
 
     @property
     def threads(self) -> tuple[Thread, ...]:

@@ -7,7 +7,7 @@ WORDs choose the pictures whose names hold them all; without one all are made.
 
 import sys
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from PySide6.QtCore import QEventLoop, Qt
@@ -43,6 +43,8 @@ class Scene:
     keys: tuple[Qt.Key, ...] = ()
     later_min: float = 0
     """So much later than what was entered."""
+    noticed: bool = False
+    """The clock was stepped, and the plan's file has changed."""
     rate: float = 10
     stands: bool = True
     """How a simulated clock runs."""
@@ -73,6 +75,9 @@ def special_scenes(size: tuple[int, int]) -> Iterator[Scene]:
         "typing": {"entered": late, "typed": "ignition +45s per flight"},
         "clash": {"typed": "school 6:30p"},
         "question": {"typed": "ignition 3:58p", "keys": (Qt.Key.Key_Return,)},
+        "forced": {"typed": "school 6:30p", "keys": (Qt.Key.Key_Return,) * 2},
+        "few": {"plan": SMALL, "ahead_min": -2},
+        "noticed": {"noticed": True},
         "readings": {"typed": "ignition 4:58"},
         "unreadable": {"typed": "ignitoin 4:58p"},
         "changed": {"entered": late},
@@ -104,6 +109,10 @@ def shoot(scene: Scene, folder: Path) -> Path:
     hand.now_ms += round(scene.later_min * MINUTE_MS)
     if isinstance(desk.clock, SimClock):
         desk.clock.jump(hand.now_ms)
+    if scene.noticed:
+        desk.clock_stepped(-3000, False, hand.now_ms)
+        plan = read_plan(sample_plan(scene.plan))
+        desk.plan_on_disk(replace(plan, events=plan.events[:-1]), hand.now_ms)
     made.ticker.again()
     QTest.keyClicks(line, scene.typed)
     for key in scene.keys:
