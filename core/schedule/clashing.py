@@ -20,12 +20,12 @@ def clash_of(named: Named, giver: Giver, typed: str, *, figure: bool) -> Clash:
     members = named.members
     if figure and not any(c.of == typed and c.kind in _FIGURES for c in members):
         members = (Constraint(Kind.FIGURE, typed), *members)
-    fits_from, fits_until = _fits(giver, typed) if figure else (None, None)
+    fits_from, fits_until = fits(giver, typed) if figure else (None, None)
     event = typed or giver.net.ids[named.path.last]
     return Clash(event, members, named.path.over_ms, fits_from, fits_until)
 
 
-def _fits(giver: Giver, typed: str) -> tuple[int | None, int | None]:
+def fits(giver: Giver, typed: str) -> tuple[int | None, int | None]:
     """The earliest and latest that the other limits leave the event typed; None: open or none."""
     node = giver.net.number.get(typed)
     if node is None:

@@ -91,6 +91,10 @@ class Lookups:
             del self.found[name]
         return {name: inputs for name, (_, inputs) in self.asked.items()}
 
+    def needs(self, ref: EdgeRef) -> tuple[str, ...]:
+        """The events whose times decide that edge, besides the one it is counted from."""
+        return self.edges.needs(ref)
+
     def look(self, times: Times) -> list[str]:
         """Look up the edges whose inputs moved; the events whose edge is elsewhere now."""
         moved: list[str] = []

@@ -11,6 +11,7 @@ from core.schedule.clashing import standing_clash
 from core.schedule.effect import whole_ms
 from core.schedule.fold import Folded, facts_of, fold
 from core.schedule.giving import Voice
+from core.schedule.lost import lost
 from core.schedule.model import Brief, Broken, Clash, Edges, Effect, Line, Squeeze
 from core.schedule.reading import brief, line, picture
 from core.schedule.scrub import goes_with
@@ -55,6 +56,7 @@ class Schedule:
         edges_for: Callable[[Plan], Edges] | None = None,
     ) -> None:
         self.revision = 0
+        self._lost: tuple[int, tuple[Clash, ...]] = (-1, ())
         self._signal = _Signal(edges, edges)
         self._edges_for = edges_for
         self._planned: Works | None = None
@@ -149,7 +151,15 @@ class Schedule:
         """All standing contradictions: of the plan itself, of facts, holds and forced figures."""
         works = self._works
         loops = [loop.named for loop in works.loops]
-        return tuple(standing_clash(named, works.giver) for named in (*loops, *works.given.sets))
+        told = (standing_clash(named, works.giver) for named in (*loops, *works.given.sets))
+        return (*told, *self._without_edge())
+
+    def _without_edge(self) -> tuple[Clash, ...]:
+        """What a figure leaves no edge to hang on, worked out once for each revision."""
+        if self._lost[0] != self.revision:
+            found = lost(self._works) if self._works.unknown else ()
+            self._lost = (self.revision, tuple(one.clash() for one in found))
+        return self._lost[1]
 
     @property
     def chasing(self) -> tuple[tuple[str, str], ...]:

@@ -1,18 +1,20 @@
 """One entry tried on the works: in place where it can be, else on works built anew."""
 
+from dataclasses import replace
+
 from core.entries.model import Entry, Pin, Revise
 from core.schedule import effect as effects
 from core.schedule.clash import Named
-from core.schedule.clashing import clash_of, standing_clash
+from core.schedule.clashing import clash_of, fits, standing_clash
 from core.schedule.explain import Chain, Picture
 from core.schedule.fold import Folded
 from core.schedule.giving import Clashes, Voice
+from core.schedule.lost import lost
 from core.schedule.model import (
     Clash,
     Constraint,
     Edges,
     Effect,
-    Kind,
     Move,
     MoveKind,
 )
@@ -37,7 +39,6 @@ class Trial:
         self._insists = force or folded.insists
         self._members = _members(works)
         self._broken = effects.broken(works)
-        self._unknown = works.unknown
         self._let_go = {(link.before, link.after) for link in works.let_go}
         self._kept = works.open()
         self._undone = False
@@ -51,7 +52,7 @@ class Trial:
             return self._clash(
                 clash_of(clashes.named, clashes.giver, voice.typed, figure=self._figure())
             )
-        clash = None if self._insists else self._new_clash()
+        clash = None if self._insists else self._new_clash() or self._none_left()
         if clash is not None:
             return self._clash(clash)
         return self._effect()
@@ -119,20 +120,32 @@ class Trial:
                 if self._figure():
                     return clash_of(named, works.giver, self._folded.typed, figure=True)
                 return standing_clash(named, works.giver)
-        return self._none_left()
+        return None
 
     def _none_left(self) -> Clash | None:
         """A figure that leaves an event no edge of the signal to hang on."""
-        lost = [
-            name
-            for name in sorted(self.works.unknown - self._unknown)
-            if (ref := self.works.event(name).edge) is not None and not ref.row
-        ]
-        if not self._figure() or not lost:
+        works, typed = self.works, self._folded.typed
+        if not works.unknown or not self._figure():
             return None
-        typed = self._folded.typed
-        members = (Constraint(Kind.FIGURE, typed), Constraint(Kind.EDGE, lost[0]))
-        return Clash(typed, members, 0, None, None)
+        for one in lost(works):
+            rise = one.must_rise(typed)
+            if rise is not None:
+                return self._fitting(one.clash(typed), rise=rise)
+        return None
+
+    def _fitting(self, clash: Clash, *, rise: bool) -> Clash:
+        """The clash with the figures that would leave an edge, as far as hard limits allow."""
+        typed_ms = self.works.time_ms(clash.event)
+        if typed_ms is None:
+            return clash
+        low, high = fits(self.works.giver, clash.event)
+        if rise:
+            low = max(typed_ms + clash.over_ms, typed_ms if low is None else low)
+        else:
+            high = min(typed_ms - clash.over_ms, typed_ms if high is None else high)
+        if low is not None and high is not None and low > high:
+            return clash
+        return replace(clash, fits_from_ms=low, fits_until_ms=high)
 
     # ------------------------------------------------------------ the effect
 

@@ -3,8 +3,9 @@
 from dataclasses import replace
 
 from core.entries.model import Happened, Hold, Revise
-from core.plan.model import Plan, Window
+from core.plan.model import Change, EdgeRef, Event, Plan, Window
 from tests.core.schedule.desk import Desk, at, clash_set, clock, event, m, plan, tie
+from tests.core.schedule.signal_fake import FakeEdges, Series
 
 
 def to_the_pin() -> Plan:
@@ -82,6 +83,72 @@ def test_a_planned_time_pulled_earlier_by_force_is_neither_broken_nor_a_clash() 
     assert desk.board.clashes == ()
     desk.type(Revise("E", at("14:20")))
     assert desk.times("Q P E") == "14:00 14:15 14:20"
+
+
+def contacts() -> Desk:
+    """Every two hours from ten minutes after INSERT, four times; TALK at the first from READY."""
+    edges = FakeEdges({"voice": Series("INSERT", m(10), m(120), 4)})
+    ref = EdgeRef("voice", Change.BACK, "READY", None, 0)
+    return Desk(
+        plan(
+            event("INSERT", planned="06:00"),
+            event("READY", planned="08:11"),
+            Event("TALK", "TALK", edge=ref),
+            event("end", tie("TALK", 20)),
+        ),
+        edges,
+        now="05:00",
+    )
+
+
+def test_no_contact_left_says_by_how_much_and_until_when_a_figure_would_fit() -> None:
+    desk = contacts()
+    effect = desk.type(Revise("READY", at("12:11")))
+    assert clash_set(effect) == {"figure READY", "edge TALK"}
+    assert effect.clash is not None
+    assert effect.clash.over_ms == m(1)
+    assert effect.clash.fits_from_ms is None
+    assert clock(effect.clash.fits_until_ms) == "12:10"
+    assert desk.type(Revise("READY", at("12:10"))).clash is None
+    assert desk.times("TALK end") == "12:10 12:30"
+
+
+def test_no_contact_left_names_both_figures_that_make_it_so() -> None:
+    desk = contacts()
+    desk.type(Revise("READY", at("12:05")))
+    effect = desk.type(Revise("INSERT", at("05:50")))
+    assert clash_set(effect) == {"figure READY", "figure INSERT", "edge TALK"}
+    assert effect.clash is not None
+    assert effect.clash.over_ms == m(5)
+    assert clock(effect.clash.fits_from_ms) == "05:55"
+    assert effect.clash.fits_until_ms is None
+    assert desk.type(Revise("INSERT", at("05:55"))).clash is None
+
+
+def test_no_contact_left_is_told_as_long_as_it_lasts_when_forced() -> None:
+    desk = contacts()
+    desk.type(Revise("READY", at("12:11")), again=True)
+    assert desk.times("READY TALK end") == "12:11 - -"
+    clash = desk.board.clash
+    assert clash is not None
+    assert (clash.event, clash.over_ms) == ("TALK", m(1))
+    assert [f"{c.kind} {c.of}" for c in clash.set] == ["figure READY", "edge TALK"]
+    assert desk.type(Revise("READY", at("12:12"))).clash is not None
+    desk.type(Revise("INSERT", at("06:01")))
+    assert desk.times("TALK") == "12:11"
+    assert desk.board.clashes == ()
+    desk.type(Revise("INSERT", at("06:00")), again=True)
+    assert desk.board.clash is not None
+    desk.undo(1)
+    assert desk.board.clashes == ()
+
+
+def test_no_contact_left_for_a_fact_is_told_and_needs_no_second_enter() -> None:
+    desk = contacts()
+    effect = desk.type(Happened("READY", at("12:13")))
+    assert effect.clash is None
+    assert desk.board.clash is not None
+    assert desk.board.clash.over_ms == m(3)
 
 
 def test_a_planned_time_that_the_plans_own_pin_pulls_earlier_is_told() -> None:
