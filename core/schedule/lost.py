@@ -32,7 +32,7 @@ class Lost:
     later: bool
 
     def clash(self, typed: str = "") -> Clash:
-        """The clash, told of the event typed where there is one, else of the one without an edge."""
+        """The clash: of the event typed where there is one, else of the one without an edge."""
         said = tuple(Constraint(Kind.FIGURE, name) for name in self.words)
         members = (*self.chain, *said, Constraint(Kind.EDGE, self.event))
         return Clash(typed or self.event, members, self.over_ms, None, None)

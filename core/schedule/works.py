@@ -17,6 +17,7 @@ from core.schedule.clash import (
     earliest,
     name_step,
 )
+from core.schedule.collecting import uncollected
 from core.schedule.force import last_limit
 from core.schedule.giving import Given, Giver, Voice
 from core.schedule.lookup import Looked, Lookups
@@ -76,7 +77,8 @@ class Works:
         self.yielded = []
         self._own_before: dict[int, Bounds] = {}
         self._early: list[float] | None = None
-        self._build()
+        with uncollected():
+            self._build()
 
     # ------------------------------------------------------------ from scratch
 
