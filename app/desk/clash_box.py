@@ -1,5 +1,6 @@
 """A clash in words, in a frame with a diamond, as it stands beside the line one types."""
 
+import re
 from dataclasses import dataclass
 
 from PySide6.QtCore import QRectF, Qt
@@ -12,6 +13,8 @@ from app.theme import Text, Theme
 _PAD = 16
 _SIDE = 8
 _FITS = "would fit"
+_SENTENCE = re.compile(r"(?<!\b[ap]\.m)\. ")
+"""Where a sentence ends, which is not at '4:40 p.m. or later'."""
 _KINDS = ((Text.CLOCK, 22, 4), (Text.SMALL, 18, 5))
 """Text, the step from line to line, and the most lines: the second for what the first cuts."""
 
@@ -59,10 +62,12 @@ def _laid(
     font, pad = theme.font(text), 2 * theme.px(_PAD)
     lines = ink.wrapped(f"◆ {words}", font, most_px - pad, most_lines)
     if lines[-1].endswith("…"):
-        cause, _, fits = words.rpartition(". ")
-        if cause and fits.endswith(_FITS):
+        *causes, fits = _SENTENCE.split(words)
+        if causes and fits.endswith(_FITS):
             last = ink.wrapped(fits, font, most_px - pad, most_lines - 1)
-            first = ink.wrapped(f"◆ {cause}", font, most_px - pad, most_lines - len(last))
+            first = ink.wrapped(
+                f"◆ {'. '.join(causes)}", font, most_px - pad, most_lines - len(last)
+            )
             lines = (*first, *last)
     wide = max(QFontMetricsF(font).horizontalAdvance(line) for line in lines)
     high = theme.px(step) * len(lines) + 2 * theme.px(_SIDE)
