@@ -66,8 +66,9 @@ class _Sheet:
     def put_name(self, piece: _Piece, baseline_px: float, end_px: float) -> None:
         """Place a card's name, smaller where it is too long, and only then cut."""
         room_px = end_px - self.name_px
-        if self.theme.width_px(piece.style, piece.text) > room_px:
-            piece = replace(piece, style=Text.TAG)
+        for style in (Text.TAG, Text.SMALL):
+            if self.theme.width_px(piece.style, piece.text) > room_px:
+                piece = replace(piece, style=style)
         self.put(piece, self.name_px, baseline_px, room_px)
 
     def put_note(self, note: Said, style: Text, baseline_px: float, left_px: float) -> None:
