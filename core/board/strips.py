@@ -7,7 +7,7 @@ from core.board.sight import role
 from core.board.words import lane_names
 from core.plan.model import Change, Plan
 from core.signal.model import Fill, LaneSignal, Stretch
-from core.times.writing import Style, clock_text
+from core.times.writing import Style, clock_text, nearest_minute_ms
 
 EVER_MS = 365 * 86_400_000
 """Open ends are drawn as far as this from what is known."""
@@ -62,7 +62,7 @@ def _labels(lane: LaneSignal, style: Style) -> Iterable[EdgeLabel]:
         yield EdgeLabel(
             edge.time_ms,
             lane.lane,
-            clock_text(edge.time_ms, style, seconds=False),
+            clock_text(nearest_minute_ms(edge.time_ms), style, seconds=False),
             edge.change is Change.LOST,
         )
 

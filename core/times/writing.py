@@ -113,6 +113,14 @@ def event_clock_text(instant_ms: int, give_ms: int, style: Style, today_ms: int)
     return "about " + dated_clock_text(nearest_ms, style, today_ms, seconds=False)
 
 
+def nearest_minute_ms(instant_ms: int) -> int:
+    """The whole minute nearest to an instant; halfway between two it is the earlier.
+
+    So no shown return is later than it can be by more than half a minute, and 5:12:30 is 5:12.
+    """
+    return (instant_ms + MINUTE_MS // 2 - 1) // MINUTE_MS * MINUTE_MS
+
+
 def weekday_text(instant_ms: int, zone: str) -> str:
     """The day of the week there, in full."""
     return WEEKDAYS[local_time(instant_ms, zone).weekday()]

@@ -17,6 +17,7 @@ from core.times.writing import (
     elapsed_text,
     event_clock_text,
     figure,
+    nearest_minute_ms,
     short_duration_words,
     weekday_text,
 )
@@ -196,3 +197,13 @@ def test_without_a_change_of_clocks_it_adds_up_on_the_dial_itself(
 def _of_day_s(clock: str) -> int:
     hours, minutes, seconds = (int(digits) for digits in clock.split(":"))
     return hours * 3_600 + minutes * 60 + seconds
+
+
+def test_the_nearest_minute_halfway_is_the_earlier() -> None:
+    assert [nearest_minute_ms(at) for at in (0, 30_000, 30_001, 59_999, 90_000)] == [
+        0,
+        0,
+        60_000,
+        60_000,
+        60_000,
+    ]
