@@ -21,15 +21,19 @@ def conditions(plan: Plan) -> Mapping[str, str | None]:
     return found
 
 
-def ruled_out(plan: Plan, chosen: Iterable[str]) -> frozenset[str]:
+def ruled_out(
+    plan: Plan, chosen: Iterable[str], depends: Mapping[str, str | None] | None = None
+) -> frozenset[str]:
     """The outcomes that can no longer be, once these are named.
 
     The others of the same event, and every outcome of an event that itself cannot happen.
+    `depends` are the plan's `conditions`, where they are known already.
     """
     named = frozenset(chosen)
     decided = {outcome.of for outcome in plan.outcomes if outcome.id in named}
     out = {o.id for o in plan.outcomes if o.of in decided and o.id not in named}
-    depends = conditions(plan)
+    if depends is None:
+        depends = conditions(plan)
     while True:
         more = {o.id for o in plan.outcomes if o.id not in out and depends.get(o.of) in out}
         if not more:
@@ -56,27 +60,24 @@ def _settle(
         if event.only_if is not None:
             found[here] = event.only_if
             continue
-        waiting = [b for b in _before(event) if b not in found and b in events]
+        before = _before(event)
+        waiting = [b for b in before if b not in found and b in events]
         if waiting and here not in open_ids:
             open_ids.add(here)
             path.extend(waiting)
             continue
-        found[here] = _joined(
-            {found[b] for b in _before(event) if found.get(b) is not None}, rank, parent
-        )
+        outcomes = {outcome for b in before if (outcome := found.get(b)) is not None}
+        found[here] = _joined(outcomes, rank, parent) if outcomes else None
 
 
 def _before(event: Event) -> tuple[str, ...]:
-    tied = tuple(tie.event for tie in event.ties)
+    tied = tuple([tie.event for tie in event.ties])
     if event.edge is None:
         return tied
     return tied + tuple(e for e in (event.edge.after, event.edge.before) if e is not None)
 
 
-def _joined(
-    outcomes: set[str | None], rank: Mapping[str, int], parent: Mapping[str, str]
-) -> str | None:
-    named = [outcome for outcome in outcomes if outcome is not None]
-    of = [parent.get(outcome) for outcome in named]
-    alone = [o for o in named if of.count(parent.get(o)) == 1]
+def _joined(outcomes: set[str], rank: Mapping[str, int], parent: Mapping[str, str]) -> str | None:
+    of = [parent.get(outcome) for outcome in outcomes]
+    alone = [o for o in outcomes if of.count(parent.get(o)) == 1]
     return max(alone, key=lambda outcome: rank.get(outcome, -1)) if alone else None

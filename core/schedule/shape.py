@@ -93,7 +93,7 @@ def _drop(
 ) -> None:
     if not standing.chosen:
         return
-    out = ruled_out(plan, standing.chosen.values())
+    out = ruled_out(plan, standing.chosen.values(), outcome)
     for name, on in outcome.items():
         if on in out and name not in standing.facts:
             gone[name] = State.DROPPED
