@@ -121,9 +121,7 @@ def clash_words(clash: Clash, names: Names, style: Style, now_ms: int) -> str:
 
 
 def _over(over_ms: int) -> str:
-    """By how much; nothing where there is no way at all, as with no edge of the signal left."""
-    if not over_ms:
-        return "clash"
+    """By how much."""
     return f"clash by {short_duration_words(over_ms) if over_ms >= 1000 else 'under a second'}"
 
 

@@ -221,7 +221,7 @@ def test_an_edge_by_itself_is_told_once_and_hides_behind_an_event_that_names_it(
     assert answer.event("return")["cause"] == {"kind": "edge", "of": "return"}
 
 
-def test_a_contact_that_is_not_there_any_more_clashes_without_an_excess(run: Run) -> None:
+def test_a_contact_that_is_not_there_any_more_is_a_clash_that_says_what_would_fit(run: Run) -> None:
     plan = LOST_AND_FOUND.replace('follows = "ignition"\ntimes = "offset"', 'times = "clock"')
     for length, clock in (("-30m", "09:30"), ("-10m", "09:50"), ("20m", "10:20"), ("21m", "10:21")):
         plan = plan.replace(f'"{length}"', f'"2031-05-14T{clock}:00"')
@@ -234,8 +234,9 @@ def test_a_contact_that_is_not_there_any_more_clashes_without_an_excess(run: Run
         plan = plan.replace(f'"{length}"', f'"2031-05-14T{clock}:00"')
     answer = run("times", plan, "ignition 11:00")
     assert answer.status == 1
-    assert answer.line("ignition 11:00").startswith(
-        "ignition 11:00: clash: the figure for Ignition"
+    assert answer.line("ignition 11:00") == (
+        "ignition 11:00: clash by 40 min: the figure for Ignition; "
+        "the signal's edge for Signal back. 10:20:00 a.m. or earlier would fit"
     )
 
 
