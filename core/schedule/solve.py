@@ -114,7 +114,8 @@ class Solver:
             best = latest[v]
             for b, w in bind_out[v]:
                 y = latest[b] - w
-                best = min(best, y)
+                if y < best:  # noqa: PLR1730 - a call costs twice as much here
+                    best = y
             latest[v] = best
         back = {b for v in self.net.pulling for b, _ in bind_out[v] if b < v and latest[b] < INF}
         self._sink(back)
@@ -130,7 +131,8 @@ class Solver:
             x = lo[v]
             for u, w in push_in[v]:
                 y = time[u] + w
-                x = max(x, y)
+                if y > x:  # noqa: PLR1730 - likewise
+                    x = y
             time[v] = x if x < latest[v] else latest[v]
         self._climb(self._pulling(self.net.pulling))
         self.old_time.clear()

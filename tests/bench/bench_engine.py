@@ -211,7 +211,8 @@ def main() -> None:
 def _ratio(other: str, mine: str) -> str:
     if not other.endswith("ms"):
         return "-"
-    return f"x {float(other.split(maxsplit=1)[0]) / float(mine.split(maxsplit=1)[0]):.1f}"
+    ratio = float(other.split(maxsplit=1)[0]) / float(mine.split(maxsplit=1)[0])
+    return f"x {ratio:.1f}" if ratio >= 1 else f"x {ratio:.2f}"
 
 
 if __name__ == "__main__":
