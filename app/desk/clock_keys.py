@@ -3,12 +3,10 @@
 from typing import Protocol
 
 from app.desk.keys import Command
-from core.board.model import CardState, View
 
 RATES: tuple[float, ...] = (0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 60, 120, 300, 600)
 
 _STEPS_MS = {Command.STEP: 1_000, Command.STEP_FAR: 60_000}
-_BEFORE_MS = 60_000
 
 
 class DrivenClock(Protocol):
@@ -34,9 +32,6 @@ class DrivenClock(Protocol):
     def step(self, by_ms: int) -> None:
         """Go that far at once."""
 
-    def jump(self, to_ms: int) -> None:
-        """Go to an instant at once."""
-
 
 class ClockKeys:
     """Does to the clock what a key asks for."""
@@ -44,7 +39,7 @@ class ClockKeys:
     def __init__(self, clock: DrivenClock) -> None:
         self._clock = clock
 
-    def take(self, command: Command, view: View) -> bool:
+    def take(self, command: Command) -> bool:
         """Carry out a command; False where it is none for the clock, or changes nothing."""
         match command:
             case Command.PAUSE:
@@ -55,8 +50,6 @@ class ClockKeys:
                 self._clock.set_rate(slower(self._clock.rate))
             case Command.FASTER:
                 self._clock.set_rate(faster(self._clock.rate))
-            case Command.JUMP:
-                return self._jump(view)
             case _:
                 return False
         return True
@@ -67,12 +60,6 @@ class ClockKeys:
         else:
             self._clock.pause()
 
-    def _jump(self, view: View) -> bool:
-        to_ms = minute_before_next(view)
-        if to_ms is not None:
-            self._clock.jump(to_ms)
-        return to_ms is not None
-
 
 def slower(rate: float) -> float:
     """Give the next lower of the rates."""
@@ -82,14 +69,3 @@ def slower(rate: float) -> float:
 def faster(rate: float) -> float:
     """Give the next higher of the rates."""
     return next((known for known in RATES if known > rate), RATES[-1])
-
-
-def minute_before_next(view: View) -> int | None:
-    """Give the instant a minute before the next event that is more than a minute away."""
-    for index in range(view.next_index, len(view.cards)):
-        card = view.cards[index]
-        if card.at_ms is None or card.state is not CardState.AHEAD:
-            continue
-        if card.at_ms - _BEFORE_MS > view.now_ms:
-            return card.at_ms - _BEFORE_MS
-    return None

@@ -12,8 +12,11 @@ from app.desk.keys import Command
 from app.desk.running import Running
 from app.desk.side import Side
 from app.desk.timeline import Timeline
-from core.board.model import EntryRow, View
+from core.board.model import EntryRow
 from core.session.model import Answer, Taken
+
+_JUMP = "clock next"
+"""The line of the bar that the key for it stands for."""
 
 
 class CommandedDesk(TakesLines, Protocol):
@@ -60,24 +63,19 @@ class Commanding(QObject):
         self._line = line
         self._timeline = timeline
         self._side = side
-        self._view: View | None = None
         self._doing = {**self._table(), **more}
-        running.viewed.connect(self._keep)
         line.commanded.connect(self.take)
 
     def take(self, command: Command) -> None:
         """Carry out one command; those of a simulated clock do nothing to a real one."""
         if command in self._doing:
             self._doing[command]()
-        elif (
-            self._clock_keys is not None
-            and self._view is not None
-            and self._clock_keys.take(command, self._view)
-        ):
+        elif self._clock_keys is None:
+            return
+        elif command is Command.JUMP:
+            self._not_typed(self._desk.enter(_JUMP, "", self._running.now_ms()))
+        elif self._clock_keys.take(command):
             self._running.refresh()
-
-    def _keep(self, view: View) -> None:
-        self._view = view
 
     def _table(self) -> dict[Command, Callable[[], object]]:
         return {
@@ -109,8 +107,11 @@ class Commanding(QObject):
             self._done(self._desk.take_back(number, self._running.now_ms()))
 
     def _confirm(self) -> None:
-        taken = self._desk.confirm_due(self._running.now_ms())
-        if self._line.text():  # what is being typed is not lost
+        self._not_typed(self._desk.confirm_due(self._running.now_ms()))
+
+    def _not_typed(self, taken: Taken) -> None:
+        """Show what a key did; what is being typed meanwhile is not lost."""
+        if self._line.text():
             self._after(taken)
         else:
             self._done(taken)

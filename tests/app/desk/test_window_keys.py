@@ -386,20 +386,22 @@ def test_f8_steps_a_second_and_with_shift_a_minute(rehearsal: Seat) -> None:
     assert rehearsal.clock.time_ms - before_ms == 61_000
 
 
-def test_f9_jumps_to_a_minute_before_the_next_event(rehearsal: Seat) -> None:
+def test_f9_asks_the_desk_for_what_the_bar_calls_clock_next(rehearsal: Seat) -> None:
     rehearsal.press(Key.Key_F9)
-    assert rehearsal.clock.time_ms == NOW_MS + 348_000 - 60_000
+    assert [asked[1] for asked in rehearsal.desk.of("enter")] == ["clock next"]
 
 
-def test_f9_close_to_an_event_goes_on_to_the_one_after(rehearsal: Seat) -> None:
-    rehearsal.press(Key.Key_F9, times=2)
-    assert rehearsal.clock.time_ms == NOW_MS + 468_000 - 60_000
+def test_f9_leaves_what_is_being_typed(rehearsal: Seat) -> None:
+    rehearsal.type("ign")
+    rehearsal.press(Key.Key_F9)
+    assert rehearsal.window.bar.line.text() == "ign"
 
 
 def test_a_real_clock_takes_no_such_keys(seat: Seat) -> None:
     for key in (Key.Key_F5, Key.Key_F6, Key.Key_F7, Key.Key_F8, Key.Key_F9):
         seat.press(key)
     assert seat.clock == replace(seat.clock, paused=False, rate=1.0, time_ms=NOW_MS + 250)
+    assert not seat.desk.of("enter")
 
 
 def test_while_it_asks_the_clash_stands(seat: Seat) -> None:
