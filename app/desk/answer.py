@@ -143,7 +143,7 @@ class AnswerBeside(QWidget):
     def _line_run(self, line: Said) -> Run:
         theme = self._theme
         tone = Tone.QUIET if line.tone is Tone.PLAIN else line.tone
-        return Run(line.text, theme.font(Text.BODY), theme.ink.tone(tone), theme.px(20))
+        return Run(ink.marked(line), theme.font(Text.BODY), theme.ink.tone(tone), theme.px(20))
 
     def _paint_clash(self, painter: QPainter) -> float:
         """Paint the clash at the right; gives the width it takes, with the space before it."""

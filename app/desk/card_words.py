@@ -7,11 +7,11 @@ from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor
 
 from app.desk.card_flow import LINE_PX
+from app.desk.ink import DIAMOND
 from app.theme import Text, Theme
 from app.words import Words
 from core.board.model import Card, CardState, Figure, Said, Tone
 
-DIAMOND = "◆"
 ABOUT = "≈"
 PAST = "+"
 

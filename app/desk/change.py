@@ -94,7 +94,9 @@ class LastChangePanel(Panel):
         ]
 
     def _value(self, value: Said) -> Run:
-        return Run(value.text, self.theme.font(Text.SUMMARY), self.theme.ink.tone(value.tone))
+        return Run(
+            ink.marked(value), self.theme.font(Text.SUMMARY), self.theme.ink.tone(value.tone)
+        )
 
     def _paint_row(self, painter: QPainter, room: QRectF, baseline: float, row: _Row) -> None:
         theme = self.theme

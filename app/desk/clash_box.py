@@ -60,13 +60,13 @@ def _laid(
     words: str, theme: Theme, most_px: float, text: Text, step: int, most_lines: int
 ) -> ClashBox:
     font, pad = theme.font(text), 2 * theme.px(_PAD)
-    lines = ink.wrapped(f"◆ {words}", font, most_px - pad, most_lines)
+    lines = ink.wrapped(f"{ink.DIAMOND} {words}", font, most_px - pad, most_lines)
     if lines[-1].endswith("…"):
         *causes, fits = _SENTENCE.split(words)
         if causes and fits.endswith(_FITS):
             last = ink.wrapped(fits, font, most_px - pad, most_lines - 1)
             first = ink.wrapped(
-                f"◆ {'. '.join(causes)}", font, most_px - pad, most_lines - len(last)
+                f"{ink.DIAMOND} {'. '.join(causes)}", font, most_px - pad, most_lines - len(last)
             )
             lines = (*first, *last)
     wide = max(QFontMetricsF(font).horizontalAdvance(line) for line in lines)

@@ -80,5 +80,6 @@ class IfEntered(Panel):
     def _rows(self, room_px: float) -> list[_Row]:
         font = self.theme.font(Text.BODY)
         return [
-            _Row(ink.wrapped(said.text, font, room_px, _MOST_LINES), said) for said in self._shown
+            _Row(ink.wrapped(ink.marked(said), font, room_px, _MOST_LINES), said)
+            for said in self._shown
         ]

@@ -7,12 +7,22 @@ from dataclasses import dataclass, replace
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter
 
+from core.board.model import Said, Tone
+
+DIAMOND = "◆"
+"""The mark of a clash, so that no clash is told by its colour alone."""
+
 _WORD = re.compile(
     r"\d+ (?:d|h|min|s)\b(?: \d+ (?:h|min|s)\b| \d\d\b)*\S*"  # 1 min 18, 6 min 00 s
     r"|\d[\d:]* [ap]\.m\.\S*"
     r"|\S+"
 )
 """What is not torn apart where a line breaks: a length of time, a clock time, a word."""
+
+
+def marked(line: Said) -> str:
+    """Give the text of a line, with the diamond before it where it tells of a clash."""
+    return f"{DIAMOND} {line.text}" if line.tone is Tone.CLASH else line.text
 
 
 @dataclass(frozen=True, slots=True)

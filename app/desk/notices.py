@@ -52,7 +52,8 @@ class Notices(QWidget):
         more = len(self._lines) - len(shown)
         for row, line in enumerate(shown):
             baseline = theme.px(_ROW) * (row + 1) - theme.px(7)
-            text = f"{line.text}  (and {more} more)" if more and row == _MOST - 1 else line.text
+            rest = f"  (and {more} more)" if more and row == _MOST - 1 else ""
+            text = f"{ink.marked(line)}{rest}"
             run = Run(text, theme.font(Text.BODY), theme.ink.tone(line.tone))
             ink.draw(painter, 0, baseline, [ink.fitted(run, self.width())])
 
