@@ -91,6 +91,14 @@ class Scene:
                 firsts.setdefault(of, {}).setdefault(own, name)
         return {name: of for of, each in firsts.items() if len(each) > 1 for name in each.values()}
 
+    def waits(self, event_id: str) -> bool:
+        """Whether the desk waits for word of the event's outcome: it decides one, or tells of one.
+
+        Such a card stays until a source has said: no key confirms it by its time.
+        """
+        decides = event_id in self._of.values() and event_id not in self._chosen
+        return decides or event_id in self.pairs
+
     @cached_property
     def held(self) -> frozenset[str]:
         """The events whose count stands still."""
@@ -114,11 +122,12 @@ class Scene:
         due: list[str] = []
         for name in self.order[:begun]:
             state = self.standing(name, now_ms).state
-            if state in (CardState.OUT_OF_SIGHT, CardState.HELD):
+            stays = state is CardState.DUE and self.waits(name)
+            if stays or state in (CardState.OUT_OF_SIGHT, CardState.HELD):
                 dark.append(name)
             else:
                 past.append(name)
-            if state is CardState.DUE and not self.open_outcome(name):
+            if state is CardState.DUE and not stays and not self.open_outcome(name):
                 due.append(name)
         ids = [*past, *dark, *self.order[begun:], *self.unknown]
         return Arranged(ids, len(past), tuple(due))

@@ -69,7 +69,7 @@ def _note(words: str) -> Reading:
 def _plan(context: Context) -> Reading:
     if context.plan_waiting is None:
         raise EntryProblem(
-            "The plan on disk is the one on the board", hint="It is offered here when it changes"
+            "There is no plan to take over", hint="One that has changed on disk is offered here"
         )
     return Reading(TakePlan(context.plan_waiting), "The plan as changed on disk is taken over")
 

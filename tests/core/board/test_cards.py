@@ -84,7 +84,7 @@ def test_what_hangs_on_an_open_outcome_is_never_among_those_one_key_confirms(des
     desk.go_to("17:40")
     due = desk.view.due
     assert due is not None
-    assert due.ids == ("go", "loss", "ignition", "cutoff")
+    assert due.ids == ("go", "loss", "cutoff")
     desk.desk.confirm_due(desk.now_ms)
     assert desk.card("return").lead == "not heard by 5:22:50 p.m."
 

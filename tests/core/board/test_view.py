@@ -66,7 +66,7 @@ def test_the_big_card_is_the_next_live_moment(desk: Seat) -> None:
     desk.go_to("17:23")
     view = desk.view
     assert view.big_index is not None
-    assert view.cards[view.next_index].id == "checks"
+    assert view.cards[view.next_index + 3].id == "checks"  # below what waits for the outcome
     assert view.cards[view.big_index].id == "school"
     desk.take("school scrub stay")
     view = desk.view
@@ -346,3 +346,16 @@ def test_an_edge_of_the_strip_says_which_way_it_goes(desk: Seat) -> None:
     for lane in desk.desk.signal():
         told = {e.time_ms for e in lane.edges if e.change is Change.LOST}
         assert told <= losses
+
+
+def test_the_burn_and_its_returns_stay_until_a_source_has_named_the_outcome(desk: Seat) -> None:
+    desk.go_to("17:40")
+    view = desk.view
+    stay = [card.id for card in view.cards[view.next_index :]][:3]
+    assert stay == ["ignition", "return-none", "return"]
+    assert view.due is not None
+    assert not {"ignition", "return-none", "return"} & set(view.due.ids)
+    desk.take("burned per flight")
+    view = desk.view
+    assert view.due is not None
+    assert {"ignition", "return"} <= set(view.due.ids)

@@ -105,7 +105,7 @@ def refused(text: str, desk: AtTheDesk = DESK) -> EntryProblem:
         ('new "Trim" ign +4', "'4' has no unit", "4", ""),
         # the board
         ("note", "The note is empty", "", ""),
-        ("plan", "The plan on disk is the one on the board", "", ""),
+        ("plan", "There is no plan to take over", "", ""),
         ("clock", "What of the clock?", "", "'clock pause'"),
         ("clock rate 0", "'0' is no rate", "0", "From 1/10 to 600"),
         ("clock rate 601", "is no rate", "601", ""),

@@ -192,13 +192,12 @@ def test_the_last_change_says_what_was_turned(desk: Seat) -> None:
 def test_one_key_confirms_all_that_is_due_at_the_times_that_were_shown(desk: Seat) -> None:
     desk.go_to("17:24")
     taken = desk.desk.confirm_due(desk.now_ms)
-    assert taken.words == (
-        "Confirmed: Go for the burn; Loss of signal; Burn, ignition and Burn, cutoff"
-    )
-    assert desk.card("ignition").state is CardState.HAPPENED
-    assert desk.card("ignition").clock == "5:00:00 p.m."
+    assert taken.words == "Confirmed: Go for the burn; Loss of signal and Burn, cutoff"
+    assert desk.card("cutoff").state is CardState.HAPPENED
+    assert desk.card("cutoff").clock == "5:06:00 p.m."
+    assert desk.card("ignition").state is CardState.DUE  # its outcome is open
     assert desk.view.due is None
-    assert len(desk.desk.entries()) == 4
+    assert len(desk.desk.entries()) == 3
 
 
 def test_confirming_a_resumed_count_leaves_every_shown_time_where_it_was(desk: Seat) -> None:
