@@ -149,6 +149,8 @@ def now_words(count: int) -> str:
 def _shape(view: View, chosen: int | None, due: int) -> Shape:
     before = view.next_index if view.big_index is None else view.big_index
     lines = range(view.next_index, min(before, view.next_index + MOST_LINES))
+    # Of several out of sight the first says when word can come; the cards below need the room.
+    dark = [i for i in lines if view.cards[i].state is CardState.OUT_OF_SIGHT]
 
     def more_lines(index: int) -> int:
         card = view.cards[index]
@@ -159,11 +161,11 @@ def _shape(view: View, chosen: int | None, due: int) -> Shape:
         next_index=view.next_index,
         big_index=view.big_index,
         due=due,
-        tall=frozenset(i for i in lines if more_lines(i) or _is_dark(view.cards[i])),
+        tall=frozenset(i for i in lines if more_lines(i) or i in dark[:1] or _is_held(view, i)),
         more_lines=more_lines,
     )
 
 
-def _is_dark(card: Card) -> bool:
-    """Whether a thin line has no room for what must be said of a card's state."""
-    return card.state in (CardState.HELD, CardState.OUT_OF_SIGHT)
+def _is_held(view: View, index: int) -> bool:
+    """Whether the count is held: a thin line has no room to say for how long."""
+    return view.cards[index].state is CardState.HELD

@@ -384,3 +384,14 @@ def test_an_opened_card_overlaps_nothing_whichever_it_is(
                 assert overlaps(boxes) == []
                 for row in rows:
                     assert all(row.rect.contains(ink_box(p, theme)) for p in row.words)
+
+
+def test_of_several_out_of_sight_only_the_first_takes_a_whole_card(qtbot: QtBot) -> None:
+    dark = [
+        replace(card(f"d{n}", f"Burn {n}", n), state=CardState.OUT_OF_SIGHT, figure=None)
+        for n in (1, 2, 3)
+    ]
+    view = view_of([*dark, card("back", "Signal back", 600_000)], big_index=3)
+    with timeline(qtbot, view, (1280, 720), strip=False) as shown:
+        kinds = [row_of(shown.cards, f"d{n}").row.kind for n in (1, 2, 3)]
+        assert kinds == [Kind.CARD, Kind.LINE, Kind.LINE]
