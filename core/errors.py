@@ -4,7 +4,9 @@ LimbwatchError
 ├── PlanProblems     a plan (or a file beside it) that cannot be taken, with all its problems
 ├── EntryProblem     a line of the entry bar that cannot be read
 ├── EntryRefused     a line that was read, but that the board cannot take as it stands
-└── TimeProblem      a clock time or a length that means nothing, or two things
+├── TimeProblem      a clock time or a length that means nothing, or two things
+└── SkyProblem       a signal that cannot be computed from what the plan gives
+    └── EphemerisRange   an instant for which no positions of the bodies are at hand
 """
 
 from dataclasses import dataclass
@@ -82,3 +84,11 @@ class TimeProblem(LimbwatchError):
         super().__init__(_sentences(what, hint))
         self.what = what
         self.hint = hint
+
+
+class SkyProblem(LimbwatchError):
+    """The signal cannot be computed from what the plan gives; the message says why."""
+
+
+class EphemerisRange(SkyProblem):
+    """The positions of the Moon and the planets are not at hand for an instant."""

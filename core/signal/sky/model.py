@@ -1,0 +1,118 @@
+"""The shapes of the sky: bodies, times, vectors, and what a path and an observer answer.
+
+Instants inside this room are seconds of Terrestrial Time past J2000 (TDB is taken as the same: they
+differ by less than 2 ms). Positions are kilometres on the axes of the ICRF. Angles are radians.
+"""
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Protocol
+
+import numpy as np
+from numpy.typing import NDArray
+
+Seconds = NDArray[np.float64]
+"""Instants in seconds of TT past J2000, shape (n,), rising."""
+
+Vectors = NDArray[np.float64]
+"""Positions or directions, shape (n, 3), kilometres or unit length, ICRF axes."""
+
+
+class Body(StrEnum):
+    """A body that holds a craft, or hides it."""
+
+    EARTH = "earth"
+    MOON = "moon"
+    MARS = "mars"
+
+
+@dataclass(frozen=True, slots=True)
+class Sphere:
+    """What is known of a body: gravity, the radius that hides, how far its limb may differ."""
+
+    gm_km3_s2: float
+    radius_km: float
+    relief_km: float
+
+
+SPHERES = {
+    # GM: JPL DE440. Radius of the Moon: IAU/LRO mean radius. Earth: WGS 84, equatorial.
+    # Mars: IAU equatorial radius. Relief of the Moon's limb: 5 km; that of Mars: 10 km
+    # (from memory); that of the Earth: 10 km, mostly air (from memory).
+    Body.EARTH: Sphere(398600.435436, 6378.137, 10.0),
+    Body.MOON: Sphere(4902.800066, 1737.4, 5.0),
+    Body.MARS: Sphere(42828.375214, 3396.19, 10.0),
+}
+
+LIGHT_KM_S = 299792.458
+"""The speed of light (SI)."""
+
+
+class Path(Protocol):
+    """Where a craft is, about one body, from an instant to an instant (infinite where open)."""
+
+    centre: Body
+    begin_s: float
+    end_s: float
+
+    def position_km(self, at_s: Seconds) -> Vectors:
+        """The craft about `centre`; outside its span whatever continues it smoothly, or NaN."""
+
+    def grid_s(self, from_s: float, to_s: float) -> Seconds:
+        """Instants at which a search must look: both ends of the span asked for that lie inside
+        the path's own, no step coarser than a tenth of the local revolution, a file's epochs."""
+
+
+class Observer(Protocol):
+    """A place on the Earth, or its centre."""
+
+    mask_rad: float | None
+    """The lowest elevation at which it hears; None where the Earth hides nothing (its centre)."""
+
+    def position_km(self, at_s: Seconds) -> Vectors:
+        """Where it is about the Earth's centre, ICRF axes."""
+
+    def up(self, at_s: Seconds) -> Vectors:
+        """Unit vectors to its zenith (of the WGS 84 ellipsoid), ICRF axes."""
+
+
+class Ephemeris(Protocol):
+    """Where the bodies are."""
+
+    def from_earth_km(self, body: Body, at_s: Seconds) -> Vectors:
+        """A body's centre about the Earth's centre. Raises EphemerisRange outside its span."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sighting:
+    """A stretch in which one ground station reaches the craft; times of reception, UTC ms.
+
+    A cause is why there is none beyond that end: 'behind the Moon', 'no ground station in view',
+    or empty where the search itself, or the path, ends there. A give is plus or minus, in ms.
+    """
+
+    ground: str
+    from_ms: int
+    to_ms: int
+    from_cause: str = ""
+    to_cause: str = ""
+    from_give_ms: int = 0
+    to_give_ms: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Hidden:
+    """A stretch in which the craft is high enough over a station, but behind a body."""
+
+    ground: str
+    from_ms: int
+    to_ms: int
+    cause: str
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """All that a search has found, each in order of time."""
+
+    sightings: tuple[Sighting, ...]
+    hidden: tuple[Hidden, ...]
