@@ -59,8 +59,11 @@ class Path(Protocol):
         """The craft about `centre`; outside its span whatever continues it smoothly, or NaN."""
 
     def grid_s(self, from_s: float, to_s: float) -> Seconds:
-        """Instants at which a search must look: both ends of the span asked for that lie inside
-        the path's own, no step coarser than a tenth of the local revolution, a file's epochs."""
+        """Instants at which a search must look, rising, within the span asked for and the path's.
+
+        Both ends of it, a file's own epochs, and no step coarser than a tenth of a revolution at
+        that point of the path.
+        """
 
 
 class Observer(Protocol):
