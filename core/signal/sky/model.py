@@ -11,6 +11,10 @@ from typing import Protocol
 import numpy as np
 from numpy.typing import NDArray
 
+from core.signal.seen import Hidden as Hidden
+from core.signal.seen import Seen as Seen
+from core.signal.seen import Sighting as Sighting
+
 Seconds = NDArray[np.float64]
 """Instants in seconds of TT past J2000, shape (n,), rising."""
 
@@ -84,38 +88,3 @@ class Ephemeris(Protocol):
 
     def from_earth_km(self, body: Body, at_s: Seconds) -> Vectors:
         """A body's centre about the Earth's centre. Raises EphemerisRange outside its span."""
-
-
-@dataclass(frozen=True, slots=True)
-class Sighting:
-    """A stretch in which one ground station reaches the craft; times of reception, UTC ms.
-
-    A cause is why there is none beyond that end: 'behind the Moon', 'no ground station in view',
-    or empty where the search itself, or the path, ends there. A give is plus or minus, in ms.
-    """
-
-    ground: str
-    from_ms: int
-    to_ms: int
-    from_cause: str = ""
-    to_cause: str = ""
-    from_give_ms: int = 0
-    to_give_ms: int = 0
-
-
-@dataclass(frozen=True, slots=True)
-class Hidden:
-    """A stretch in which the craft is high enough over a station, but behind a body."""
-
-    ground: str
-    from_ms: int
-    to_ms: int
-    cause: str
-
-
-@dataclass(frozen=True, slots=True)
-class Seen:
-    """All that a search has found, each in order of time."""
-
-    sightings: tuple[Sighting, ...]
-    hidden: tuple[Hidden, ...]
