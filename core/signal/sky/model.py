@@ -1,7 +1,7 @@
 """The shapes of the sky: bodies, times, vectors, and what a path and an observer answer.
 
 Instants inside this room are seconds of Terrestrial Time past J2000 (TDB is taken as the same: they
-differ by less than 2 ms). Positions are kilometres on the axes of the ICRF. Angles are radians.
+differ by less than 2 ms). What a search finds stands in `core.signal.seen`. Positions are kilometres on the axes of the ICRF. Angles are radians.
 """
 
 from dataclasses import dataclass
@@ -10,10 +10,6 @@ from typing import Protocol
 
 import numpy as np
 from numpy.typing import NDArray
-
-from core.signal.seen import Hidden as Hidden
-from core.signal.seen import Seen as Seen
-from core.signal.seen import Sighting as Sighting
 
 Seconds = NDArray[np.float64]
 """Instants in seconds of TT past J2000, shape (n,), rising."""
