@@ -1,7 +1,8 @@
 """The shapes of the sky: bodies, times, vectors, and what a path and an observer answer.
 
 Instants inside this room are seconds of Terrestrial Time past J2000 (TDB is taken as the same: they
-differ by less than 2 ms). What a search finds stands in `core.signal.seen`. Positions are kilometres on the axes of the ICRF. Angles are radians.
+differ by less than 2 ms). Positions are kilometres on the axes of the ICRF. Angles are radians.
+What a search finds stands in `core.signal.seen`.
 """
 
 from dataclasses import dataclass
