@@ -85,3 +85,9 @@ class Ephemeris(Protocol):
 
     def from_earth_km(self, body: Body, at_s: Seconds) -> Vectors:
         """A body's centre about the Earth's centre. Raises EphemerisRange outside its span."""
+
+    def earth_km(self, at_s: Seconds) -> Vectors:
+        """The Earth's centre about the solar system's barycentre.
+
+        Light crosses a system that moves: while it comes from the Moon the Earth goes on by 39 km.
+        """
