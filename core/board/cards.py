@@ -169,6 +169,8 @@ def _tags(event: Event, line: Line, scene: Scene) -> tuple[Said, ...]:
         tags.append(Said(words, Tone.QUIET))
     if line.figure_ms is not None and line.happened_ms is None and not line.pinned:
         tags.append(Said("revised", Tone.QUIET))
+    if scene.slides(event.id):
+        tags.append(Said("slides with the hold", Tone.QUIET))
     if line.outcome is not None and scene.open_outcome(event.id):
         condition = scene.outcome_name(line.outcome)
         if condition.casefold() not in event.name.casefold():

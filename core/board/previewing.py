@@ -4,7 +4,15 @@ from collections.abc import Sequence
 from itertools import groupby
 
 from core.board.model import Said, Tone
-from core.board.words import Names, bound_words, broken_event, broken_words, cause_words, listed
+from core.board.words import (
+    Names,
+    bound_words,
+    broken_event,
+    broken_words,
+    capital,
+    cause_words,
+    listed,
+)
 from core.schedule.model import Clash, Effect, Kind, Move, MoveKind, Squeeze, Stay
 from core.times.writing import (
     Style,
@@ -58,7 +66,7 @@ def effect_lines(
     ]
     lines += _follow(followers, names)
     lines += _stay(effect.stays, names)
-    lines += [Said(note, Tone.QUIET) for note in effect.notes]
+    lines += [Said(capital(note), Tone.QUIET) for note in effect.notes]
     return tuple(lines)
 
 
@@ -81,16 +89,15 @@ def _by_ms(move: Move) -> int | None:
 def _follow(moves: Sequence[Move], names: Names) -> list[Said]:
     """Followers, those that move by the same amount together."""
     lines: list[Said] = []
-    timed = [(by, m) for m in moves if (by := _by_ms(m)) is not None]
+    # What stays within its second is no move to anybody who reads clocks.
+    timed = [(by, m) for m in moves if (by := _by_ms(m))]
     timed.sort(key=lambda each: each[0], reverse=True)
     for by_ms, group in groupby(timed, key=lambda each: each[0]):
         together = [move for _, move in group]
         named = listed([names(move.event) for move in together])
         verb = "follows" if len(together) == 1 else "follow"
         cause = f", {cause_words(together[0].cause, names)}" if len(together) == 1 else ""
-        lines.append(
-            Said(f"{named} {verb}, {difference_words(by_ms) or 'by under a second'}{cause}")
-        )
+        lines.append(Said(f"{named} {verb}, {difference_words(by_ms)}{cause}"))
     gone = [names(m.event) for m in moves if m.new_ms is None]
     back = [names(m.event) for m in moves if m.old_ms is None and m.new_ms is not None]
     if gone:

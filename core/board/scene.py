@@ -8,7 +8,7 @@ from core.board.model import CardState
 from core.board.sight import Sight
 from core.board.standing import Standing, is_automatic, stands
 from core.plan.model import Event, Plan
-from core.schedule.model import Broken, Clash, Line, State
+from core.schedule.model import Broken, Clash, Kind, Line, State
 from core.schedule.schedule import Schedule
 from core.signal.model import LaneSignal
 from core.times.writing import Style, floor_second_ms
@@ -103,6 +103,23 @@ class Scene:
     def held(self) -> frozenset[str]:
         """The events whose count stands still."""
         return self.schedule.held
+
+    def slides(self, event_id: str) -> bool:
+        """Whether its time moves on each second, because a count that it follows is held."""
+        return event_id not in self.held and bool(self.held) and self._leads_to_hold(event_id, 0)
+
+    def _leads_to_hold(self, event_id: str, steps: int) -> bool:
+        if event_id in self.held:
+            return True
+        cause = self.line(event_id).cause if event_id in self.known else None
+        if cause is None or steps > len(self.order):
+            return False
+        if cause.kind is Kind.EDGE:
+            course = self.schedule.edge(event_id).rsplit(".", 3)[0]
+            follows = (each.follows for each in self.plan.courses if each.id == course)
+            return any(of is not None and self._leads_to_hold(of, steps + 1) for of in follows)
+        tied = cause.kind in (Kind.TIE, Kind.LEAST) and cause.of != event_id
+        return tied and self._leads_to_hold(cause.of, steps + 1)
 
     @cached_property
     def broken(self) -> tuple[Broken, ...]:

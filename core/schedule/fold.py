@@ -1,6 +1,6 @@
 """One entry folded into what stands: which events it speaks of, and whether the shape changes."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from core.entries.model import (
@@ -23,7 +23,7 @@ from core.entries.model import (
 from core.errors import EntryRefused
 from core.plan.model import Event, Plan
 from core.schedule import hold, scrub
-from core.schedule.standing import Standing, Word, pin_of_plan, without
+from core.schedule.standing import Held, Standing, Word, pin_of_plan, without
 from core.schedule.works import Works
 
 
@@ -145,7 +145,8 @@ def _revise(standing: Standing, action: Revise, word: Word, works: Works) -> Fol
     event = action.event
     _not_happened(event, standing, works, "revised")
     standing, reshaped = _restored(standing, event, works)
-    standing = replace(standing, holds=hold.overtaken(standing, event))
+    holds = standing.holds
+    standing = replace(standing, holds=hold.overtaken(standing, event, word.time_ms, works))
     if event in standing.pins:
         standing = replace(standing, pins={**standing.pins, event: word})
     else:
@@ -153,7 +154,13 @@ def _revise(standing: Standing, action: Revise, word: Word, works: Works) -> Fol
     if action.give_ms is not None:
         standing = replace(standing, gives={**standing.gives, event: action.give_ms})
     tells = bool(action.edge) or _on_edge(event, works)
-    return Folded(standing, event, (event,), reshaped=reshaped, tells=tells)
+    touched = (event, *_changed(holds, standing.holds))
+    return Folded(standing, event, touched, reshaped=reshaped, tells=tells)
+
+
+def _changed(before: Mapping[str, Held], after: Mapping[str, Held]) -> tuple[str, ...]:
+    """Whose count has other figures now."""
+    return tuple(name for name, held in after.items() if held != before.get(name))
 
 
 def _happened(standing: Standing, event: str, word: Word, works: Works) -> Folded:
@@ -179,13 +186,15 @@ def _happened(standing: Standing, event: str, word: Word, works: Works) -> Folde
 def _pin(standing: Standing, event: str, word: Word, works: Works) -> Folded:
     _not_happened(event, standing, works, "pinned")
     standing, reshaped = _restored(standing, event, works)
+    holds = standing.holds
     standing = replace(
         standing,
         pins={**standing.pins, event: word},
         figures=without(standing.figures, event),
-        holds=hold.overtaken(standing, event),
+        holds=hold.overtaken(standing, event, word.time_ms, works),
     )
-    return Folded(standing, event, (event,), reshaped=reshaped, tells=_on_edge(event, works))
+    touched = (event, *_changed(holds, standing.holds))
+    return Folded(standing, event, touched, reshaped=reshaped, tells=_on_edge(event, works))
 
 
 def _free(standing: Standing, event: str, works: Works, *, forced: bool) -> Folded:
@@ -214,7 +223,19 @@ def _hold(standing: Standing, action: Hold, number: int, works: Works) -> Folded
         raise EntryRefused(f"'{works.event(action.event).name}' has no time to hold")
     held = hold.hold(standing, action, number, works)
     standing = replace(standing, holds={**standing.holds, **held})
-    return Folded(standing, action.event, tuple(held), insists=True)
+    notes = (
+        *_told_of("held with it", [name for name in held if name != action.event], works),
+        "what is tied after it slides, a second each second",
+    )
+    return Folded(standing, action.event, tuple(held), insists=True, notes=notes)
+
+
+def _told_of(words: str, others: Sequence[str], works: Works) -> tuple[str, ...]:
+    """Who else of the count stops or goes on."""
+    if not others:
+        return ()
+    named = "; ".join(works.event(name).name for name in others)
+    return (f"{words}: {named}",)
 
 
 def _resume(standing: Standing, action: Resume, number: int, works: Works) -> Folded:
@@ -224,7 +245,8 @@ def _resume(standing: Standing, action: Resume, number: int, works: Works) -> Fo
     holds = hold.resume(standing, action, number)
     touched = tuple(name for name, held in holds.items() if held != standing.holds[name])
     standing = replace(standing, holds=holds, figures=without(standing.figures, action.event))
-    return Folded(standing, action.event, touched, insists=True)
+    notes = _told_of("going on with it", [name for name in touched if name != action.event], works)
+    return Folded(standing, action.event, touched, insists=True, notes=notes)
 
 
 def _scrub(standing: Standing, action: Scrub, works: Works) -> Folded:

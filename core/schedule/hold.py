@@ -1,6 +1,9 @@
 """A count that is held, and goes on again."""
 
+from dataclasses import replace
+
 from core.entries.model import Hold, Resume
+from core.schedule.shape import followers
 from core.schedule.standing import Held, Standing, pinned
 from core.schedule.works import Works
 
@@ -59,13 +62,35 @@ def over(standing: Standing, event: str) -> dict[str, Held]:
     return {name: held for name, held in standing.holds.items() if event not in (name, held.main)}
 
 
-def overtaken(standing: Standing, event: str) -> dict[str, Held]:
+def overtaken(standing: Standing, event: str, time_ms: int, works: Works) -> dict[str, Held]:
     """The holds when an event gets a newer time: its count, if it went on, is what was said before.
 
-    A count that is still held stays so.
+    Those of the same count that are tied after it come forward with it, all but the one that was
+    named: what was left on theirs came of its hold. A count that is still held stays so.
     """
+    own = standing.holds.get(event)
+    if own is None or own.resumed_ms is None:
+        return dict(standing.holds)
+    was_ms = works.time_ms(event)
+    by_ms = 0 if was_ms is None else min(0, time_ms - was_ms)
+    later = _after(event, own, standing, works) if by_ms else frozenset[str]()
     return {
-        name: held
+        name: replace(held, left_ms=held.left_ms + by_ms) if name in later else held
         for name, held in standing.holds.items()
-        if name != event or held.resumed_ms is None
+        if name != event
     }
+
+
+def _after(event: str, own: Held, standing: Standing, works: Works) -> frozenset[str]:
+    """Those of the event's count that are tied after it, without the one that was named."""
+    tied = followers(works.shape.ties)
+    found: set[str] = set()
+    stack = [event]
+    while stack:
+        for name in tied.get(stack.pop(), ()):
+            held = standing.holds.get(name)
+            if held is None or held.main != own.main or name in (own.main, *found):
+                continue
+            found.add(name)
+            stack.append(name)
+    return frozenset(found)

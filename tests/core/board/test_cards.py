@@ -116,6 +116,17 @@ def test_what_follows_a_held_count_slides_with_it(desk: Seat) -> None:
     assert (shown(card.figure), card.clock) == ("24 min 48 s", "5:08:30 p.m.")
 
 
+def test_a_card_that_follows_a_held_count_says_why_it_moves(desk: Seat) -> None:
+    slides = "slides with the hold"
+    desk.take("ignition hold")
+    told = {name: [tag.text for tag in desk.card(name).tags] for name in ("ignition", "cutoff")}
+    assert (slides in told["ignition"], slides in told["cutoff"]) == (False, True)
+    assert slides in [tag.text for tag in desk.card("checks").tags]
+    assert slides not in [tag.text for tag in desk.card("return-none").tags]
+    desk.take("ignition resume")
+    assert slides not in [tag.text for tag in desk.card("cutoff").tags]
+
+
 def test_a_fact_says_when_it_happened_and_how_late_it_was(desk: Seat) -> None:
     desk.take("go happened 4:41:02p")
     card = desk.card("go")

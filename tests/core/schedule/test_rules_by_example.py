@@ -266,6 +266,34 @@ def test_a_time_typed_after_resume_is_the_newer_word() -> None:
     assert (desk.broken(), desk.board.clashes) == ([], ())
 
 
+def test_after_resume_those_later_in_the_count_come_forward_with_an_earlier_figure() -> None:
+    desk = Desk(
+        plan(
+            event("arm", planned="15:57"),
+            event("burn", tie("arm", 1)),
+            event("cutoff", tie("burn", 1, 1, 1)),
+            event("liftoff", tie("cutoff", 1)),
+        ),
+        now="15:55",
+    )
+    desk.type(Hold("liftoff", at("15:55"), m(5)))
+    desk.type(Resume("liftoff", at("16:10")), now="15:58")
+    assert desk.times("arm burn cutoff liftoff") == "16:12 16:13 16:14 16:15"
+    effect = desk.type(Revise("burn", at("16:12:30")))
+    assert effect.clash is None
+    assert desk.times("arm burn cutoff liftoff") == "16:12 16:12:30 16:13:30 16:15"
+
+
+def test_a_hold_tells_who_is_held_with_it_and_that_followers_slide() -> None:
+    desk = Desk(countdown(), now="15:55")
+    assert desk.shown(Hold("liftoff", at("15:55"), m(5))).notes == (
+        "held with it: arm",
+        "what is tied after it slides, a second each second",
+    )
+    desk.type(Hold("liftoff", at("15:55"), m(5)))
+    assert desk.shown(Resume("liftoff", at("16:10"))).notes == ("going on with it: arm",)
+
+
 def test_a_time_typed_while_held_keeps_the_hold_and_sets_when() -> None:
     desk = Desk(countdown(), now="15:55")
     desk.type(Hold("liftoff", at("15:55"), m(5)))
