@@ -8,7 +8,6 @@ from core.board.words import Names, capital
 from core.errors import Problem
 from core.plan.model import Plan
 from core.session.desk import Desk
-from core.signal.tables import uncomputed
 from core.times.spoken import spoken_zone
 from core.times.writing import Style, clock_text, date_text
 
@@ -77,7 +76,4 @@ def _signal(desk: Desk, plan: Plan) -> list[str]:
     ]
     if plan.grounds:
         told.append(f"Ground stations: {', '.join(ground.name for ground in plan.grounds)}")
-    left = uncomputed(plan)
-    if left:
-        told.append(f"Kept, but not computed by this version: course {', '.join(left)}")
     return told

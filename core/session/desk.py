@@ -27,7 +27,7 @@ from core.plan.model import Plan
 from core.schedule.model import Clash, Effect
 from core.schedule.schedule import Schedule
 from core.session.context import DeskContext, Nameable
-from core.session.ground import Ground, make_ready
+from core.session.ground import Ground, SkiesFor, make_ready, no_skies
 from core.session.model import Answer, Taken
 from core.session.offering import Offer, offer
 from core.session.previews import Considered, asked_for, preview_of, told_moves
@@ -69,8 +69,10 @@ class Desk:
         clock: RealClock | SimClock,
         store: Store | None = None,
         hours: Hours = Hours.TWELVE,
+        skies_for: SkiesFor = no_skies,
     ) -> None:
         self.clock = clock
+        self._skies_for = skies_for
         self._store: Store = MemoryStore() if store is None else store
         self._hours = hours
         self._asked: _Asked | None = None
@@ -81,7 +83,7 @@ class Desk:
         self._lay(plan, clock.now_ms())
 
     def _lay(self, plan: Plan, now_ms: int) -> None:
-        self._ground: Ground = make_ready(plan)
+        self._ground: Ground = make_ready(plan, self._skies_for)
         self._rebuild(now_ms)
 
     def _rebuild(self, now_ms: int) -> None:
@@ -319,7 +321,7 @@ class Desk:
 
     def plan_on_disk(self, plan: Plan | PlanProblems, now_ms: int) -> None:
         """The plan's file has changed: it is offered, never taken silently."""
-        self._offer = offer(plan, self._scene(), now_ms)
+        self._offer = offer(plan, self._scene(), now_ms, self._skies_for)
 
     def _taken_over(self) -> None:
         """Another plan is in force: it is offered no more."""

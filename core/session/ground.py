@@ -1,5 +1,6 @@
 """What a plan stands on: itself with its automatic edges as events, and its signal."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from core.entries.model import Entry
@@ -7,7 +8,16 @@ from core.plan.model import Plan
 from core.schedule.model import Edges
 from core.schedule.schedule import Schedule
 from core.signal.automatic import automatic_events
+from core.signal.computing import Skies
 from core.signal.tables import Tables
+
+SkiesFor = Callable[[Plan], Skies | None]
+"""Who computes a plan's courses; None for a plan that has none to compute."""
+
+
+def no_skies(_plan: Plan) -> None:
+    """Nobody computes: a plan's tables are all there is."""
+    return
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,21 +27,26 @@ class Ground:
     written: Plan
     plan: Plan
     tables: Tables
+    skies_for: SkiesFor
 
     def schedule(self, now_ms: int, entries: tuple[Entry, ...] = ()) -> Schedule:
         """A schedule built from scratch, with the entries that stand."""
-        return Schedule(self.plan, self.tables, now_ms, entries, edges_for=_edges_for)
+        return Schedule(self.plan, self.tables, now_ms, entries, edges_for=self._edges_for)
+
+    def _edges_for(self, plan: Plan) -> Edges:
+        return _planned(plan, self.skies_for(plan))
 
 
-def make_ready(written: Plan) -> Ground:
-    """The plan with its automatic edges, and its tables printed for its planned times."""
-    plan = replace(written, events=(*written.events, *automatic_events(written)))
-    return Ground(written, plan, _printed(plan))
+def make_ready(written: Plan, skies_for: SkiesFor = no_skies) -> Ground:
+    """The plan with its automatic edges, and its signal laid out for its planned times."""
+    skies = skies_for(written)
+    plan = replace(written, events=(*written.events, *automatic_events(written, skies)))
+    return Ground(written, plan, _planned(plan, skies), skies_for)
 
 
-def _printed(plan: Plan) -> Tables:
-    """The plan's tables. Rows that follow an event are offsets from its time by the plan alone."""
-    tables = Tables(plan)
+def _planned(plan: Plan, skies: Skies | None) -> Tables:
+    """The plan's signal. Rows that follow an event are offsets from its time by the plan alone."""
+    tables = Tables(plan, skies)
     followed = {course.follows for course in plan.courses if course.follows is not None}
     known = {event.id for event in plan.events}
     if not followed & known:
@@ -39,7 +54,3 @@ def _printed(plan: Plan) -> Tables:
     bare = Schedule(plan, tables, 0)
     planned = {name: bare.line(name).planned_ms for name in followed & known}
     return tables.printed_for(planned.get)
-
-
-def _edges_for(plan: Plan) -> Edges:
-    return _printed(plan)

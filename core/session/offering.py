@@ -7,7 +7,7 @@ from core.board.scene import Scene
 from core.entries.model import Entry, TakePlan
 from core.errors import PlanProblems
 from core.plan.model import Plan
-from core.session.ground import make_ready
+from core.session.ground import SkiesFor, make_ready
 from core.session.previews import told_moves
 
 
@@ -19,11 +19,11 @@ class Offer:
     said: tuple[Said, ...] = ()
 
 
-def offer(found: Plan | PlanProblems, scene: Scene, now_ms: int) -> Offer:
+def offer(found: Plan | PlanProblems, scene: Scene, now_ms: int, skies_for: SkiesFor) -> Offer:
     """What the file on disk comes to. Problems leave the last good plan on the board."""
     if isinstance(found, PlanProblems):
         return Offer(None, (_problems(found),))
-    plan = make_ready(found).plan
+    plan = make_ready(found, skies_for).plan
     if plan == scene.plan:
         return Offer()
     effect = scene.schedule.preview(Entry(0, now_ms, "plan", TakePlan(plan)), now_ms)

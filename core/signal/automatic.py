@@ -6,8 +6,10 @@ from itertools import accumulate
 from typing import NamedTuple
 
 from core.plan.model import Change, EdgeRef, Event, Plan
-from core.signal.book import Dark, Part, Row
+from core.signal.book import Book, Dark, Part
+from core.signal.computing import Skies
 from core.signal.placing import Expected, shift_of
+from core.signal.rows import Row
 from core.signal.tables import Tables
 from core.signal.tiles import TOUCH_MS
 from core.signal.worlds import Outcomes
@@ -24,28 +26,28 @@ class Candidate(NamedTuple):
     ground: str | None
 
 
-def automatic_events(plan: Plan) -> tuple[Event, ...]:
-    """An event for every edge that the tables of those lanes may have; its id is the edge's.
+def automatic_events(plan: Plan, skies: Skies | None = None) -> tuple[Event, ...]:
+    """An event for every edge that the courses of those lanes may have; its id is the edge's.
 
     Not all of them are edges at any one time: a row's end inside another's contact is none, nor a
     blackout's inside a gap. Such an event has no time as long as that is so.
     """
-    tables = Tables(plan)
+    tables = Tables(plan, skies)
     book = tables.book
     grounds = {ground.id: ground.name for ground in plan.grounds}
     words = {lane.id: lane.name.capitalize() for lane in plan.lanes}
-    events: list[Event] = []
+    events: dict[str, Event] = {}
     for lane in book.lanes:
         if lane.lane not in plan.auto_edges:
             continue
         word = words.get(lane.lane, lane.lane.capitalize())
         for part in lane.parts:
-            events += _part_events(
-                part, f"{word} ", lane.lane, grounds, book.outcomes, tables.printed
-            )
+            for event in _part_events(part, word, lane.lane, grounds, book, tables.printed):
+                events.setdefault(event.id, event)
         for dark in lane.darks:
-            events += _dark_events(dark, word, lane.lane, book.outcomes)
-    return tuple(events)
+            for event in _dark_events(dark, word, lane.lane, book.outcomes):
+                events[event.id] = event
+    return tuple(events.values())
 
 
 def _part_events(
@@ -53,13 +55,16 @@ def _part_events(
     word: str,
     lane: str,
     grounds: Mapping[str, str],
-    outcomes: Outcomes,
+    book: Book,
     planned: Expected,
 ) -> Iterator[Event]:
-    only_if = outcomes.label(part.course.only_if, part.course.follows)
+    own = book.outcomes.label(part.course.only_if, part.course.follows)
+    branch = None if part.working is None else part.working.branch.outcome
     for edge, change, ground in _candidates(part, planned):
         through = f", {grounds.get(ground, ground)}" if ground else ""
-        yield _event(edge, f"{word}{change}{through}", lane, change, only_if)
+        shared = branch is None or branch not in book.edges[edge].condition
+        only_if = own if shared else branch
+        yield _event(edge, f"{word} {change}{through}", lane, change, only_if)
 
 
 def _dark_events(dark: Dark, word: str, lane: str, outcomes: Outcomes) -> Iterator[Event]:

@@ -1,51 +1,37 @@
-"""The plan's tables as they are printed: per lane its courses' rows, and what cuts them.
+"""The plan's contacts as they are planned: per lane its courses' rows, and what cuts them.
 
-Every edge that may ever come out of them has its id here: `course.lane.row.change`. The row
-counts from 1 within its lane and course. Where a station's hours cut a row it is `row` + `h` + the
-number of the hours; a blackout's edges are `event.lane.blackout` + its number.
+Every edge that may ever come out of them has its id here: `course.lane.row.change`. A table's row
+counts from 1 within its lane and course; a computed one is its station and its number there, after
+the outcome under which alone there is such an edge. Where a station's hours cut a row it is `row` +
+`h` + the number of the hours; a blackout's edges are `event.lane.blackout` + its number.
 """
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from core.plan.model import Blackout, Change, Course, CourseKind, Ground, Pass, Plan
+from core.signal.cuts import NO_STATION
+from core.signal.rows import Row, Rows
+from core.signal.working import Expected, Working, Workings
 from core.signal.worlds import Outcomes, World
-
-NO_STATION = "no ground station in view"
-
-
-@dataclass(frozen=True, slots=True)
-class Row:
-    """One printed contact, its edges' ids, and its station's hours (empty: always open)."""
-
-    back_ms: int
-    lost_ms: int
-    ground: str | None
-    back: str
-    lost: str
-    hours: tuple[tuple[int, int], ...]
-
-    def hour_edge(self, number: int, change: Change) -> str:
-        """The id of the edge that the station's hours of that number make in this row."""
-        return f"{self.back.removesuffix(Change.BACK)[:-1]}h{number}.{change}"
-
-    def edges(self) -> Iterator[str]:
-        """The ids of all edges that may come out of the row."""
-        yield self.back
-        yield self.lost
-        for number in range(1, len(self.hours) + 1):
-            for change in Change:
-                yield self.hour_edge(number, change)
 
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """The rows of one course on one lane, sorted by their beginning."""
+    """The rows of one course, or of one branch of it, on one lane, sorted by their beginning.
+
+    `rows` are as planned. `working` gives those of a computed course at other times.
+    """
 
     course: Course
     condition: World
     cause: str
     rows: tuple[Row, ...]
+    working: Working | None = None
+
+    def now(self, expected: Expected) -> Rows:
+        """The rows with the events of a computed course at those times, else as printed."""
+        return Rows(self.rows) if self.working is None else self.working.rows(expected)
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,13 +62,17 @@ class LaneBook:
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """What an edge's id stands for. No table prints the edges that hours or a blackout make."""
+    """What an edge's id stands for. No table prints the edges that hours or a blackout make.
+
+    `computed`: its course is worked out, so that an edge observed elsewhere moves no later one.
+    """
 
     lane: str
     change: Change
     condition: World
     course: str = ""
     printed_ms: int | None = None
+    computed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,10 +84,10 @@ class Book:
     outcomes: Outcomes
 
 
-def bind(plan: Plan) -> Book:
-    """The tables of a plan."""
+def bind(plan: Plan, workings: Workings | None = None) -> Book:
+    """The contacts of a plan; of its computed courses only with `workings`."""
     outcomes = Outcomes(plan)
-    lanes = tuple(_lane(plan, lane, outcomes) for lane in lane_ids(plan))
+    lanes = tuple(_lane(plan, lane, outcomes, workings) for lane in lane_ids(plan))
     edges: dict[str, Known] = {}
     for lane in lanes:
         for part in lane.parts:
@@ -117,14 +107,15 @@ def lane_ids(plan: Plan) -> tuple[str, ...]:
     return tuple(dict.fromkeys(named))
 
 
-def _lane(plan: Plan, lane: str, outcomes: Outcomes) -> LaneBook:
+def _lane(plan: Plan, lane: str, outcomes: Outcomes, workings: Workings | None) -> LaneBook:
     grounds = {ground.id: ground for ground in plan.grounds}
-    parts = tuple(
-        part
-        for course in plan.courses
-        if course.kind is CourseKind.PASSES
-        if (part := _part(course, lane, grounds, outcomes)).rows
-    )
+    parts: list[Part] = []
+    for course in plan.courses:
+        if course.kind is CourseKind.PASSES:
+            printed = _part(course, lane, grounds, outcomes)
+            parts += [printed] if printed.rows else []
+        elif workings is not None:
+            parts += _computed(course, lane, outcomes, workings)
     darks = tuple(
         Dark(
             blackout,
@@ -135,12 +126,12 @@ def _lane(plan: Plan, lane: str, outcomes: Outcomes) -> LaneBook:
         for number, blackout in enumerate(plan.blackouts, 1)
         if lane in blackout.lanes
     )
-    needs = [event for part in parts for event in _events_of(part.course)]
+    needs = [event for part in parts for event in _events_of(part)]
     needs += [dark.blackout.after for dark in darks]
     conditions = [part.condition for part in parts] + [dark.condition for dark in darks]
     relevant = outcomes.widened(frozenset[str]().union(*conditions))
     courses = {edge: part.course.id for part in parts for row in part.rows for edge in row.edges()}
-    return LaneBook(lane, parts, darks, tuple(dict.fromkeys(needs)), relevant, courses)
+    return LaneBook(lane, tuple(parts), darks, tuple(dict.fromkeys(needs)), relevant, courses)
 
 
 def _part(course: Course, lane: str, grounds: Mapping[str, Ground], outcomes: Outcomes) -> Part:
@@ -156,6 +147,14 @@ def _part(course: Course, lane: str, grounds: Mapping[str, Ground], outcomes: Ou
     )
 
 
+def _computed(course: Course, lane: str, outcomes: Outcomes, workings: Workings) -> Iterator[Part]:
+    own = outcomes.condition(course.only_if, course.follows)
+    for working in workings.of(course, lane):
+        condition = own | outcomes.condition(working.branch.outcome, None)
+        rows = working.rows(workings.planned).rows
+        yield Part(course, condition, course.gap or NO_STATION, rows, working)
+
+
 def _row(course: str, number: int, row: Pass, grounds: Mapping[str, Ground]) -> Row:
     ground = grounds.get(row.ground or "")
     stem = f"{course}.{row.lane}.{number}"
@@ -169,15 +168,24 @@ def _row(course: str, number: int, row: Pass, grounds: Mapping[str, Ground]) -> 
     )
 
 
-def _events_of(course: Course) -> list[str]:
+def _events_of(part: Part) -> list[str]:
+    course = part.course
     bounds = [bound.event for bound in (course.begins, course.ends) if bound is not None]
-    return [event for event in (course.follows, *bounds) if event is not None]
+    driving = () if part.working is None else part.working.branch.events
+    return [event for event in (course.follows, *bounds, *driving) if event is not None]
 
 
 def _know(lane: str, part: Part, row: Row, edges: dict[str, Known]) -> None:
-    course, condition = part.course.id, part.condition
-    edges[row.back] = Known(lane, Change.BACK, condition, course, row.back_ms)
-    edges[row.lost] = Known(lane, Change.LOST, condition, course, row.lost_ms)
+    """Note the edges of a row. One that several branches share is there under either."""
+
+    def note(edge: str, change: Change, printed_ms: int | None = None) -> None:
+        known = edges.get(edge)
+        shared = part.condition if known is None else part.condition & known.condition
+        computed = part.working is not None
+        edges[edge] = Known(lane, change, shared, part.course.id, printed_ms, computed)
+
+    note(row.back, Change.BACK, row.back_ms)
+    note(row.lost, Change.LOST, row.lost_ms)
     for number in range(1, len(row.hours) + 1):
         for change in Change:
-            edges[row.hour_edge(number, change)] = Known(lane, change, condition, course)
+            note(row.hour_edge(number, change), change)

@@ -6,9 +6,10 @@ from typing import TypeVar
 
 from core.plan.model import Change
 from core.signal.book import LaneBook
+from core.signal.cuts import EVER_MS
 from core.signal.lane import Brink, InWorld
 from core.signal.model import Contact, Edge, Gap, HandOver
-from core.signal.tiles import EVER_MS, Tile
+from core.signal.tiles import Tile
 
 Names = Callable[[int], tuple[str | None, ...]]
 """What to call a set of worlds, given as bits."""

@@ -1,17 +1,19 @@
 """One lane at one state of the day: its tiles and edges in each world, made when asked for."""
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
 from typing import NamedTuple
 
 from core.plan.model import Change, EdgeRef
-from core.signal.book import LaneBook
+from core.signal.book import LaneBook, Part
+from core.signal.cuts import EVER_MS, UNKNOWN, Cut
 from core.signal.model import Edge
-from core.signal.placing import Expected, dark_cut, place
-from core.signal.tiles import Cut, Tile, carried, cut, enforce, settled, tiled
-from core.signal.told import Fact, Heard
+from core.signal.placing import Expected, Placed, dark_cut, place
+from core.signal.rows import Rows
+from core.signal.tiles import Tile, carried, cut, enforce, settled, tiled
+from core.signal.told import Anchor, Fact, Heard
 from core.signal.worlds import World
 
 
@@ -32,6 +34,8 @@ class InWorld:
         self.edges: dict[Change, list[Brink]] = {Change.BACK: [], Change.LOST: []}
         backs, losses = self.edges[Change.BACK], self.edges[Change.LOST]
         for before, after in pairwise(tiles):
+            if _is_unknown(before) or _is_unknown(after):
+                continue
             if before.contact and not after.contact:
                 losses.append(Brink(after.from_ms, before.lost, before.ground, after.cause))
             elif after.contact and not before.contact:
@@ -66,18 +70,20 @@ class LaneNow:
         self._book = book
         self._shifts = shifts
         self._heard = heard
+        self._rows = [part.now(expected) for part in book.parts]
         self._parts = [
             (
                 part.condition,
                 place(
                     part,
+                    rows,
                     shifts[part.course.id],
-                    heard.anchors.get(part.course.id, ()),
+                    _anchors(book.lane, part, rows, heard.anchors.get(part.course.id, ())),
                     heard.facts,
                     expected,
                 ),
             )
-            for part in book.parts
+            for part, rows in zip(book.parts, self._rows, strict=True)
         ]
         self._cuts = [
             (dark.condition, each)
@@ -87,6 +93,7 @@ class LaneNow:
         self._worlds: dict[World, InWorld] = {}
         self._foreseen: dict[World, InWorld] = {}
         self._table: dict[str, int] = {}
+        self._gives: dict[str, int] | None = None
 
     def world(self, world: World) -> InWorld:
         """The lane as it is in that world."""
@@ -105,34 +112,44 @@ class LaneNow:
         return found
 
     def as_told(self, edge: Edge) -> Edge:
-        """The edge with what the desk has said of it, and what its table alone would give."""
+        """The edge with what the desk has said of it, and what its course alone would give."""
+        give_ms = self.give_ms(edge.id)
         if not self._heard.facts and not self._heard.unplanned and not self._heard.anchors:
-            return edge
+            return replace(edge, give_ms=give_ms) if give_ms else edge
         fact = self._heard.word_on(edge.id)
         return replace(
             edge,
             observed=fact is not None and fact.observed,
-            give_ms=(fact.give_ms or 0) if fact is not None else 0,
+            give_ms=give_ms,
             table_ms=self._table_ms(edge.id),
         )
 
+    def give_ms(self, edge: str) -> int:
+        """How uncertain an edge is: as the desk has said, else as it was computed."""
+        fact = self._heard.word_on(edge)
+        if fact is not None and (fact.observed or fact.give_ms is not None):
+            return fact.give_ms or 0
+        if self._gives is None:
+            self._gives = {
+                name: give_ms
+                for rows in self._rows
+                for row in rows.rows
+                for name, give_ms in ((row.back, row.back_give_ms), (row.lost, row.lost_give_ms))
+            }
+        return self._gives.get(edge, 0)
+
     def _table_ms(self, edge: str) -> int | None:
         if not self._table:
-            for part in self._book.parts:
+            for part, rows in zip(self._book.parts, self._rows, strict=True):
                 shift_ms = self._shifts[part.course.id]
-                for row in part.rows if shift_ms is not None else ():
-                    self._table[row.back] = row.back_ms + (shift_ms or 0)
-                    self._table[row.lost] = row.lost_ms + (shift_ms or 0)
+                for row in rows.rows if shift_ms is not None else ():
+                    self._table |= {name: ms + (shift_ms or 0) for name, ms in row.ends()}
         return self._table.get(edge)
 
     def _tiles(self, world: World, unplanned: Sequence[Fact]) -> list[Tile]:
-        pieces: list[Tile] = []
-        closed: list[Cut] = []
-        for condition, placed in self._parts:
-            if condition <= world:
-                pieces += placed.pieces
-                closed += placed.closed
-        pieces.sort(key=_beginning)
+        here = [placed for condition, placed in self._parts if condition <= world]
+        pieces = sorted((tile for placed in here for tile in placed.pieces), key=_beginning)
+        closed = [cut for placed in here for cut in placed.closed] + _unknown(here)
         tiles = tiled(carried(pieces), sorted(closed))
         cut(tiles, sorted(each for condition, each in self._cuts if condition <= world))
         if self._heard.facts or unplanned:
@@ -144,6 +161,39 @@ class LaneNow:
         facts = [fact for fact in self._heard.facts.values() if fact.condition <= world]
         facts += unplanned
         return sorted(facts, key=lambda fact: (fact.time_ms, fact.number))
+
+
+def _anchors(lane: str, part: Part, rows: Rows, told: tuple[Anchor, ...]) -> tuple[Anchor, ...]:
+    """From where on rows are moved; for computed ones from where their edge lies by now."""
+    if part.working is None or not told:
+        return told
+    now_ms = {name: ms for row in rows.rows for name, ms in row.ends()}
+    here = [(now_ms.get(each.on(lane, part.course.id)), each) for each in told]
+    return tuple(
+        sorted(
+            each._replace(printed_ms=at_ms, shift_ms=each.time_ms - at_ms)
+            for at_ms, each in here
+            if at_ms is not None
+        )
+    )
+
+
+def _unknown(placed: Iterable[Placed]) -> list[Cut]:
+    """The time of which no course says anything; a lane without courses is known to be silent."""
+    extents = sorted((each.from_ms, each.to_ms) for each in placed)
+    if not extents:
+        return []
+    found: list[Cut] = []
+    known_ms = -EVER_MS
+    for from_ms, to_ms in [*extents, (EVER_MS, EVER_MS)]:
+        if from_ms > known_ms:
+            found.append(Cut(known_ms, from_ms, UNKNOWN))
+        known_ms = max(known_ms, to_ms)
+    return found
+
+
+def _is_unknown(tile: Tile) -> bool:
+    return not tile.contact and tile.cause == UNKNOWN
 
 
 def _time(edge: Brink) -> int:

@@ -5,11 +5,11 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import NamedTuple
 
 from core.plan.model import Bound, Change, Course
-from core.signal.book import Dark, Part, Row
-from core.signal.tiles import EVER_MS, Cut, Tile
+from core.signal.book import Dark, Part
+from core.signal.cuts import EVER_MS, NOT_BOOKED, Cut
+from core.signal.rows import Row, Rows
+from core.signal.tiles import Tile
 from core.signal.told import Anchor, Fact
-
-NOT_BOOKED = "no ground station booked"
 
 SHORTEST_MS = 1000
 """A stretch of which one end is told is never shown shorter: the other end gives way."""
@@ -18,10 +18,12 @@ Expected = Callable[[str], int | None]
 
 
 class Placed(NamedTuple):
-    """A course's contacts on a lane, and where its stations were not booked."""
+    """A course's contacts on a lane, where there is none for a reason of its own, its extent."""
 
     pieces: list[Tile]
     closed: list[Cut]
+    from_ms: int
+    to_ms: int
 
 
 def shift_of(course: Course, expected: Expected, planned: Expected) -> int | None:
@@ -37,6 +39,7 @@ def shift_of(course: Course, expected: Expected, planned: Expected) -> int | Non
 
 def place(
     part: Part,
+    rows: Rows,
     shift_ms: int | None,
     anchors: Sequence[Anchor],
     facts: Mapping[str, Fact],
@@ -45,8 +48,12 @@ def place(
     """The rows of a part where they lie now; rows without a time are left out."""
     begin_ms = _bound(part.course.begins, -EVER_MS, expected)
     end_ms = _bound(part.course.ends, EVER_MS, expected)
-    placed = Placed([], [])
-    for row in part.rows:
+    placed = Placed(
+        [],
+        _hidden(rows, shift_ms, begin_ms, end_ms),
+        *_extent(part, rows, shift_ms, begin_ms, end_ms),
+    )
+    for row in rows.rows:
         span = _span(row, shift_ms, anchors, facts)
         if span is None:
             continue
@@ -62,13 +69,33 @@ def place(
             course=part.course.id,
             back=row.back,
             lost=row.lost,
-            cause=part.cause,
+            cause=row.gone or part.cause,
         )
         if row.hours and not _belies_hours(row, facts):
             _book(tile, row, facts, placed)
         else:
             placed.pieces.append(tile)
     return placed
+
+
+def _extent(
+    part: Part, rows: Rows, shift_ms: int | None, begin_ms: int, end_ms: int
+) -> tuple[int, int]:
+    """From when to when the part knows: a table always does."""
+    if part.working is None:
+        return -EVER_MS, EVER_MS
+    moved_ms = shift_ms or 0
+    return max(begin_ms, rows.from_ms + moved_ms), min(end_ms, rows.to_ms + moved_ms)
+
+
+def _hidden(rows: Rows, shift_ms: int | None, begin_ms: int, end_ms: int) -> list[Cut]:
+    if shift_ms is None:
+        return []
+    moved = (
+        Cut(max(cut.from_ms + shift_ms, begin_ms), min(cut.to_ms + shift_ms, end_ms), cut.cause)
+        for cut in rows.hidden
+    )
+    return [cut for cut in moved if cut.from_ms < cut.to_ms]
 
 
 def dark_cut(dark: Dark, facts: Mapping[str, Fact], expected: Expected) -> Cut | None:

@@ -3,10 +3,11 @@
 from collections.abc import Iterable, Sequence
 
 from core.entries.model import Shut
+from core.signal.cuts import EVER_MS
 from core.signal.joining import ends
 from core.signal.lane import InWorld
 from core.signal.model import Fill, Stretch
-from core.signal.tiles import EVER_MS, Tile
+from core.signal.tiles import Tile
 
 Piece = tuple[int, int, Fill, str | None, str]
 """From, to, fill, ground station, cause."""

@@ -1,4 +1,4 @@
-"""Contacts from tables: the signal of a plan's printed passes, and where its edges lie.
+"""The signal of a plan: contacts from its tables and its computed courses, and where edges lie.
 
 `Tables` answers the schedule (`core.entries.edges.Edges`) and gives the screens their lanes. It
 never changes: what the desk tells it makes a new one, which shares all that was worked out.
@@ -9,9 +9,10 @@ from dataclasses import dataclass, replace
 
 from core.entries.edges import Found
 from core.entries.model import Entry, Shut
-from core.plan.model import Change, CourseKind, EdgeRef, Event, Plan
+from core.plan.model import Change, EdgeRef, Event, Plan
 from core.signal import joining
 from core.signal.book import Book, LaneBook, bind
+from core.signal.computing import Skies
 from core.signal.kept import Kept
 from core.signal.lane import LaneNow
 from core.signal.model import LaneSignal, Total
@@ -20,15 +21,11 @@ from core.signal.planned import Planned
 from core.signal.stretches import shut_times, stretches
 from core.signal.told import Heard, Told, listen
 from core.signal.totals import total
+from core.signal.working import Workings
 from core.signal.worlds import World
 
 NEAR_MS = 120_000
 """An edge observed takes one no further away than its give and this."""
-
-
-def uncomputed(plan: Plan) -> tuple[str, ...]:
-    """The courses that give no contacts here, because only tables are read."""
-    return tuple(c.id for c in plan.courses if c.kind is not CourseKind.PASSES)
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,14 +40,21 @@ class _Base:
 
 
 class Tables:
-    """The signal of a plan's `passes` courses, as told by the desk.
+    """The signal of a plan's courses, as told by the desk; `skies` computes what is no table.
 
     `base` and `told` are for the tables' own use: what an earlier telling shares with this one.
     """
 
-    def __init__(self, plan: Plan, base: _Base | None = None, told: Told | None = None) -> None:
+    def __init__(
+        self,
+        plan: Plan,
+        skies: Skies | None = None,
+        base: _Base | None = None,
+        told: Told | None = None,
+    ) -> None:
         self._plan = plan
-        self._base = _read(plan, Planned(plan, self._printed)) if base is None else base
+        self._skies = skies
+        self._base = _read(plan, skies, Planned(plan, self._printed)) if base is None else base
         self._told = Told() if told is None else told
         self._by_lane: dict[str, Heard] = {}
 
@@ -67,14 +71,17 @@ class Tables:
     def told(self, entries: Sequence[Entry]) -> "Tables":
         """The same signal, knowing these entries (those that stand and are not spent)."""
         base = self._base
-        return Tables(self._plan, base, listen(entries, base.book.edges, base.book.outcomes))
+        return Tables(
+            self._plan, self._skies, base, listen(entries, base.book.edges, base.book.outcomes)
+        )
 
     def printed_for(self, planned: Callable[[str], int | None]) -> "Tables":
         """The same signal, its tables printed for those planned times of the events followed.
 
         Without it the planned times are read from the plan's clock times and offsets alone.
         """
-        return Tables(self._plan, replace(self._base, planned=planned, kept=Kept()), self._told)
+        base = replace(self._base, planned=planned, kept=Kept())
+        return Tables(self._plan, self._skies, base, self._told)
 
     def needs(self, ref: EdgeRef) -> tuple[str, ...]:
         """The events whose times decide that edge, besides the one it is counted from."""
@@ -96,9 +103,7 @@ class Tables:
         for world in self._worlds_for(lane, ref, event):
             edge = (now.world(world) if ref.row else now.foreseen(world)).find(ref, from_ms)
             if edge is not None:
-                fact = self._heard(lane).word_on(edge.id)
-                give_ms = fact.give_ms if fact is not None else None
-                return Found(edge.time_ms, edge.id, give_ms or 0)
+                return Found(edge.time_ms, edge.id, now.give_ms(edge.id))
         return None
 
     def near(self, lane: str, change: Change, time_ms: int, expected: Expected) -> str:
@@ -116,7 +121,8 @@ class Tables:
             for edge in now.foreseen(world).edges[change]:
                 fact = heard.word_on(edge.id)
                 away_ms = abs(edge.time_ms - time_ms)
-                if away_ms <= NEAR_MS + gives.get(edge.id, 0) and not (fact and fact.observed):
+                give_ms = max(gives.get(edge.id, 0), now.give_ms(edge.id))
+                if away_ms <= NEAR_MS + give_ms and not (fact and fact.observed):
                     found.append((away_ms, edge.id))
         return min(found)[1] if found else ""
 
@@ -221,8 +227,10 @@ class Tables:
         return None if found is None else found.time_ms
 
 
-def _read(plan: Plan, planned: Expected) -> _Base:
-    book = bind(plan)
+def _read(plan: Plan, skies: Skies | None, planned: Expected) -> _Base:
+    # Contacts are counted at the planned times that need no edge: those need the count.
+    counted = Planned(plan, lambda *_: None)
+    book = bind(plan, None if skies is None else Workings(plan, skies, counted))
     return _Base(
         edge_events=tuple(event for event in plan.events if event.edge is not None),
         book=book,

@@ -6,11 +6,8 @@ from operator import attrgetter
 from typing import NamedTuple
 
 from core.plan.model import Change
-from core.signal.book import NO_STATION
+from core.signal.cuts import EVER_MS, NO_STATION, Cut
 from core.signal.told import Fact
-
-EVER_MS = 2**62
-"""Stands for 'without end' at either end of time, inside this room only."""
 
 TOUCH_MS = 1000
 """Two stations whose contacts are no further apart hand over without a loss."""
@@ -32,16 +29,6 @@ class Tile(NamedTuple):
     back: str = ""
     lost: str = ""
     cause: str = ""
-
-
-class Cut(NamedTuple):
-    """A stretch in which the lane carries nothing, and the names of the edges it makes."""
-
-    from_ms: int
-    to_ms: int
-    cause: str
-    lost: str = ""
-    back: str = ""
 
 
 _from = attrgetter("from_ms")

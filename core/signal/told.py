@@ -39,11 +39,21 @@ class Fact:
 
 
 class Anchor(NamedTuple):
-    """From this printed time on, a course's rows lie so much later than printed."""
+    """From this printed time on, a course's rows lie so much later than printed.
+
+    `edge` of `lane` is the one that was told, to be at `time_ms`.
+    """
 
     printed_ms: int
     number: int
     shift_ms: int
+    time_ms: int
+    edge: str
+    lane: str
+
+    def on(self, lane: str, course: str) -> str:
+        """The id of the same edge of the course on another lane."""
+        return f"{course}.{lane}.{self.edge.removeprefix(f'{course}.{self.lane}.')}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +97,10 @@ class Told:
         for edge, fact in self.facts.items():
             printed_ms = edges[edge].printed_ms
             if fact.moves and printed_ms is not None:
-                anchor = Anchor(printed_ms, fact.number, fact.time_ms - printed_ms)
+                shift_ms = fact.time_ms - printed_ms
+                anchor = Anchor(
+                    printed_ms, fact.number, shift_ms, fact.time_ms, edge, edges[edge].lane
+                )
                 anchors.setdefault(edges[edge].course, []).append(anchor)
         ordered = {course: tuple(sorted(found)) for course, found in anchors.items()}
         unplanned = self.unplanned.get(lane, ())
@@ -136,7 +149,7 @@ def _observe(
     known = edges.get(seen.edge)
     planned = known is not None and known.change is seen.change
     edge = seen.edge if planned else f"desk.{seen.lane}.{entry.number}.{seen.change}"
-    moves = planned and seen.shift is not Shift.ALONE
+    moves = planned and _moves(seen.shift, known)
     fact = Fact(
         edge,
         seen.change,
@@ -151,6 +164,13 @@ def _observe(
         facts[edge] = fact
     else:
         unplanned.setdefault(seen.lane, []).append(fact)
+
+
+def _moves(shift: Shift, known: Known | None) -> bool:
+    """Whether an edge's later rows go with it: those of a table do, computed ones do not."""
+    if shift is Shift.USUAL:
+        return known is None or not known.computed
+    return shift is Shift.SHIFT
 
 
 def _place(
@@ -172,7 +192,7 @@ def _place(
         word.time_ms,
         entry.number,
         observed=isinstance(word, Happened),
-        moves=True,
+        moves=_moves(Shift.USUAL, known),
         give_ms=word.give_ms if isinstance(word, Revise) else None,
         condition=known.condition,
     )

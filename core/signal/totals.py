@@ -2,8 +2,8 @@
 
 from collections.abc import Iterable
 
+from core.signal.cuts import EVER_MS
 from core.signal.model import Gap, LaneSignal, Total
-from core.signal.tiles import EVER_MS
 from core.signal.worlds import World
 
 

@@ -1,7 +1,7 @@
 import pytest
 
 from core.plan.model import Bound, Change, Course, CourseKind, EdgeRef, Event, Outcome, Plan, Tie
-from core.signal.tables import Tables, uncomputed
+from core.signal.tables import Tables
 from tests.core.signal.days import (
     S,
     at,
@@ -152,11 +152,6 @@ def test_a_planned_time_in_a_circle_is_none() -> None:
     assert tables.printed("back") is None
     assert tables.printed("a") is None
     assert tables.find(EdgeRef("voice", BACK, nth=1), "x", None, at(back=100)) is None
-
-
-def test_courses_that_no_table_gives_are_named() -> None:
-    orbit = Course("low-orbit", CourseKind.ORBIT)
-    assert uncomputed(plan(course("one", row("voice", "tarn", 0, 9)), orbit)) == ("low-orbit",)
 
 
 def test_a_course_ends_where_it_says() -> None:

@@ -1,0 +1,112 @@
+"""Computed courses as rows of a lane, worked out anew when the events they hang on move."""
+
+from collections.abc import Callable, Sequence
+
+from core.plan.model import Change, Course, Ground, Plan
+from core.signal.computing import Branch, Skies, Spell, Times
+from core.signal.cuts import Cut
+from core.signal.numbering import Numbered
+from core.signal.rows import Row, Rows
+from core.signal.seen import Sighting
+
+Expected = Callable[[str], int | None]
+
+MOST = 32
+"""So many states of a lane's branch are kept before all are let go."""
+
+NOTHING = Rows((), (), 0, 0)
+
+
+def has_place(ground: Ground) -> bool:
+    """Whether a ground station stands somewhere, and so can be computed for."""
+    return ground.geocentre or (
+        ground.latitude_deg is not None and ground.longitude_deg is not None
+    )
+
+
+class Working:
+    """One branch of a computed course on one lane."""
+
+    def __init__(
+        self, lane: str, grounds: Sequence[Ground], skies: Skies, numbered: Numbered
+    ) -> None:
+        self._lane = lane
+        self._grounds = {ground.id: ground for ground in grounds if lane in ground.lanes}
+        self._skies = skies
+        self._numbered = numbered
+        self._kept: dict[Times, Rows] = {}
+
+    @property
+    def branch(self) -> Branch:
+        """What is flown."""
+        return self._numbered.branch
+
+    def rows(self, expected: Expected) -> Rows:
+        """The lane's rows with the events at those times; none where a time is not known."""
+        times = tuple(map(expected, self.branch.events))
+        found = self._kept.get(times)
+        if found is None:
+            spell = self._skies.spell(self.branch, times)
+            found = NOTHING if spell is None else self._laid(spell, times)
+            if len(self._kept) >= MOST:
+                self._kept.clear()
+            self._kept[times] = found
+        return found
+
+    def _laid(self, spell: Spell, times: Times) -> Rows:
+        rows: list[Row] = []
+        for ground in self._grounds.values():
+            own = [each for each in spell.seen.sightings if each.ground == ground.id]
+            tokens = self._numbered.tokens(ground.id, own, times)
+            rows += [
+                self._row(each, ground, token.back, token.lost)
+                for each, token in zip(own, tokens, strict=True)
+            ]
+        hidden = sorted(
+            Cut(each.from_ms, each.to_ms, each.cause)
+            for each in spell.seen.hidden
+            if each.ground in self._grounds
+        )
+        rows.sort(key=lambda row: row.back_ms)
+        return Rows(tuple(rows), tuple(hidden), spell.from_ms, spell.to_ms)
+
+    def _row(self, each: Sighting, ground: Ground, back: str, lost: str) -> Row:
+        stem = f"{self.branch.course}.{self._lane}"
+        return Row(
+            each.from_ms,
+            each.to_ms,
+            ground.id,
+            f"{stem}.{back}.{Change.BACK}",
+            f"{stem}.{lost}.{Change.LOST}",
+            ground.open,
+            each.to_cause,
+            each.from_give_ms,
+            each.to_give_ms,
+        )
+
+
+class Workings:
+    """All branches of a plan's computed courses, their contacts counted as planned."""
+
+    def __init__(self, plan: Plan, skies: Skies, planned: Expected) -> None:
+        self._grounds = plan.grounds
+        self._skies = skies
+        self.planned = planned
+        self._numbered: dict[Branch, Numbered] = {}
+
+    def of(self, course: Course, lane: str) -> tuple[Working, ...]:
+        """The branches of a course on a lane; none if no station with a place carries it."""
+        if not any(lane in ground.lanes and has_place(ground) for ground in self._grounds):
+            return ()
+        return tuple(
+            Working(lane, self._grounds, self._skies, self._count(branch))
+            for branch in self._skies.branches(course)
+        )
+
+    def _count(self, branch: Branch) -> Numbered:
+        found = self._numbered.get(branch)
+        if found is None:
+            times = tuple(map(self.planned, branch.events))
+            spell = self._skies.spell(branch, times)
+            found = self._numbered[branch] = Numbered.count(branch, spell, times)
+        return found
