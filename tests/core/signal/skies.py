@@ -1,0 +1,48 @@
+"""A sky made by hand: contacts in seconds, some counted from when an event is."""
+
+from dataclasses import dataclass, field
+
+from core.plan.model import Course, CourseKind
+from core.signal.computing import Branch, Spell, Times
+from core.signal.seen import Hidden, Seen, Sighting
+from tests.core.signal.days import S
+
+NO_STATION = "no ground station in view"
+MOON = "behind the Moon"
+
+
+@dataclass
+class ArrivalSky:
+    """One arrival: seen from tarn until the Moon hides it, back by the burn or without one."""
+
+    asked: list[tuple[str | None, Times]] = field(default_factory=list)
+    lost_s: int = 1700
+    without_s: int = 2300
+
+    def branches(self, course: Course) -> tuple[Branch, ...]:
+        turn = ("ignition",)
+        return (
+            Branch(course.id, "burned", turn, forked=True),
+            Branch(course.id, "no-burn", turn, forked=True, steady=True),
+        )
+
+    def spell(self, branch: Branch, times: Times) -> Spell | None:
+        self.asked.append((branch.outcome, times))
+        (turn_ms,) = times
+        if turn_ms is None:
+            return None
+        before = [
+            Sighting("tarn", 100 * S, 900 * S, "", NO_STATION, 0, 2 * S),
+            Sighting("kestrel", 800 * S, self.lost_s * S, NO_STATION, MOON, 2 * S, 5 * S),
+        ]
+        if branch.outcome == "burned":
+            back_ms, lost_ms = turn_ms + 1000 * S, turn_ms + 2600 * S
+        else:
+            back_ms, lost_ms = self.without_s * S, 4000 * S
+        after = Sighting("tarn", back_ms, lost_ms, MOON, MOON, 9 * S, 9 * S)
+        hidden = (Hidden("kestrel", self.lost_s * S, 2000 * S, MOON),)
+        return Spell(Seen((*before, after), hidden), 100 * S, 90_000 * S)
+
+
+def arrival_course(**more: object) -> Course:
+    return Course("arrival", CourseKind.ARRIVAL, **more)  # type: ignore[arg-type]  # any field
