@@ -70,8 +70,9 @@ class Path(Protocol):
 class Observer(Protocol):
     """A place on the Earth, or its centre."""
 
-    mask_rad: float | None
-    """The lowest elevation at which it hears; None where the Earth hides nothing (its centre)."""
+    @property
+    def mask_rad(self) -> float | None:
+        """The lowest elevation at which it hears; None at the Earth's centre, which sees all."""
 
     def position_km(self, at_s: Seconds) -> Vectors:
         """Where it is about the Earth's centre, ICRF axes."""
