@@ -1,0 +1,117 @@
+"""The flight under thrust: two bodies and a constant acceleration, step by step."""
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+
+from core.errors import SkyProblem
+from core.signal.sky.hermite import Hermite
+from core.signal.sky.vectors import Triple, dot, length, plus, scaled, unit
+
+State = tuple[Triple, Triple]
+"""Position (km) and velocity (km/s) about the body."""
+
+_TURN_RAD = 0.025
+_MOST_STEPS = 20_000
+_STOPPED_KM2_S2 = 1e-12
+_STOPS = "This burn brings the craft to a stop, and then 'along' has no direction"
+
+
+@dataclass(frozen=True, slots=True)
+class Burn:
+    """An engine's push: so much along the velocity as it turns, or a vector that stays.
+
+    One of the two is given, km/s. The acceleration is constant over the whole `lasts_s`; 0 is a
+    push without duration.
+    """
+
+    lasts_s: float
+    along_km_s: float | None = None
+    vector_km_s: Triple | None = None
+
+    def push(self, velocity: Triple) -> Triple:
+        """The whole change of velocity, in the direction it has at this velocity."""
+        if self.vector_km_s is not None:
+            return self.vector_km_s
+        if dot(velocity, velocity) < _STOPPED_KM2_S2:
+            raise SkyProblem(_STOPS)
+        return scaled(unit(velocity), self.along_km_s or 0.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Thrust:
+    """What a burn makes of a state: what is flown while it lasts, and the state at cutoff."""
+
+    during: Hermite | None
+    cutoff_s: float
+    cutoff: State
+
+
+def fire(gm: float, ignition_s: float, state: State, burn: Burn) -> Thrust:
+    """Fly a burn from a state at ignition.
+
+    Runge-Kutta of order four, a step being a 250th of a turn at that height: within a centimetre.
+    Raises SkyProblem where the craft is stopped, falls into the centre, or burns for too long.
+    """
+    if burn.lasts_s <= 0:
+        position, velocity = state
+        return Thrust(None, ignition_s, (position, plus(velocity, burn.push(velocity))))
+    at_s, states = _steps(gm, state, burn)
+    during = Hermite(
+        ignition_s + np.array(at_s),
+        np.array([position for position, _ in states]),
+        np.array([velocity for _, velocity in states]),
+    )
+    return Thrust(during, ignition_s + burn.lasts_s, states[-1])
+
+
+def _steps(gm: float, state: State, burn: Burn) -> tuple[list[float], list[State]]:
+    """Seconds since ignition, and the state at each."""
+    pull = _pull(gm, burn)
+    at_s, states = [0.0], [state]
+    while at_s[-1] < burn.lasts_s:
+        step_s = _TURN_RAD * math.sqrt(length(state[0]) ** 3 / gm)
+        left = math.ceil((burn.lasts_s - at_s[-1]) / step_s)
+        if len(at_s) > _MOST_STEPS or left > _MOST_STEPS:
+            raise SkyProblem("This burn goes on for too many revolutions to be computed")
+        step_s = (burn.lasts_s - at_s[-1]) / left
+        before, state = state, _step(pull, state, step_s)
+        if burn.vector_km_s is None and dot(before[1], state[1]) <= 0:
+            raise SkyProblem(_STOPS)
+        at_s.append(at_s[-1] + step_s if left > 1 else burn.lasts_s)
+        states.append(state)
+    return at_s, states
+
+
+def _pull(gm: float, burn: Burn) -> Callable[[State], Triple]:
+    """The acceleration at a state: gravity and thrust."""
+
+    def pull(state: State) -> Triple:
+        position, velocity = state
+        distance_km = math.sqrt(dot(position, position))
+        fall = scaled(position, -gm / (distance_km * distance_km * distance_km))
+        return plus(fall, burn.push(velocity), 1 / burn.lasts_s)
+
+    return pull
+
+
+def _step(pull: Callable[[State], Triple], state: State, step_s: float) -> State:
+    """One step of Runge and Kutta."""
+    position, velocity = state
+    v1, a1 = velocity, pull(state)
+    v2 = plus(velocity, a1, step_s / 2)
+    a2 = pull((plus(position, v1, step_s / 2), v2))
+    v3 = plus(velocity, a2, step_s / 2)
+    a3 = pull((plus(position, v2, step_s / 2), v3))
+    v4 = plus(velocity, a3, step_s)
+    a4 = pull((plus(position, v3, step_s), v4))
+    return (
+        plus(position, _mean(v1, v2, v3, v4), step_s),
+        plus(velocity, _mean(a1, a2, a3, a4), step_s),
+    )
+
+
+def _mean(first: Triple, second: Triple, third: Triple, last: Triple) -> Triple:
+    return scaled(plus(plus(first, plus(second, third), 2.0), last), 1 / 6)
