@@ -33,6 +33,7 @@ _far_km = number(-1e9, 1e9, "km")
 _fast_km_s = number(-1_000, 1_000, "km/s")
 _fast_m_s = number(-1e6, 1e6, "m/s")
 _turn = number(-360, 360, "degrees")
+_tilt = number(0, 180, "degrees")
 
 
 def read_settings(fields: Fields, kind: CourseKind) -> Settings:
@@ -47,6 +48,10 @@ def read_settings(fields: Fields, kind: CourseKind) -> Settings:
         fields.raw(key)
     for missing in (group for group in _NEEDED[kind] if not any(key in fields for key in group)):
         fields.problem(f"{_or(missing)} is missing here", f"A course of kind '{kind}' needs it")
+    for key, others in _TOGETHER[kind]:
+        for other in others if key in fields else ():
+            if other not in fields:
+                fields.problem(f"'{other}' is missing here", f"It goes with '{key}'")
     for one, other in _APART[kind]:
         if one in fields and other in fields:
             fields.page.problem(
@@ -160,7 +165,7 @@ _KNOWN: Mapping[CourseKind, Mapping[str, Setting]] = {
         "periapsis_km": number(1, 1e9, "km from the centre"),
         "altitude_km": _altitude,
         "eccentricity": number(0, 100),
-        "inclination": number(0, 180, "degrees"),
+        "inclination": _tilt,
         "node": _turn,
         "argument": _turn,
         "mean_anomaly": _turn,
@@ -169,6 +174,11 @@ _KNOWN: Mapping[CourseKind, Mapping[str, Setting]] = {
         **_ABOUT,
         "position_km": _vector(_far_km, 3),
         "velocity_km_s": _vector(_fast_km_s, 3),
+        "v_infinity_km_s": number(0, 1_000, "km/s"),
+        "low_point_km": number(1, 1e9, "km from the centre"),
+        "inclination": _tilt,
+        "node": _turn,
+        "argument": _turn,
         "burn": _burn,
         "outcomes": _returns,
     },
@@ -183,13 +193,27 @@ _NEEDED: Mapping[CourseKind, tuple[tuple[str, ...], ...]] = {
         ("inclination",),
         ("node",),
     ),
-    CourseKind.ARRIVAL: (("about",), ("epoch",), ("position_km",), ("velocity_km_s",), ("burn",)),
+    CourseKind.ARRIVAL: (("about",), ("epoch",), ("position_km", "v_infinity_km_s"), ("burn",)),
     CourseKind.TRAJECTORY: (("file",),),
     CourseKind.ELEMENTS: (("file", "tle"),),
 }
+_BY_LOW_POINT = ("low_point_km", "inclination", "node", "argument")
+_TOGETHER: Mapping[CourseKind, tuple[tuple[str, tuple[str, ...]], ...]] = {
+    CourseKind.ORBIT: (),
+    CourseKind.ARRIVAL: (
+        ("position_km", ("velocity_km_s",)),
+        ("v_infinity_km_s", _BY_LOW_POINT),
+    ),
+    CourseKind.TRAJECTORY: (),
+    CourseKind.ELEMENTS: (),
+}
 _APART: Mapping[CourseKind, tuple[tuple[str, str], ...]] = {
     CourseKind.ORBIT: (("periapsis_km", "altitude_km"), ("altitude_km", "eccentricity")),
-    CourseKind.ARRIVAL: (),
+    CourseKind.ARRIVAL: (
+        ("v_infinity_km_s", "position_km"),
+        ("v_infinity_km_s", "velocity_km_s"),
+        *(("position_km", key) for key in _BY_LOW_POINT),
+    ),
     CourseKind.TRAJECTORY: (),
     CourseKind.ELEMENTS: (("file", "tle"),),
 }

@@ -25,6 +25,17 @@ position_km = [6235.5, -752.4, -273.8]
 velocity_km_s = [-1.487, -0.522, -0.190]
 """
 
+LOW_POINT = """[[course]]
+id = "in"
+kind = "arrival"
+about = "moon"
+epoch = 2031-05-14T20:30:00Z
+low_point_km = 1848.5
+inclination = 168.0
+node = 200.0
+burn = { event = "ignition", duration = "374s", along_m_s = -854.0 }
+"""
+
 STATION = '[[ground]]\nid = "k"\nlanes = ["voice"]\n'
 EARLY = 'rows = [{ lane = "voice", back = "2031-05-12T17:00:00", lost = "2031-05-12T18:00:00" }]'
 
@@ -167,6 +178,34 @@ BROKEN: Broken = {
         "",
     ),
     "arrival without a burn": ("⟦" + ARRIVAL, "'burn' is missing", ""),
+    "arrival from nowhere": (
+        "⟦" + LOW_POINT + "argument = 0",
+        "'position_km' or 'v_infinity_km_s' is missing",
+        "'arrival' needs it",
+    ),
+    "low point with an angle missing": (
+        "⟦" + LOW_POINT + "v_infinity_km_s = 0.9",
+        "'argument' is missing",
+        "goes with 'v_infinity_km_s'",
+    ),
+    "position without a velocity": (
+        "⟦"
+        + ARRIVAL.replace("velocity_km_s = [-1.487, -0.522, -0.190]\n", "")
+        + 'burn = { event = "ignition", duration = "1s", along_m_s = 1 }',
+        "'velocity_km_s' is missing",
+        "goes with 'position_km'",
+    ),
+    "arrival both ways": (
+        ARRIVAL
+        + '⟦low_point_km = 1848.5\nburn = { event = "ignition", duration = "1s", along_m_s = 1 }',
+        "'low_point_km' beside 'position_km'",
+        "Take one",
+    ),
+    "arrival that never gets there": (
+        LOW_POINT + "argument = 0\nv_infinity_km_s = ⟦-0.9",
+        "out of range",
+        "0 to 1000",
+    ),
     "two-line elements of one line": (
         '[[course]]\nid = "x"\nkind = "elements"\ntle = ⟦["1 x"]',
         "two lines",

@@ -104,6 +104,18 @@ velocity_km_s = [-1.487, -0.522, -0.190]
 burn = { event = "ignition", duration = "374s", along_m_s = -854.0 }
 outcomes = { burned = "burned", without = "no-burn" }
 [[course]]
+id = "by-low-point"
+kind = "arrival"
+about = "moon"
+epoch = { event = "ignition", offset = "2m" }
+frame = "equator"
+v_infinity_km_s = 0.9
+low_point_km = 1848.52
+inclination = 168
+node = 200.0
+argument = -12.5
+burn = { event = "ignition", duration = "0s", delta_v_m_s = [1.0, -2.0, 800] }
+[[course]]
 id = "two-lines"
 kind = "elements"
 tle = [
