@@ -6,6 +6,7 @@ from datetime import UTC, datetime
 
 from core.plan.chasing import chase, stopped_chase
 from core.plan.circles import circles, in_order
+from core.plan.driving import has_place
 from core.plan.gather import Named
 from core.plan.model import Course, CourseKind, Plan
 from core.plan.planned import planned_times
@@ -57,6 +58,7 @@ def check_plan(page: Page, plan: Plan) -> None:
         if not _check_years(page, planned, order):
             _check_ends(page, plan, planned)
     _warn_of_ids(page, plan)
+    _warn_of_places(page, plan)
 
 
 def _check_repeated(page: Page, key: str, names: Sequence[str]) -> None:
@@ -119,6 +121,19 @@ def _end_ms(course: Course, planned: Mapping[str, int]) -> int | None:
 def _clock(instant_ms: int, zone: str) -> str:
     there = datetime.fromtimestamp(instant_ms // 1000, UTC).astimezone(find_zone(zone))
     return there.replace(tzinfo=None).isoformat()
+
+
+def _warn_of_places(page: Page, plan: Plan) -> None:
+    """Warn of a course that is to be computed for stations of which none stands anywhere."""
+    if any(has_place(ground) for ground in plan.grounds):
+        return
+    for course in plan.courses:
+        if course.kind is not CourseKind.PASSES:
+            page.gather.warning(
+                page.gather.where(Named.COURSE, course.id),
+                f"no ground station has a place, so the course '{course.id}' gives no contacts",
+                "Add latitude and longitude to a ground station, or geocentre = true",
+            )
 
 
 def _warn_of_ids(page: Page, plan: Plan) -> None:

@@ -3,7 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from core.plan.model import Event, Plan
+from core.plan.driving import drivers, has_place
+from core.plan.model import CourseKind, Event, Plan
 
 MOST_TOLD = 20
 
@@ -61,11 +62,12 @@ def in_order(plan: Plan) -> tuple[str, ...]:
 def _needs(plan: Plan) -> dict[str, tuple[str, ...]]:
     needs: dict[str, tuple[str, ...]] = {}
     lanes: dict[str, list[str]] = {}
+    placed = {lane: None for ground in plan.grounds if has_place(ground) for lane in ground.lanes}
     for course in plan.courses:
         node = f"course {course.id}"
-        bounds = (bound.event for bound in (course.begins, course.ends) if bound is not None)
-        needs[node] = tuple(name for name in (course.follows, *bounds) if name is not None)
-        for lane in dict.fromkeys(row.lane for row in course.rows):
+        needs[node] = drivers(course)
+        printed = course.kind is CourseKind.PASSES
+        for lane in dict.fromkeys(row.lane for row in course.rows) if printed else placed:
             lanes.setdefault(lane, []).append(node)
     for blackout in plan.blackouts:
         node = f"blackout after {blackout.after}"

@@ -9,6 +9,7 @@ the outcome under which alone there is such an edge. Where a station's hours cut
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from core.plan.driving import drivers
 from core.plan.model import Blackout, Change, Course, CourseKind, Ground, Pass, Plan
 from core.signal.cuts import NO_STATION
 from core.signal.rows import Row, Rows
@@ -28,6 +29,11 @@ class Part:
     cause: str
     rows: tuple[Row, ...]
     working: Working | None = None
+
+    @property
+    def hangs_on(self) -> tuple[str, ...]:
+        """The events whose times decide its rows, if it is computed."""
+        return () if self.working is None else self.working.branch.events
 
     def now(self, expected: Expected) -> Rows:
         """The rows with the events of a computed course at those times, else as printed."""
@@ -126,7 +132,7 @@ def _lane(plan: Plan, lane: str, outcomes: Outcomes, workings: Workings | None) 
         for number, blackout in enumerate(plan.blackouts, 1)
         if lane in blackout.lanes
     )
-    needs = [event for part in parts for event in _events_of(part)]
+    needs = [event for part in parts for event in (*drivers(part.course), *part.hangs_on)]
     needs += [dark.blackout.after for dark in darks]
     conditions = [part.condition for part in parts] + [dark.condition for dark in darks]
     relevant = outcomes.widened(frozenset[str]().union(*conditions))
@@ -166,13 +172,6 @@ def _row(course: str, number: int, row: Pass, grounds: Mapping[str, Ground]) -> 
         f"{stem}.{Change.LOST}",
         ground.open if ground is not None else (),
     )
-
-
-def _events_of(part: Part) -> list[str]:
-    course = part.course
-    bounds = [bound.event for bound in (course.begins, course.ends) if bound is not None]
-    driving = () if part.working is None else part.working.branch.events
-    return [event for event in (course.follows, *bounds, *driving) if event is not None]
 
 
 def _know(lane: str, part: Part, row: Row, edges: dict[str, Known]) -> None:

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 
+from core.plan.driving import has_place
 from core.plan.model import Change, Course, Ground, Plan
 from core.signal.computing import Branch, Skies, Spell, Times
 from core.signal.cuts import Cut
@@ -15,13 +16,6 @@ MOST = 32
 """So many states of a lane's branch are kept before all are let go."""
 
 NOTHING = Rows((), (), 0, 0)
-
-
-def has_place(ground: Ground) -> bool:
-    """Whether a ground station stands somewhere, and so can be computed for."""
-    return ground.geocentre or (
-        ground.latitude_deg is not None and ground.longitude_deg is not None
-    )
 
 
 class Working:

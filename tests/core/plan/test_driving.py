@@ -1,0 +1,97 @@
+"""Which events a course waits for, and what that means for circles and places."""
+
+from pathlib import Path
+
+import pytest
+
+from core.errors import PlanProblems
+from core.plan.driving import drivers
+from core.plan.reader import read_plan, read_plan_with_warnings
+
+ARRIVAL = """
+limbwatch = 1
+title = "Petrel 4"
+zones = ["UTC"]
+
+[[event]]
+id = "ignition"
+{ignition}
+
+[[event]]
+id = "back"
+edge = {{ lane = "voice", change = "back", after = "ignition" }}
+
+[[outcome]]
+id = "burned"
+of = "ignition"
+[[outcome]]
+id = "no-burn"
+of = "ignition"
+
+[[ground]]
+id = "tarn"
+lanes = ["voice"]
+{place}
+
+[[course]]
+id = "arrival"
+kind = "arrival"
+about = "moon"
+epoch = 2031-05-14T18:00:00Z
+position_km = [6235.5, -752.4, -273.8]
+velocity_km_s = [-1.487, -0.522, -0.190]
+burn = {{ event = "ignition", duration = "374s", along_m_s = -854.0 }}
+outcomes = {{ burned = "burned", without = "no-burn" }}
+"""
+
+AT = "at = 2031-05-14T19:58:05Z"
+PLACE = "latitude = 34.2\nlongitude = -112.4\nmask = 10"
+
+
+def written(folder: Path, ignition: str = AT, place: str = PLACE) -> Path:
+    path = folder / "plan.toml"
+    path.write_text(ARRIVAL.format(ignition=ignition, place=place), encoding="utf-8")
+    return path
+
+
+def test_an_arrival_waits_for_its_burn(tmp_path: Path) -> None:
+    (course,) = read_plan(written(tmp_path)).courses
+    assert drivers(course) == ("ignition",)
+
+
+def test_an_orbit_waits_for_its_epoch_and_its_bounds(tmp_path: Path) -> None:
+    orbit = """
+[[event]]
+id = "cutoff"
+after = "ignition"
+offset = "374s"
+[[course]]
+id = "low"
+kind = "orbit"
+about = "moon"
+epoch = { event = "cutoff", offset = "10s" }
+altitude_km = 111.12
+inclination = 90
+node = 0
+from = "cutoff"
+until = "ignition"
+"""
+    path = written(tmp_path)
+    path.write_text(path.read_text(encoding="utf-8") + orbit, encoding="utf-8")
+    low = next(course for course in read_plan(path).courses if course.id == "low")
+    assert drivers(low) == ("cutoff", "ignition")
+
+
+def test_a_burn_that_waits_for_the_signal_it_decides_is_a_circle(tmp_path: Path) -> None:
+    with pytest.raises(PlanProblems) as caught:
+        read_plan(written(tmp_path, 'after = "back"\noffset = "5m"'))
+    assert any("course arrival" in problem.what for problem in caught.value.problems)
+
+
+def test_stations_without_a_place_are_warned_of(tmp_path: Path) -> None:
+    _, warnings = read_plan_with_warnings(written(tmp_path, place=""))
+    assert "no ground station has a place" in warnings[0].what
+
+
+def test_with_a_place_there_is_nothing_to_warn_of(tmp_path: Path) -> None:
+    assert read_plan_with_warnings(written(tmp_path))[1] == ()
