@@ -167,7 +167,8 @@ def _tags(event: Event, line: Line, scene: Scene) -> tuple[Said, ...]:
         if line.slack_ms is not None and line.happened_ms is None:
             words = f"pinned, slack {short_duration_words(max(0, line.slack_ms))}"
         tags.append(Said(words, Tone.QUIET))
-    if line.figure_ms is not None and line.happened_ms is None and not line.pinned:
+    figure_ms = line.figure_ms if line.happened_ms is None and not line.pinned else None
+    if figure_ms not in (None, line.planned_ms):  # as replanned, it is the plan's own time
         tags.append(Said("revised", Tone.QUIET))
     if scene.slides(event.id):
         tags.append(Said("slides with the hold", Tone.QUIET))

@@ -1,6 +1,7 @@
 """CONTACT: how each lane stands, for how long, through whom, and what comes then."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import replace
 
 from core.board.model import ContactPanel, LaneNow
 from core.board.scene import Scene
@@ -15,6 +16,7 @@ _OVER, _ALL = "Out of contact in the next 24 h", "all 24 h"
 _SPELT_OUT = 2
 """So many different totals are told one by one; of more only the least and the most."""
 
+_CLOSED = "closed by the ground"
 _ENDLESS = {
     Fill.CONTACT: "in contact",
     Fill.GAP: "out of contact",
@@ -23,11 +25,16 @@ _ENDLESS = {
 _AT_LATEST = {Fill.CONTACT: "until back, at the latest", Fill.GAP: "until lost, at the latest"}
 
 
-def contact_panel(scene: Scene, totals: Iterable[Total], now_ms: int) -> ContactPanel:
-    """The panel at that moment; `totals` are over the next `TOTALS_MS`."""
+def contact_panel(
+    scene: Scene, totals: Iterable[Total], now_ms: int, closed: Collection[str] = ()
+) -> ContactPanel:
+    """The panel at that moment; `totals` are over the next `TOTALS_MS`.
+
+    `closed` are the lanes shut by the ground now, also where there is no contact to shut.
+    """
     names = lane_names(scene.plan)
     lanes = tuple(
-        _lane(scene, lane, _spoken(names.get(lane.lane, lane.lane)), now_ms)
+        _told_closed(_lane(scene, lane, _spoken(names.get(lane.lane, lane.lane)), now_ms), closed)
         for lane in scene.sight.lanes
     )
     return ContactPanel(lanes, _totals(totals, {lane.lane: lane.name for lane in lanes}))
@@ -54,6 +61,13 @@ def _lane(scene: Scene, lane: LaneSight, name: str, now_ms: int) -> LaneNow:
     )
 
 
+def _told_closed(lane: LaneNow, closed: Collection[str]) -> LaneNow:
+    """A lane shut while there is no contact says so at once, not only from the return on."""
+    if lane.lane not in closed or lane.word == _CLOSED:
+        return lane
+    return replace(lane, through="; ".join(part for part in (_CLOSED, lane.through) if part))
+
+
 def _end_ms(lane: LaneSight, now_ms: int) -> int | None:
     """When what holds now ends: hand-overs and changes of cause end nothing."""
     stretches = lane.signal.stretches
@@ -68,7 +82,7 @@ def _end_ms(lane: LaneSight, now_ms: int) -> int | None:
 
 def _word(lane: LaneSight, fill: Fill, end_ms: int | None, now_ms: int) -> str:
     if fill is Fill.CLOSED:
-        return "closed by the ground"
+        return _CLOSED
     if end_ms is None:
         return _ENDLESS[fill]
     if fill is Fill.CONTACT:

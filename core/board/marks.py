@@ -2,6 +2,7 @@
 
 from core.board.model import Mark
 from core.board.scene import Scene
+from core.board.sight import LaneSight
 from core.board.words import gap_words
 from core.plan.model import Change, EdgeRef
 from core.schedule.model import Line
@@ -19,10 +20,15 @@ def mark(scene: Scene, event_id: str) -> Mark | None:
     lane = scene.sight.lane(edge.lane) if edge is not None else None
     if lane is not None and edge is not None:
         back = edge.change is Change.BACK
-        usual = (Fill.GAP, Fill.CONTACT) if back else (Fill.CONTACT, Fill.GAP)
-        return Mark(lane.lane, *usual)
+        before, after = (Fill.GAP, Fill.CONTACT) if back else (Fill.CONTACT, Fill.GAP)
+        return Mark(lane.lane, after if _came_before(lane, line, at_ms, after) else before, after)
     best = scene.sight.best(at_ms, line.outcome)
     return None if best is None else Mark(best[0].lane, best[1], best[1])
+
+
+def _came_before(lane: LaneSight, line: Line, at_ms: int, after: Fill) -> bool:
+    """Whether the lane is already, for another reason, what the edge would make of it."""
+    return lane.fill(at_ms - 1, line.outcome) is after
 
 
 _WITHOUT = {
@@ -52,8 +58,11 @@ def contact_note(scene: Scene, event_id: str) -> str:
 
 def _edge_note(scene: Scene, line: Line, at_ms: int, edge: EdgeRef) -> str:
     lane_id, change = edge.lane, edge.change
+    lane = scene.sight.lane(lane_id)
+    after = Fill.GAP if change is Change.LOST else Fill.CONTACT
+    if lane is not None and _came_before(lane, line, at_ms, after):
+        return f"{lane_id} is {'lost' if change is Change.LOST else 'back'} already"
     if change is Change.LOST:
-        lane = scene.sight.lane(lane_id)
         lengths_ms, sure = lane.gap_ms(at_ms, line.outcome) if lane is not None else ((), True)
         if lengths_ms:
             silence = "out of contact" if lane_id != "picture" else "no pictures"

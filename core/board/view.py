@@ -7,7 +7,17 @@ from core.board.cards import Cards
 from core.board.changes import Against, against_plan
 from core.board.contact import TOTALS_MS, contact_panel
 from core.board.headers import header
-from core.board.model import CardState, DueRow, LastChange, RehearsalBadge, Said, Strip, Tone, View
+from core.board.model import (
+    CardState,
+    ContactPanel,
+    DueRow,
+    LastChange,
+    RehearsalBadge,
+    Said,
+    Strip,
+    Tone,
+    View,
+)
 from core.board.scene import Arranged, Scene
 from core.board.sight import Sight
 from core.board.strips import strip
@@ -40,6 +50,7 @@ class Board:
         self._schedule = schedule
         self._tables = tables
         self._style = style
+        self._shut: Sequence[Shut] = ()
         self._outcomes = Outcomes(schedule.plan)
         self._every = frozenset(outcome.id for outcome in schedule.plan.outcomes)
         self._sight = Sight((), ())
@@ -65,6 +76,7 @@ class Board:
             self._against = None
             self._names = None
         self._tables = told
+        self._shut = shut
         return self._scene
 
     @property
@@ -86,7 +98,7 @@ class Board:
             big_index=_big(scene, arranged, now_ms),
             summary=against.words,
             strip=self._strip_of(scene),
-            contact=contact_panel(scene, self._totals_from(scene, now_ms), now_ms),
+            contact=self._contact(scene, now_ms),
             last_change=around.last_change,
             rehearsal=around.rehearsal,
             notices=(*around.notices, *_overruled(scene, names)),
@@ -111,6 +123,11 @@ class Board:
         if self._strip is None:
             self._strip = strip(scene.plan, scene.lanes, scene.times_ms, scene.style)
         return self._strip
+
+    def _contact(self, scene: Scene, now_ms: int) -> ContactPanel:
+        said = {shut.lane: shut.shut for shut in self._shut if shut.at_ms <= now_ms}
+        closed = [lane for lane, is_shut in said.items() if is_shut]
+        return contact_panel(scene, self._totals_from(scene, now_ms), now_ms, closed)
 
     def _totals_from(self, scene: Scene, now_ms: int) -> tuple[Total, ...]:
         minute = now_ms - now_ms % 60_000

@@ -31,7 +31,7 @@ from core.session.ground import Ground, SkiesFor, make_ready, no_skies
 from core.session.model import Answer, Taken
 from core.session.offering import Offer, offer
 from core.session.previews import Considered, asked_for, preview_of, told_moves
-from core.session.steering import steer
+from core.session.steering import as_it_stands, steer
 from core.session.store import MemoryStore, Store
 from core.session.turning import last_to_take_back, rows, to_turn
 from core.signal.model import LaneSignal, Total
@@ -168,6 +168,8 @@ class Desk:
         """
         self._schedule.tick(floor_second_ms(now_ms))
         readings = read(text, self._context(now_ms, selected))
+        if isinstance(self.clock, SimClock):
+            readings = tuple(as_it_stands(reading, self.clock) for reading in readings)
         picked = pick % len(readings)
         reading = readings[picked]
         if isinstance(reading.action, ClockCommand):
@@ -183,7 +185,15 @@ class Desk:
             considered = self.consider(text, selected, now_ms, pick)
         except (EntryProblem, EntryRefused) as problem:
             return Preview(error=problem.what, hint=problem.hint)
-        return preview_of(considered, self._scene(), self._names(), now_ms)
+        return preview_of(self._forced(considered, now_ms), self._scene(), self._names(), now_ms)
+
+    def _forced(self, considered: Considered, now_ms: int) -> Considered:
+        """With what a second Enter would do, where one is asked for."""
+        effect, entry = considered.effect, considered.entry
+        if entry is None or (effect.clash is None and not effect.asks):
+            return considered
+        second = self._schedule.preview(replace(entry, forced=True), now_ms)
+        return replace(considered, second=second)
 
     def enter(
         self, text: str, selected: str, now_ms: int, pick: int = 0, *, again: bool = False

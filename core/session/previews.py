@@ -1,15 +1,17 @@
 """The preview of a line: how it was read, what would move, what would clash, what is asked."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from core.board.model import Preview, Said, Tone
 from core.board.previewing import clash_words, effect_lines, moved_words
 from core.board.scene import Scene
 from core.board.standing import is_automatic
-from core.board.words import Names
-from core.entries.model import Entry, Revise
+from core.board.words import Names, listed
+from core.entries.model import Entry, Revise, Scrub, Way
 from core.entries.readings import Reading
 from core.schedule.model import Effect, Move, MoveKind
+from core.times.writing import short_duration_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,6 +22,8 @@ class Considered:
     picked: int
     entry: Entry | None
     effect: Effect
+    second: Effect | None = None
+    """What a second Enter would do, where that is another thing and is asked for."""
 
     @property
     def reading(self) -> Reading:
@@ -44,12 +48,17 @@ def preview_of(considered: Considered, scene: Scene, names: Names, now_ms: int) 
     Edges of the signal that the plan did not name move on the strip, not in the lines.
     """
     effect, style = considered.effect, scene.style
+    then = effect if considered.second is None else considered.second
     clash = clash_words(effect.clash, names, style, now_ms) if effect.clash is not None else ""
-    moves = told_moves(effect, scene)
+    moves = told_moves(then, scene)
     readings = considered.readings
     typed = next((m for m in moves if m.kind is MoveKind.TYPED and m.new_ms is not None), None)
     told = "" if typed is None else f"{names(typed.event)}:  {moved_words(typed, style, now_ms)}"
-    lines = effect_lines(effect, moves, names, style, now_ms)
+    told += _give(considered) if told else ""
+    lines = (
+        *_left_behind(considered, moves, scene, names),
+        *effect_lines(then, moves, names, style, now_ms),
+    )
     if told and not _is_figure(considered) and typed is not None and typed.old_ms is not None:
         lines = (Said(told, Tone.CHANGE), *lines)
     return Preview(
@@ -73,6 +82,37 @@ def told_moves(effect: Effect, scene: Scene) -> tuple[Move, ...]:
         or move.event not in known
         or not is_automatic(scene.event(move.event))
     )
+
+
+def _give(considered: Considered) -> str:
+    """The give of a new figure, where one was typed."""
+    entry = considered.entry
+    if entry is None or not isinstance(entry.action, Revise) or not entry.action.give_ms:
+        return ""
+    return f", ± {short_duration_words(entry.action.give_ms)}"
+
+
+def _left_behind(
+    considered: Considered, moves: Sequence[Move], scene: Scene, names: Names
+) -> tuple[Said, ...]:
+    """What becomes of those tied to an event that is called off, as far as they stay."""
+    entry = considered.entry
+    if entry is None or not isinstance(entry.action, Scrub):
+        return ()
+    event, way = entry.action.event, entry.action.way
+    gone = {move.event for move in moves if move.new_ms is None}
+    tied = [
+        name
+        for name in scene.schedule.events
+        if name not in gone and any(tie.event == event for tie in scene.event(name).ties)
+    ]
+    before = listed([names(tie.event) for tie in scene.event(event).ties])
+    who = listed([names(name) for name in tied])
+    if not tied:
+        return (Said("Nothing else is tied to it"),) if way is not Way.WITH else ()
+    if way is Way.BRIDGE and before:
+        return (Said(f"With the offsets added, tied to {before}: {who}"),)
+    return (Said(f"Left at the present time, tied to nothing before: {who}"),)
 
 
 def _is_figure(considered: Considered) -> bool:

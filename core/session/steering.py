@@ -1,5 +1,7 @@
 """What the bar asks of a simulated clock, done."""
 
+from dataclasses import replace
+
 from core.entries.readings import (
     ClockCommand,
     ClockGo,
@@ -7,8 +9,16 @@ from core.entries.readings import (
     ClockMove,
     ClockPause,
     ClockRate,
+    Reading,
 )
 from core.times.clocks import SimClock
+
+
+def as_it_stands(reading: Reading, clock: SimClock) -> Reading:
+    """The reading of a rate with what else it takes, where the clock stands."""
+    if not clock.paused or not isinstance(reading.action, ClockRate):
+        return reading
+    return replace(reading, how=f"{reading.how}, once it goes: it stands until clock go")
 
 
 def steer(clock: SimClock, command: ClockCommand) -> None:

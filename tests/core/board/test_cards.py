@@ -175,6 +175,16 @@ def test_a_mark_under_an_outcome_shows_what_holds_then(desk: Seat) -> None:
     assert desk.card("sleep").mark == Mark("voice", Fill.EITHER, Fill.EITHER)
 
 
+def test_after_an_early_loss_the_planned_one_says_that_the_signal_is_gone_already(
+    desk: Seat,
+) -> None:
+    assert desk.card("loss").note.text.startswith("then out of contact")
+    desk.take("voice lost now")
+    card = desk.card("loss")
+    assert (card.state, card.note.text) == (CardState.AHEAD, "voice is lost already")
+    assert card.mark == Mark("voice", Fill.GAP, Fill.GAP)
+
+
 def test_a_note_says_what_the_audience_will_have(desk: Seat) -> None:
     assert desk.card("loss").note.text == "then out of contact 23 min or 33 min"
     assert desk.card("cutoff").note.text == "out of contact"
@@ -240,6 +250,15 @@ def test_a_revised_time_is_marked_and_gives_its_reason(desk: Seat) -> None:
     assert card.reason == "the figure given for it"
     desk.take("ignition free")
     assert "revised" not in [tag.text for tag in desk.card("ignition").tags]
+
+
+def test_a_figure_that_is_the_plans_own_time_is_no_revision_any_more(desk: Seat) -> None:
+    desk.take("ignition +45s")
+    assert "revised" in [tag.text for tag in desk.card("ignition").tags]
+    desk.take("replan")
+    assert "revised" not in [tag.text for tag in desk.card("ignition").tags]
+    desk.take("ignition +45s")
+    assert "revised" in [tag.text for tag in desk.card("ignition").tags]
 
 
 def test_cards_are_written_only_when_they_are_asked_for_and_only_once(desk: Seat) -> None:

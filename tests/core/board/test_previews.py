@@ -3,6 +3,7 @@ from pathlib import Path
 import pytest
 
 from core.board.model import Preview, Tone
+from core.session.model import Answer
 from tests.core.board.boards import FLIGHT, Seat, at_ms, seat
 
 
@@ -115,8 +116,37 @@ def test_calling_off_shows_what_each_way_does(desk: Seat) -> None:
     assert desk.lines("checks scrub with") == [
         "Cabin checks done and School call rehearsed: no time any more"
     ]
-    assert desk.lines("checks scrub stay") == ["Cabin checks done: no time any more"]
-    assert desk.lines("checks scrub bridge") == ["Cabin checks done: no time any more"]
+    assert desk.lines("checks scrub stay") == [
+        "Left at the present time, tied to nothing before: School call rehearsed",
+        "Cabin checks done: no time any more",
+    ]
+    assert desk.lines("checks scrub bridge") == [
+        "With the offsets added, tied to Signal back, after the burn: School call rehearsed",
+        "Cabin checks done: no time any more",
+    ]
+
+
+def test_the_ways_of_calling_off_tell_what_becomes_of_those_tied_to_it(desk: Seat) -> None:
+    bridged = "With the offsets added, tied to Go for the burn: Burn, cutoff"
+    left = "Left at the present time, tied to nothing before: Burn, cutoff"
+    assert bridged in desk.lines("ignition scrub bridge")
+    assert left in desk.lines("ignition scrub stay")
+    assert not {bridged, left} & set(desk.lines("ignition scrub with"))
+    assert "Nothing else is tied to it" in desk.lines("sleep scrub stay")
+
+
+def test_a_clash_shows_what_would_stand_after_the_second_enter(desk: Seat) -> None:
+    preview = desk.preview("rehearsed 5:59p")
+    assert preview.clash
+    assert ("rehearsed", at_ms("17:59")) in preview.ghosts
+    assert any(line.text.startswith("Overruled: ") for line in preview.lines)
+    assert desk.card("rehearsed").clock == "5:38:20 p.m."
+    assert desk.enter("rehearsed 5:59p").answer is Answer.ASKS
+
+
+def test_the_give_of_a_new_figure_is_told_with_it(desk: Seat) -> None:
+    assert desk.preview("ignition about 5:01p").headline.endswith("1 min later, ± 30 s")
+    assert desk.preview("ignition 5:01p").headline.endswith("1 min later")
 
 
 @pytest.mark.parametrize(

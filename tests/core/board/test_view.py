@@ -255,6 +255,16 @@ def test_a_lane_closed_by_the_ground_says_so_and_opens_again(desk: Seat) -> None
     assert contact(desk, "voice")[:2] == ("7 min 00 s", "left")
 
 
+def test_a_lane_closed_in_a_gap_says_so_at_once(desk: Seat) -> None:
+    desk.go_to("17:00")
+    assert contact(desk, "voice")[2] == "behind the Moon"
+    desk.take("voice closed")
+    assert contact(desk, "voice")[2] == "closed by the ground; behind the Moon"
+    assert contact(desk, "picture")[2] == "behind the Moon"
+    desk.take("voice open")
+    assert contact(desk, "voice")[2] == "behind the Moon"
+
+
 def test_totals_are_short_and_say_once_over_what(desk: Seat) -> None:
     assert desk.view.contact.totals == (
         "Out of contact in the next 24 h",

@@ -184,3 +184,15 @@ def test_nobody_sets_the_real_clock_from_here(tmp_path: Path) -> None:
     taken = desk.seat.enter("clock pause")
     assert taken.answer is Answer.REFUSED
     assert "real clock" in taken.words
+
+
+def test_a_rate_typed_while_the_clock_stands_says_that_it_stands(tmp_path: Path) -> None:
+    desk = seat(tmp_path)
+    desk.take("clock pause")
+    said = "The clock runs at 10 times the real one, once it goes: it stands until clock go"
+    assert desk.preview("clock rate 10").headline == said
+    assert desk.enter("clock rate 10").words == said
+    assert desk.view.rehearsal is not None
+    assert desk.view.rehearsal.paused
+    desk.take("clock go")
+    assert desk.preview("clock rate 60").headline == "The clock runs at 60 times the real one"
