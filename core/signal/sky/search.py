@@ -1,0 +1,202 @@
+"""Where functions of time change their sign, many functions at once.
+
+Each row is a function that is continuous, and known at the instants of a grid. Every local extremum
+that might reach over to the other side of zero is refined, for a graze shows only there; then every
+change of sign is solved for. All rows and brackets go through each round together: a round costs
+little more than one call.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from core.signal.sky.knots import Array
+from core.signal.sky.model import Seconds
+
+Index = NDArray[np.intp]
+Ask = Callable[[Seconds, Index], Array]
+"""The values of rows at instants; both of shape (n,)."""
+
+ROOT_S = 5e-4
+"""How far a change of sign may be from where it is said to be."""
+
+DIP_S = 0.05
+"""Contacts and losses that are shorter are not looked for."""
+
+HOPE = 4.0
+"""A dip is given up once zero is this many times farther than what the last round gained."""
+
+ROUNDS = 60
+
+
+@dataclass(frozen=True, slots=True)
+class Changes:
+    """Instants at which rows change their sign, by row and time; `rising`: it is positive after."""
+
+    at_s: Seconds
+    row: Index
+    rising: NDArray[np.bool_]
+
+
+def changes(grid_s: Seconds, values: Array, ask: Ask) -> Changes:
+    """All changes of sign of rows, whose values on a rising grid are given, shape (rows, n)."""
+    above = values >= 0
+    row, left = np.nonzero(above[:, 1:] != above[:, :-1])
+    crossing = _Brackets(
+        grid_s[left], grid_s[left + 1], values[row, left], values[row, left + 1], row
+    )
+    brackets = _joined(crossing, _dips(grid_s, values, above, ask))
+    at_s = solved(brackets, ask)
+    order = np.lexsort((at_s, brackets.row))
+    return Changes(at_s[order], brackets.row[order], (brackets.after >= 0)[order])
+
+
+@dataclass(frozen=True, slots=True)
+class _Brackets:
+    """Stretches with a change of sign within: instants and values before and after it."""
+
+    from_s: Seconds
+    to_s: Seconds
+    before: Array
+    after: Array
+    row: Index
+
+
+def _joined(one: _Brackets, two: _Brackets) -> _Brackets:
+    return _Brackets(
+        np.concatenate((one.from_s, two.from_s)),
+        np.concatenate((one.to_s, two.to_s)),
+        np.concatenate((one.before, two.before)),
+        np.concatenate((one.after, two.after)),
+        np.concatenate((one.row, two.row)),
+    )
+
+
+def _dips(grid_s: Seconds, values: Array, above: NDArray[np.bool_], ask: Ask) -> _Brackets:
+    """Brackets to both sides of every extremum that reaches over between the grid's instants."""
+    far = np.abs(values)
+    least = (far[:, 1:-1] <= far[:, :-2]) & (far[:, 1:-1] <= far[:, 2:])
+    alike = (above[:, 1:-1] == above[:, :-2]) & (above[:, 1:-1] == above[:, 2:])
+    row, middle = np.nonzero(least & alike)
+    around = middle[:, None] + np.arange(3)
+    at_s, value = grid_s[around], values[row[:, None], around]
+    side = np.where(above[row, middle + 1], 1.0, -1.0)
+    found, found_s, found_value = _deepest(at_s, value * side[:, None], row, side, ask)
+    at_s, value, row = at_s[found], value[found], row[found]
+    found_value = found_value * side[found]
+    return _Brackets(
+        np.concatenate((at_s[:, 0], found_s)),
+        np.concatenate((found_s, at_s[:, 2])),
+        np.concatenate((value[:, 0], found_value)),
+        np.concatenate((found_value, value[:, 2])),
+        np.concatenate((row, row)),
+    )
+
+
+def _deepest(
+    at_s: Seconds, value: Array, row: Index, side: Array, ask: Ask
+) -> tuple[Index, Seconds, Array]:
+    """Which triples around a least value reach below zero: their places, an instant, its value.
+
+    A round looks around the vertex of the parabola through the triple, and half way to both sides,
+    so a triple shrinks to a half at worst, and mostly to a tenth.
+    """
+    alive = np.arange(len(row))
+    done: list[tuple[Index, Seconds, Array]] = [(alive[:0], at_s[:0, 0], value[:0, 0])]
+    for _ in range(ROUNDS):
+        if not len(alive):
+            break
+        before = value[:, 1]
+        fresh_s = _looked_at(at_s, value)
+        count = fresh_s.shape[1]
+        fresh = ask(fresh_s.ravel(), np.repeat(row, count)).reshape(-1, count) * side[:, None]
+        at_s, value = _least_triple(np.hstack((at_s, fresh_s)), np.hstack((value, fresh)))
+        least = value[:, 1]
+        below = least < 0
+        if below.any():
+            done.append((alive[below], at_s[below, 1], least[below]))
+        gain = before - least + _vertex(at_s, value)[1]
+        go_on = ~below & (least < HOPE * gain) & (at_s[:, 2] - at_s[:, 0] > DIP_S)
+        alive, at_s, value = alive[go_on], at_s[go_on], value[go_on]
+        row, side = row[go_on], side[go_on]
+    found, found_s, found_value = (np.concatenate(part) for part in zip(*done, strict=True))
+    return found, found_s, found_value
+
+
+def _looked_at(at_s: Seconds, value: Array) -> Seconds:
+    """Five instants within each triple at which to look next."""
+    left, middle, right = at_s.T
+    near = (right - left) / 20
+    guess = np.clip(_vertex(at_s, value)[0], left + 1.5 * near, right - 1.5 * near)
+    # An instant that is known already would teach nothing.
+    guess = np.where(np.abs(guess - middle) < near / 2, middle + near / 2, guess)
+    return np.stack(
+        ((left + middle) / 2, guess - near, guess, guess + near, (middle + right) / 2), axis=1
+    )
+
+
+def _least_triple(at_s: Seconds, value: Array) -> tuple[Seconds, Array]:
+    """The instant of the least value, with its neighbours."""
+    order = np.argsort(at_s, axis=1)
+    at_s = np.take_along_axis(at_s, order, axis=1)
+    value = np.take_along_axis(value, order, axis=1)
+    least = np.clip(np.argmin(value, axis=1), 1, at_s.shape[1] - 2)
+    around = least[:, None] + np.arange(-1, 2)
+    # Where the same instant was looked at twice, its neighbour is the one after.
+    each = np.arange(len(least))
+    around[:, 2] += at_s[each, around[:, 2]] == at_s[each, least]
+    return np.take_along_axis(at_s, around, axis=1), np.take_along_axis(value, around, axis=1)
+
+
+def _vertex(at_s: Seconds, value: Array) -> tuple[Seconds, Array]:
+    """The vertex of the parabola through each triple, and how far it is below the middle."""
+    left, right = at_s[:, 0] - at_s[:, 1], at_s[:, 2] - at_s[:, 1]
+    fall, rise = (value[:, 0] - value[:, 1]) / left, (value[:, 2] - value[:, 1]) / right
+    curve = (rise - fall) / (right - left)
+    slope = rise - curve * right
+    bent = curve > 0
+    off = np.where(bent, -slope / np.where(bent, 2 * curve, 1.0), 0.0)
+    return at_s[:, 1] + off, -off * slope / 2
+
+
+def solved(brackets: _Brackets, ask: Ask) -> Seconds:
+    """Where the sign changes within each bracket.
+
+    Chandrupatla's method (Advances in Engineering Software 28, 145, 1997), all brackets a round.
+    """
+    answer = np.empty(len(brackets.row))
+    alive, row = np.arange(len(answer)), brackets.row
+    a, b, fa, fb = brackets.from_s, brackets.to_s, brackets.before, brackets.after
+    c, fc = a, fa
+    part = fa / (fa - fb)
+    for _ in range(ROUNDS):
+        if not len(alive):
+            break
+        new = a + part * (b - a)
+        value = ask(new, row)
+        same = (value >= 0) == (fa >= 0)
+        c, fc = np.where(same, a, b), np.where(same, fa, fb)
+        b, fb = np.where(same, b, a), np.where(same, fb, fa)
+        a, fa = new, value
+        done = (np.abs(b - a) < ROOT_S) | (value == 0)
+        if done.any():
+            answer[alive[done]] = a[done]
+            left = ~done
+            alive, row = alive[left], row[left]
+            a, b, c, fa, fb, fc = a[left], b[left], c[left], fa[left], fb[left], fc[left]
+        part = _next_part(a, b, c, fa, fb, fc)
+    answer[alive] = a
+    return answer
+
+
+def _next_part(a: Array, b: Array, c: Array, fa: Array, fb: Array, fc: Array) -> Array:
+    """How far from a to b to look next: by the inverse parabola where that is safe, else half."""
+    with np.errstate(divide="ignore", invalid="ignore"):
+        xi, phi = (a - b) / (c - b), (fa - fb) / (fc - fb)
+        curved = fa / (fb - fa) * fc / (fb - fc)
+        curved += (c - a) / (b - a) * fa / (fc - fa) * fb / (fc - fb)
+        safe = (phi * phi < xi) & ((1 - phi) * (1 - phi) < 1 - xi)
+    nearest = ROOT_S / 2 / np.abs(b - a)
+    return np.clip(np.where(safe, curved, 0.5), nearest, 1 - nearest)
