@@ -7,7 +7,7 @@ from core.board.model import Said, Tone
 from core.board.scene import Scene
 from core.board.words import listed
 from core.plan.model import Event
-from core.times.writing import apart_ms, difference_words, floor_second_ms
+from core.times.writing import apart_ms, difference_words
 
 _SHARE = 0.6
 """So large a part of what is to come must run alike before it is said for all."""
@@ -33,15 +33,12 @@ def change_ms(scene: Scene, event_id: str) -> int | None:
 
 def against_plan(scene: Scene, ids: list[str]) -> Against:
     """What is said once of the events still to come."""
-    planned_ms, held = scene.schedule.planned_ms, scene.held
+    planned_ms, held, coming = scene.roll.planned_ms, scene.held, frozenset(ids)
     # The scene has each expected time already, floored as it is shown.
-    timed = zip(scene.order, scene.times_ms, strict=True)
-    expected_ms = {name: at_ms for name, at_ms in timed if name not in held}
-    planned = ((name, planned_ms(name)) for name in ids if name in expected_ms)
     known = {
-        name: expected_ms[name] - floor_second_ms(at_ms)
-        for name, at_ms in planned
-        if at_ms is not None
+        name: at_ms - planned_ms[name]
+        for name, at_ms in zip(scene.order, scene.times_ms, strict=True)
+        if name in coming and name in planned_ms and name not in held
     }
     if not known:
         return Against(0, Said(""))

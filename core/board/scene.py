@@ -1,14 +1,16 @@
 """One state of schedule and signal, ready to be looked at at any second."""
 
 from bisect import bisect_right
-from collections.abc import Sequence
+from collections.abc import KeysView, Sequence
 from functools import cached_property
+from operator import itemgetter
 
 from core.board.model import CardState
+from core.board.roll import Roll
 from core.board.sight import Sight
-from core.board.standing import Standing, is_automatic, stands
+from core.board.standing import Standing, stands
 from core.plan.model import Event, Plan
-from core.schedule.model import Broken, Clash, Kind, Line, State
+from core.schedule.model import Brief, Broken, Clash, Kind, Line, State
 from core.schedule.schedule import Schedule
 from core.signal.model import LaneSignal
 from core.times.writing import Style, floor_second_ms
@@ -23,9 +25,15 @@ class Scene:
     """
 
     def __init__(
-        self, schedule: Schedule, lanes: tuple[LaneSignal, ...], style: Style, sight: Sight
+        self,
+        schedule: Schedule,
+        roll: Roll,
+        lanes: tuple[LaneSignal, ...],
+        style: Style,
+        sight: Sight,
     ) -> None:
         self.schedule = schedule
+        self.roll = roll
         self.plan: Plan = schedule.plan
         self.lanes = lanes
         self.sight = sight
@@ -33,27 +41,24 @@ class Scene:
         self._chosen = schedule.chosen
         self._of = {outcome.id: outcome.of for outcome in self.plan.outcomes}
         self._lines: dict[str, Line] = {}
-        self._events: dict[str, Event] = {}
-        timed = []
-        self.unknown: list[str] = []
+        self._briefs: dict[str, Brief] = {}
         stood_for = self._stood_for()
-        for name in schedule.events:
-            expected_ms = schedule.expected_ms(name)
-            if name in stood_for:
-                continue
-            if expected_ms is not None:
-                timed.append((floor_second_ms(expected_ms), name))
-            elif not is_automatic(self.event(name)) and self.line(name).state is State.UNKNOWN:
-                self.unknown.append(name)
-        timed.sort(key=lambda each: each[0])
+        told = {n: at_ms for n, at_ms in schedule.expected().items() if n not in stood_for}
+        timed = [(floor_second_ms(at_ms), n) for n, at_ms in told.items() if at_ms is not None]
+        timed.sort(key=itemgetter(0))
         self.times_ms = [at_ms for at_ms, _ in timed]
         self.order = [name for _, name in timed]
+        self.unknown = [n for n, at_ms in told.items() if at_ms is None and self._is_missed(n)]
 
     def event(self, event_id: str) -> Event:
         """The event of that id, those added at the desk too."""
-        found = self._events.get(event_id)
+        return self.roll.events[event_id]
+
+    def brief(self, event_id: str) -> Brief:
+        """What the schedule says of it without explaining anything."""
+        found = self._briefs.get(event_id)
         if found is None:
-            found = self._events[event_id] = self.schedule.event(event_id)
+            found = self._briefs[event_id] = self.schedule.brief(event_id)
         return found
 
     def line(self, event_id: str) -> Line:
@@ -65,11 +70,11 @@ class Scene:
 
     def standing(self, event_id: str, now_ms: int) -> Standing:
         """How it stands at that moment."""
-        return stands(self.event(event_id), self.line(event_id), self.sight, now_ms)
+        return stands(self.event(event_id), self.brief(event_id), self.sight, now_ms)
 
     def open_outcome(self, event_id: str) -> str:
         """The event whose outcome decides whether this one comes, while no source has named it."""
-        outcome = self.line(event_id).outcome
+        outcome = self.brief(event_id).outcome
         of = self._of.get(outcome, "") if outcome is not None else ""
         return "" if of in self._chosen else of
 
@@ -84,10 +89,10 @@ class Scene:
         Only those that an event has under its own outcome count, not what merely follows them.
         """
         firsts: dict[str, dict[str, str]] = {}
-        for name in self.order:
-            own = self.event(name).only_if
-            of = self._of.get(own) if own is not None else None
-            if own is not None and of is not None and of not in self._chosen:
+        owns = self.roll.own_outcomes
+        for name, own in ((name, owns[name]) for name in self.order if name in owns):
+            of = self._of.get(own)
+            if of is not None and of not in self._chosen:
                 firsts.setdefault(of, {}).setdefault(own, name)
         return {name: of for of, each in firsts.items() if len(each) > 1 for name in each.values()}
 
@@ -151,14 +156,18 @@ class Scene:
 
     def _stood_for(self) -> frozenset[str]:
         """Automatic edges for which an event that the plan names stands at present."""
-        named = (event for event in self.plan.events if event.edge and not event.edge.row)
-        edges = {self.schedule.edge(event.id) for event in named if event.id in self.known}
+        edges = {self.schedule.edge(name) for name in self.roll.named_edges}
         return frozenset(edges - {""})
 
-    @cached_property
-    def known(self) -> frozenset[str]:
+    @property
+    def known(self) -> KeysView[str]:
         """The ids of all events there are, on the board or not."""
-        return frozenset(self.schedule.events)
+        return self.roll.events.keys()
+
+    def _is_missed(self, event_id: str) -> bool:
+        """Whether the board has to say that it has no time: not of an edge that nobody named."""
+        automatic = event_id in self.roll.automatic
+        return not automatic and self.brief(event_id).state is State.UNKNOWN
 
 
 class Arranged:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from core.board.model import CardState
 from core.board.sight import Sight
 from core.plan.model import Change, Event
-from core.schedule.model import Line, State
+from core.schedule.model import Brief, Line, State
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +28,7 @@ def floor_s(ms: int) -> int:
     return ms - ms % 1000
 
 
-def stands(event: Event, line: Line, sight: Sight, now_ms: int) -> Standing:
+def stands(event: Event, line: Brief | Line, sight: Sight, now_ms: int) -> Standing:
     """How an event of the board stands at `now_ms`.
 
     The board invents no slip: past its expected time an event is due, counting up, if the desk

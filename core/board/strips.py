@@ -1,6 +1,7 @@
 """What the strip draws: lanes as arrays, ground stations, edges with their times."""
 
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 
 from core.board.model import EdgeLabel, GroundSpan, LaneColumn, Strip
 from core.board.sight import role
@@ -62,9 +63,15 @@ def _labels(lane: LaneSignal, style: Style) -> Iterable[EdgeLabel]:
         yield EdgeLabel(
             edge.time_ms,
             lane.lane,
-            clock_text(nearest_minute_ms(edge.time_ms), style, seconds=False),
+            _minute_text(nearest_minute_ms(edge.time_ms), style),
             edge.change is Change.LOST,
         )
+
+
+@lru_cache(maxsize=4096)
+def _minute_text(minute_ms: int, style: Style) -> str:
+    """Most edges stand at the same minute from one entry to the next."""
+    return clock_text(minute_ms, style, seconds=False)
 
 
 def _grounds(

@@ -18,6 +18,7 @@ from core.board.model import (
     Tone,
     View,
 )
+from core.board.roll import Roll
 from core.board.scene import Arranged, Scene
 from core.board.sight import Sight
 from core.board.strips import strip
@@ -58,7 +59,7 @@ class Board:
         self._key: object = None
         self._strip: Strip | None = None
         self._against: tuple[object, Against] | None = None
-        self._names: Names | None = None
+        self._roll: Roll | None = None
         self._totals: tuple[object, tuple[Total, ...]] | None = None
 
     def scene(self, told: Tables, shut: Sequence[Shut] = ()) -> Scene:
@@ -70,11 +71,12 @@ class Board:
             worlds = self._outcomes.worlds(self._every, schedule.chosen)
             if lanes is not self._scene_lanes or worlds != self._sight.worlds:
                 self._sight = Sight(lanes, worlds)
-            self._scene = Scene(schedule, lanes, self._style, self._sight)
+            if self._roll is None or not self._roll.is_of(schedule):
+                self._roll = Roll(schedule)
+            self._scene = Scene(schedule, self._roll, lanes, self._style, self._sight)
             self._key = key
             self._strip = None
             self._against = None
-            self._names = None
         self._tables = told
         self._shut = shut
         return self._scene
@@ -107,11 +109,7 @@ class Board:
 
     def names(self, scene: Scene) -> Names:
         """Event and outcome ids to names, events added at the desk too."""
-        if self._names is None:
-            events = {name: scene.event(name).name for name in scene.schedule.events}
-            outcomes = {o.id: f"{o.name} ({events.get(o.of, o.of)})" for o in scene.plan.outcomes}
-            self._names = Names({**outcomes, **events})
-        return self._names
+        return scene.roll.names
 
     def _against_plan(self, scene: Scene, arranged: Arranged) -> Against:
         key = arranged.next_index
@@ -131,7 +129,7 @@ class Board:
 
     def _totals_from(self, scene: Scene, now_ms: int) -> tuple[Total, ...]:
         minute = now_ms - now_ms % 60_000
-        key = (minute, id(scene))
+        key = (minute, scene.lanes)
         if self._totals is None or self._totals[0] != key:
             found = self._tables.totals(scene.lanes, now_ms, now_ms + TOTALS_MS)
             self._totals = (key, found)

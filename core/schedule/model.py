@@ -103,6 +103,7 @@ class Brief:
     give_ms: int
     state: State
     left_ms: int | None
+    outcome: str | None
 
 
 class MoveKind(StrEnum):

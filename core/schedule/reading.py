@@ -53,6 +53,7 @@ def brief(works: Works, event: Event, plan_ms: int | None) -> Brief:
         give_ms=_give_ms(event, works),
         state=_state(works, event.id),
         left_ms=held.left_ms if held is not None and held.resumed_ms is None else None,
+        outcome=works.shape.outcome.get(event.id),
     )
 
 

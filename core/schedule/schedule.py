@@ -88,9 +88,18 @@ class Schedule:
         """Every event, in the plan's order, those added at the desk last."""
         return tuple(self._works.shape.events)
 
+    @property
+    def roll(self) -> Mapping[str, Event]:
+        """Every event by its id, in the order of `events`; the same object until one changes."""
+        return self._works.shape.events
+
     def event(self, event_id: str) -> Event:
         """The event of that id, added ones too. Raises KeyError where there is none."""
         return self._works.event(event_id)
+
+    def expected(self) -> dict[str, int | None]:
+        """When each event is expected, in the order of `events`."""
+        return self._works.times()
 
     def expected_ms(self, event_id: str) -> int | None:
         """When the event is expected, None where it has no time."""
@@ -100,6 +109,17 @@ class Schedule:
         """When the event was planned, as its line has it, without explaining anything."""
         replanned = self._works.standing.replanned
         return replanned[event_id] if event_id in replanned else self._plan_ms(event_id)
+
+    @property
+    def replanned(self) -> Mapping[str, int | None]:
+        """Planned times that are no longer the plan's; the same object until one changes."""
+        return self._works.standing.replanned
+
+    @property
+    def happened(self) -> frozenset[str]:
+        """The events that have happened."""
+        gone = self._works.shape.gone
+        return frozenset(name for name in self._works.standing.facts if name not in gone)
 
     @property
     def held(self) -> frozenset[str]:
@@ -224,10 +244,10 @@ class Schedule:
             works.close()
         except Rebuild:
             works.undo(kept)
-            old = self._times()
+            old = self.expected()
             voice = Voice(works.voice.number)
             self._works = Works(works.standing, self._signal.edges, second_ms, voice)
-            changed = old != self._times()
+            changed = old != self.expected()
         self.revision += changed
         return changed
 
@@ -262,6 +282,3 @@ class Schedule:
         if folded.tells:
             edges = untold.told(folded.standing.unspent())
         return _Signal(untold, edges)
-
-    def _times(self) -> dict[str, int | None]:
-        return {name: self._works.time_ms(name) for name in self._works.shape.events}

@@ -305,6 +305,15 @@ class Works:
         time = self.solver.time[node]
         return int(time) if -INF < time < INF else None
 
+    def times(self) -> dict[str, int | None]:
+        """The time of every event, as `time_ms` gives it, in the plan's order."""
+        number, time = self.net.number, self.solver.time
+        nodes = ((name, number.get(name)) for name in self.shape.events)
+        return {
+            name: int(time[node]) if node is not None and -INF < time[node] < INF else None
+            for name, node in nodes
+        }
+
     def event(self, name: str) -> Event:
         """The event of that id."""
         return self.shape.events[name]

@@ -1,0 +1,57 @@
+"""The events there are, with all of them that is the same from one scene to the next."""
+
+from collections.abc import Mapping
+from functools import cached_property
+
+from core.board.standing import is_automatic
+from core.board.words import Names
+from core.plan.model import Event
+from core.schedule.schedule import Schedule
+from core.times.writing import floor_second_ms
+
+
+class Roll:
+    """What the plan says of the events. Made anew only if an event or a planned time changes."""
+
+    def __init__(self, schedule: Schedule) -> None:
+        self.events: Mapping[str, Event] = schedule.roll
+        self._schedule = schedule
+        self._plan = schedule.plan
+        self._replanned = schedule.replanned
+
+    def is_of(self, schedule: Schedule) -> bool:
+        """Whether all it says of that schedule still stands."""
+        return (
+            self.events is schedule.roll
+            and self._plan is schedule.plan
+            and self._replanned is schedule.replanned
+        )
+
+    @cached_property
+    def automatic(self) -> frozenset[str]:
+        """The edges of the signal that the plan did not name."""
+        return frozenset(name for name, event in self.events.items() if is_automatic(event))
+
+    @cached_property
+    def named_edges(self) -> tuple[str, ...]:
+        """The events of the plan that stand for an edge of the signal without giving its row."""
+        named = (event for event in self._plan.events if event.edge and not event.edge.row)
+        return tuple(event.id for event in named if event.id in self.events)
+
+    @cached_property
+    def own_outcomes(self) -> dict[str, str]:
+        """The events that are there under one outcome only, with that outcome."""
+        return {name: e.only_if for name, e in self.events.items() if e.only_if is not None}
+
+    @cached_property
+    def names(self) -> Names:
+        """Event and outcome ids to names, events added at the desk too."""
+        events = {name: event.name for name, event in self.events.items()}
+        told = {o.id: f"{o.name} ({events.get(o.of, o.of)})" for o in self._plan.outcomes}
+        return Names({**told, **events})
+
+    @cached_property
+    def planned_ms(self) -> dict[str, int]:
+        """When each event was planned, floored to the second as it is shown."""
+        timed = ((name, self._schedule.planned_ms(name)) for name in self.events)
+        return {name: floor_second_ms(at_ms) for name, at_ms in timed if at_ms is not None}
