@@ -13,6 +13,7 @@ from app import __version__
 from app.commands.checking import summary
 from app.commands.signals import Part, signal_json, signal_text
 from app.commands.times import times_json, times_text
+from app.skies import skies_for
 from core.errors import EntryProblem, LimbwatchError, PlanProblems, TimeProblem
 from core.plan.model import Plan
 from core.plan.reader import read_plan, read_plan_with_warnings
@@ -21,7 +22,7 @@ from core.session.batch import run
 from core.session.desk import Desk
 from core.times.clocks import FASTEST, SLOWEST, SimClock
 from core.times.writing import Style
-from core.times.zones import instant_to_ms
+from core.times.zones import typed_to_ms
 
 _ABOUT = (
     "A live-coverage cue board for the anchor desk during a space flight. "
@@ -142,7 +143,7 @@ def _instant_ms(option: str, text: str | None, plan: Plan) -> int | None:
     if text is None:
         return None
     try:
-        instant_ms = instant_to_ms(text, plan.zones[0])
+        instant_ms = typed_to_ms(text, plan.zones[0])
     except TimeProblem as problem:
         raise BadArgument(f"{option}: {problem}") from problem
     if not EARLIEST_MS <= instant_ms < LATEST_MS:
@@ -153,7 +154,7 @@ def _instant_ms(option: str, text: str | None, plan: Plan) -> int | None:
 def _desk(plan: Plan, now_ms: int | None) -> Desk:
     """A desk on a clock that stands still."""
     at_ms = time.time_ns() // 1_000_000 if now_ms is None else now_ms
-    return Desk(plan, SimClock(at_ms, paused=True))
+    return Desk(plan, SimClock(at_ms, paused=True), skies_for=skies_for)
 
 
 def _check(given: argparse.Namespace) -> int:

@@ -18,6 +18,7 @@ from app.desk.running import Running
 from app.desk.window import DeskWindow
 from app.fonts import FILES, load_fonts
 from app.resources import asset, sample_plan
+from app.skies import skies_for
 from app.theme import DARK, HEIGHT_PX, WIDTH_PX, Palette
 from app.ticking import Ticker
 from app.versions import refusal
@@ -27,7 +28,7 @@ from core.plan.model import Plan
 from core.plan.reader import read_plan
 from core.session.desk import Desk
 from core.times.clocks import RealClock, SimClock
-from core.times.zones import instant_to_ms
+from core.times.zones import typed_to_ms
 
 _SAMPLE = "petrel-arrival"
 _SAMPLE_EVENT = "loss"
@@ -65,10 +66,10 @@ def run_board(
         raise QtRefused(refused)
     path = plan_path if plan_path is not None else sample_plan(_SAMPLE)
     plan = read_plan(path)
-    at_ms = None if at is None else instant_to_ms(at, plan.zones[0])
+    at_ms = None if at is None else typed_to_ms(at, plan.zones[0])
     app = application()
     clock = _clock(at_ms, rate, sample=plan_path is None)
-    desk = Desk(plan, clock)
+    desk = Desk(plan, clock, skies_for=skies_for)
     if plan_path is None and at_ms is None and isinstance(clock, SimClock):
         _go_to_the_loss(desk, clock)
     made = board(desk, clock)

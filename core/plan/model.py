@@ -8,6 +8,8 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from pathlib import Path
 
+from core.plan.orbitdata.model import MeanElements, Trajectory
+
 
 class Change(StrEnum):
     """What an edge of the signal is: acquisition (back) or loss (lost)."""
@@ -183,6 +185,10 @@ class Course:
     ends: Bound | None = None
     settings: tuple[tuple[str, object], ...] = ()
     """The keys of a computed course (orbit, arrival, elements) as written, in file order."""
+    trajectory: Trajectory | None = None
+    """What its trajectory file says."""
+    elements: MeanElements | None = None
+    """What its element file, or its two lines, say."""
 
 
 @dataclass(frozen=True, slots=True)

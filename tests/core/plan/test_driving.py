@@ -18,7 +18,7 @@ id = "ignition"
 {ignition}
 
 [[event]]
-id = "back"
+id = "first-return"
 edge = {{ lane = "voice", change = "back", after = "ignition" }}
 
 [[outcome]]
@@ -84,7 +84,7 @@ until = "ignition"
 
 def test_a_burn_that_waits_for_the_signal_it_decides_is_a_circle(tmp_path: Path) -> None:
     with pytest.raises(PlanProblems) as caught:
-        read_plan(written(tmp_path, 'after = "back"\noffset = "5m"'))
+        read_plan(written(tmp_path, 'after = "first-return"\noffset = "5m"'))
     assert any("course arrival" in problem.what for problem in caught.value.problems)
 
 

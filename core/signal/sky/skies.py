@@ -1,0 +1,255 @@
+"""A plan's computed courses, seen from its ground stations: what the signal asks for.
+
+Times of the plan are those of reception at the Earth, but for events 'at the craft'. Where the
+light's way is left out (`light_time = false`) the two are the same.
+"""
+
+import math
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+import numpy as np
+
+from core.errors import EphemerisRange
+from core.plan.driving import has_place
+from core.plan.model import Bound, Course, CourseKind, Ground, Plan
+from core.signal.computing import Branch, Spell, Times
+from core.signal.seen import Seen
+from core.signal.sky.arrival import Arrival
+from core.signal.sky.earth import Turning
+from core.signal.sky.making import (
+    arrival_paths,
+    burn_of,
+    epoch_of,
+    mean_path,
+    orbit_path,
+    outcomes_of,
+    trajectory_paths,
+)
+from core.signal.sky.model import LIGHT_KM_S, Body, Ephemeris, Observer, Path
+from core.signal.sky.sight import Sky
+from core.signal.sky.sightings import seen
+from core.signal.sky.sites import Geocentre, Site
+from core.signal.sky.stitching import before, stitched
+from core.times.scales import tt_s_of_utc_ms, utc_ms_of_tt_s
+
+HOUR_MS = 3_600_000
+DAY_MS = 24 * HOUR_MS
+
+BEFORE_MS = HOUR_MS
+"""So long before the plan's first event a course is looked at; after the last one, a day."""
+
+MARGIN_MS = 1000
+"""What is known is said to end so much inside its end: stations hear the end at other instants."""
+
+MOST = 64
+"""So many states of branches are kept before all are let go."""
+
+
+class Stretch(NamedTuple):
+    """From when to when, UTC ms of reception."""
+
+    from_ms: int
+    to_ms: int
+
+    def within(self, from_ms: int | None, to_ms: int | None) -> "Stretch":
+        """The part of it between two instants, either of which may be open."""
+        return Stretch(
+            self.from_ms if from_ms is None else max(self.from_ms, from_ms),
+            self.to_ms if to_ms is None else min(self.to_ms, to_ms),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Flown:
+    """A path, and from when to when it is listened to."""
+
+    path: Path
+    when: Stretch
+
+
+class PlanSkies:
+    """Computes a plan's courses; not for several threads. `planned` are its events' times.
+
+    Stations without a place hear nothing of a computed course.
+    """
+
+    def __init__(self, plan: Plan, ephemeris: Ephemeris, planned: Mapping[str, int]) -> None:
+        self._ephemeris = ephemeris
+        self._sky = Sky(ephemeris, sites_of(plan.grounds), light_time=plan.light_time)
+        self._light_time = plan.light_time
+        self._courses = {course.id: course for course in plan.courses}
+        self._at_craft = {event.id for event in plan.events if event.at_craft}
+        self._extent = extent_of(plan, planned)
+        self._kept: dict[tuple[Branch, Times], Spell | None] = {}
+
+    def branches(self, course: Course) -> tuple[Branch, ...]:
+        """The branches of a computed course: two for an arrival that names its outcomes."""
+        epoch, burn = epoch_of(course), burn_of(course)
+        events = () if epoch is None or epoch[0] is None else (epoch[0],)
+        if burn is None:
+            return (Branch(course.id, None, events),)
+        events = (*events, burn[0])
+        outcomes = outcomes_of(course)
+        if outcomes is None:
+            return (Branch(course.id, None, events, forked=True),)
+        return (
+            Branch(course.id, outcomes[0], events, forked=True),
+            Branch(course.id, outcomes[1], events, forked=True, steady=True),
+        )
+
+    def spell(self, branch: Branch, times: Times) -> Spell | None:
+        """When a branch is seen; None where an event's time is not known, or the bodies' places."""
+        key = (branch, times[:-1] if branch.steady else times)
+        if key not in self._kept:
+            if len(self._kept) >= MOST:
+                self._kept.clear()
+            self._kept[key] = self._worked_out(branch, times)
+        return self._kept[key]
+
+    def _worked_out(self, branch: Branch, times: Times) -> Spell | None:
+        known = [ms for ms in times if ms is not None]
+        if len(known) < len(times):
+            return None
+        course = self._courses[branch.course]
+        try:
+            if course.kind is CourseKind.ARRIVAL:
+                return self._arrive(branch, course, known)
+            return self._spell(self._flown(course, known))
+        except EphemerisRange:
+            return None
+
+    def _flown(self, course: Course, times: Sequence[int]) -> list[Flown]:
+        """The paths of a course that is no arrival."""
+        when = self._extent.within(_instant(course.begins), _instant(course.ends))
+        if course.kind is CourseKind.TRAJECTORY and course.trajectory is not None:
+            return [self._whole(path, when) for path in trajectory_paths(course.trajectory)]
+        if course.kind is CourseKind.ELEMENTS and course.elements is not None:
+            return [Flown(mean_path(course.elements), when)]
+        if course.kind is CourseKind.ORBIT:
+            return [self._orbit(course, times, when)]
+        return []
+
+    def _orbit(self, course: Course, times: Sequence[int], when: Stretch) -> Flown:
+        """An orbit. One whose epoch hangs on an event begins with it."""
+        event, at_ms = _epoch(course)
+        if event is None:
+            return Flown(orbit_path(course, at_ms), when)
+        epoch_ms = times[0] + at_ms
+        path = orbit_path(course, epoch_ms)
+        way_ms = self._way_ms(path, epoch_ms)
+        if event in self._at_craft:
+            return Flown(path, self._from(when, times[0] + way_ms))
+        return Flown(orbit_path(course, epoch_ms - way_ms), self._from(when, times[0]))
+
+    def _arrive(self, branch: Branch, course: Course, times: Sequence[int]) -> Spell:
+        event, at_ms = _epoch(course)
+        epoch_ms = at_ms if event is None else times[0] + at_ms
+        turn_ms = times[-1]
+        arrival = arrival_paths(course, turn_ms, epoch_ms)
+        way_ms = self._way_ms(arrival.without, turn_ms)
+        at_craft = branch.events[-1] in self._at_craft
+        begins_ms = _instant(course.begins)
+        begins_ms = epoch_ms + way_ms if begins_ms is None else begins_ms
+        when = self._extent.within(begins_ms, _instant(course.ends))
+        if branch.steady:
+            return self._spell([Flown(arrival.without, when)])
+        if not at_craft:
+            arrival = arrival_paths(course, turn_ms - way_ms, epoch_ms)
+        return self._fork(branch, times, arrival, when, turn_ms + way_ms * at_craft)
+
+    def _fork(
+        self, branch: Branch, times: Sequence[int], arrival: Arrival, when: Stretch, turn_ms: int
+    ) -> Spell:
+        """The way in up to the turn, then the burn and what follows."""
+        coast = self._coast(branch, times, arrival, when)
+        after = self._from(when, max(when.from_ms, turn_ms))
+        ways = [before(coast.seen, turn_ms)]
+        if turn_ms > when.to_ms:
+            ways = [seen(self._sky, arrival.without, when.from_ms, turn_ms)]
+        ways.append(seen(self._sky, arrival.burned, *after))
+        return _known(stitched(ways), Stretch(when.from_ms, after.to_ms))
+
+    def _coast(
+        self, branch: Branch, times: Sequence[int], arrival: Arrival, when: Stretch
+    ) -> Spell:
+        """What is seen without a burn: worked out once for all times of the burn."""
+        key = (Branch(branch.course, steady=True), tuple(times[:-1]))
+        found = self._kept.get(key)
+        if found is None:
+            found = self._kept[key] = self._spell([Flown(arrival.without, when)])
+        return found
+
+    def _spell(self, flown: Sequence[Flown]) -> Spell:
+        parts = [seen(self._sky, each.path, *each.when) for each in flown]
+        if not flown:
+            return Spell(Seen((), ()), 0, 0)
+        whole = Stretch(flown[0].when.from_ms, flown[-1].when.to_ms)
+        return _known(stitched(parts), whole)
+
+    def _whole(self, path: Path, when: Stretch) -> Flown:
+        """A path that begins and ends, listened to as far as it reaches."""
+        ends = (utc_ms_of_tt_s(at_s) for at_s in (path.begin_s, path.end_s))
+        first_ms, last_ms = (round(ms + self._way_ms(path, ms)) for ms in ends)
+        return Flown(path, when.within(first_ms, last_ms))
+
+    def _from(self, when: Stretch, from_ms: int) -> Stretch:
+        """A stretch that begins later, and then lasts at least a day."""
+        return Stretch(from_ms, max(when.to_ms, from_ms + DAY_MS))
+
+    def _way_ms(self, path: Path, at_ms: float) -> int:
+        """How long light needs from a craft to the Earth."""
+        if not self._light_time:
+            return 0
+        at_s = np.array([tt_s_of_utc_ms(at_ms)])
+        away_km = path.position_km(at_s)
+        if path.centre is not Body.EARTH:
+            away_km = away_km + self._ephemeris.from_earth_km(path.centre, at_s)
+        return round(1000 * float(np.linalg.norm(away_km)) / LIGHT_KM_S)
+
+
+def sites_of(grounds: Iterable[Ground]) -> dict[str, Observer]:
+    """The stations that stand somewhere; those without a mask hear down to the horizon."""
+    turning = Turning()
+    return {ground.id: _site(ground, turning) for ground in grounds if has_place(ground)}
+
+
+def extent_of(plan: Plan, planned: Mapping[str, int]) -> Stretch:
+    """From when to when a plan's courses are looked at, by its events and its courses' bounds."""
+    known = list(planned.values())
+    known += [
+        ms
+        for course in plan.courses
+        for ms in (_instant(course.begins), _instant(course.ends))
+        if ms is not None
+    ]
+    return Stretch(min(known, default=0) - BEFORE_MS, max(known, default=0) + DAY_MS)
+
+
+def _site(ground: Ground, turning: Turning) -> Observer:
+    if ground.geocentre:
+        return Geocentre()
+    return Site(
+        math.radians(ground.latitude_deg or 0.0),
+        math.radians(ground.longitude_deg or 0.0),
+        ground.height_m / 1000,
+        math.radians(ground.mask_deg or 0.0),
+        turning,
+    )
+
+
+def _epoch(course: Course) -> tuple[str | None, int]:
+    """The event of an epoch with its offset, or no event and the instant."""
+    epoch = epoch_of(course)
+    if epoch is None:
+        raise ValueError(f"the course '{course.id}' has no epoch")
+    return epoch
+
+
+def _known(found: Seen, when: Stretch) -> Spell:
+    return Spell(found, when.from_ms + MARGIN_MS, when.to_ms - MARGIN_MS)
+
+
+def _instant(bound: Bound | None) -> int | None:
+    return None if bound is None else bound.at_ms
