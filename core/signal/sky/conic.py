@@ -133,11 +133,11 @@ def _nodes(kepler: Kepler, most: float) -> Numbers:
     half: list[Numbers] = [kepler.at_true_anomaly(np.arange(0.0, arms * (1 - 1e-9), STEP_RAD))]
     if kepler.alpha != 0:
         steps = most * math.sqrt(abs(kepler.alpha)) / STEP_RAD
-        half.append((np.arange(math.ceil(steps)) + 0.5) / steps * most)
+        half.append(np.arange(0.5, steps) * (most / steps))
     if kepler.eccentricity > 0.5:
         scale = math.sqrt(kepler.low_km / kepler.gm)
         count = math.asinh(most / scale) / STEP_RAD
-        half.append(scale * np.sinh((np.arange(math.ceil(count)) + 0.25) * STEP_RAD))
+        half.append(scale * np.sinh(np.arange(0.25, count) * STEP_RAD))
     known = np.concatenate(half)
     known = known[known <= most]
     return np.concatenate([-known[::-1], known])

@@ -59,7 +59,7 @@ def equator(body: Body, at_s: float) -> Axes:
     """The axes 'equator of the body at epoch', each a unit vector of the ICRF.
 
     z is the pole. x lies where the body's equator rises through that of the ICRF; for the Earth,
-    where that means nothing, at the equinox of date (within 5 arc seconds before 2050: the
+    where that means nothing, at the equinox of date (within 8 arc seconds before 2050: the
     ecliptic is that of J2000).
     """
     north = pole(body, at_s)
