@@ -102,7 +102,7 @@ class _OfDate:
     def at(self, at_s: Seconds) -> tuple[Matrices, NDArray[np.float64]]:
         """The rotations and the equation of the equinoxes at instants within the steps."""
         steps = at_s / _STEP_S - self.first
-        index = steps.astype(np.intp)
+        index = np.minimum(steps.astype(np.intp), len(self.values) - 2)
         before = self.values[index]
         found = before + (steps - index)[:, np.newaxis] * (self.values[index + 1] - before)
         return found[:, :9].reshape(-1, 3, 3), found[:, 9]
@@ -142,7 +142,7 @@ def teme_to_icrf(at_s: Seconds, vectors: Vectors) -> Vectors:
     if not at_s.size:
         return vectors
     to_icrf, equinoxes_rad = _OfDate.over(at_s).at(at_s)
-    rotations = _about_pole(to_icrf, -equinoxes_rad)
+    rotations = _about_pole(to_icrf, equinoxes_rad)
     turned: Vectors = np.matmul(rotations, vectors[:, :, np.newaxis])[:, :, 0]
     return turned
 
