@@ -11,29 +11,40 @@ _WIDE_MARKS = (b"\xff\xfe", b"\xfe\xff")
 _MARK = "\ufeff"
 
 
-def read_text(path: Path, shown: str) -> str:
+_PLAIN = "A plan holds words and times only"
+
+
+def read_text(
+    path: Path, shown: str, largest_bytes: int = LARGEST_BYTES, smaller: str = _PLAIN
+) -> str:
     """The text of a UTF-8 file (a byte order mark is dropped).
 
     `shown` is the file's name in problems. Raises PlanProblems with one problem where the file is
-    missing, is no ordinary file, is over 20 MB, holds NUL bytes, or is in another encoding.
+    missing, is no ordinary file, is over 20 MB (or the size given, with its remedy `smaller`),
+    holds NUL bytes, or is in another encoding. What is too large is not read at all.
     """
     try:
-        if not stat.S_ISREG(path.stat().st_mode):
+        told = path.stat()
+        if not stat.S_ISREG(told.st_mode):
             raise _alone(shown, *_not_a_file(path))
+        if told.st_size > largest_bytes:
+            raise _too_large(shown, largest_bytes, smaller)
         with path.open("rb") as file:
-            data = file.read(LARGEST_BYTES + 1)
+            data = file.read(largest_bytes + 1)
     except FileNotFoundError as error:
         raise _alone(shown, "there is no such file", "Check the name and the folder") from error
     except (OSError, ValueError) as error:
         said = error.strerror if isinstance(error, OSError) and error.strerror else "bad name"
         raise _alone(shown, f"this file cannot be opened: {said.lower()}") from error
-    return decode(data, shown)
+    return decode(data, shown, largest_bytes, smaller)
 
 
-def decode(data: bytes, shown: str) -> str:
+def decode(
+    data: bytes, shown: str, largest_bytes: int = LARGEST_BYTES, smaller: str = _PLAIN
+) -> str:
     """The text of a file's bytes; raises PlanProblems as `read_text` does."""
-    if len(data) > LARGEST_BYTES:
-        raise _alone(shown, "this file is over 20 MB", "A plan holds words and times only")
+    if len(data) > largest_bytes:
+        raise _too_large(shown, largest_bytes, smaller)
     if data.startswith(_WIDE_MARKS):
         raise _alone(shown, "this file is in UTF-16", "Save it as UTF-8")
     if (at := data.find(b"\0")) >= 0:
@@ -49,7 +60,7 @@ def decode(data: bytes, shown: str) -> str:
 def check_text(text: str, shown: str) -> None:
     """Raise PlanProblems where a text that did not come from a file is too long or has a NUL."""
     if len(text) > LARGEST_BYTES:
-        raise _alone(shown, "this text is over 20 MB", "A plan holds words and times only")
+        raise _alone(shown, "this text is over 20 MB", _PLAIN)
     if (at := text.find("\0")) >= 0:
         raise _placed(text[:at].encode(), at, shown, "here is a NUL", "Take it out")
 
@@ -79,6 +90,10 @@ def _not_a_file(path: Path) -> tuple[str, str]:
     if path.is_dir():
         return "this is a folder", "Name the plan's file in it"
     return "this is no ordinary file", "Name a file with the plan as text"
+
+
+def _too_large(shown: str, largest_bytes: int, smaller: str) -> PlanProblems:
+    return _alone(shown, f"this file is over {largest_bytes // 1_000_000} MB", smaller)
 
 
 def _alone(shown: str, what: str, hint: str = "") -> PlanProblems:
