@@ -7,8 +7,8 @@ from core.entries.model import Add, Entry, TakePlan
 from core.errors import EntryRefused
 from core.plan.model import Event, Plan
 from core.schedule import effect as effects
+from core.schedule.alone import PlanAlone
 from core.schedule.clashing import standing_clash
-from core.schedule.effect import whole_ms
 from core.schedule.fold import Folded, facts_of, fold
 from core.schedule.giving import Voice
 from core.schedule.lost import lost
@@ -32,19 +32,13 @@ class _Signal(NamedTuple):
     edges: Edges
 
 
-class _Times(NamedTuple):
-    """Times by number."""
-
-    number: Mapping[str, int]
-    time: list[float]
-
-
 class Schedule:
     """When everything is expected, kept up step by step.
 
     The entries handed to the constructor are folded in order, each as if set by a second Enter:
     they stand. `edges_for` gives the signal of another plan, for a plan taken over live; without
-    it the signal of the first plan is asked for ever.
+    it the signal of the first plan is asked for ever. `alone` may be shared by schedules that
+    begin with the same plan and signal.
     """
 
     def __init__(
@@ -54,15 +48,17 @@ class Schedule:
         now_ms: int,
         entries: Sequence[Entry] = (),
         edges_for: Callable[[Plan], Edges] | None = None,
+        alone: PlanAlone | None = None,
     ) -> None:
         self.revision = 0
         self._lost: tuple[int, tuple[Clash, ...]] = (-1, ())
         self._signal = _Signal(edges, edges)
         self._edges_for = edges_for
-        self._planned: Works | None = None
+        self._alone = alone if alone is not None else PlanAlone(plan, edges)
+        self._with_added = self._alone
         begin_ms = min([now_ms, *(entry.at_ms for entry in entries)])
         self._works = Works(Standing(plan, facts_of(plan)), edges, begin_ms, Voice(0))
-        self._first = self._first_times()
+        self._alone.take_from(self._works)
         for entry in entries:
             try:
                 self._tick(max(entry.at_ms, self._works.now_ms))
@@ -193,20 +189,8 @@ class Schedule:
 
     def _plan_ms(self, event_id: str) -> int | None:
         """The time of an event by the plan alone; of one added at the desk, by its ties alone."""
-        at = self._first.number.get(event_id)
-        if at is not None:
-            return whole_ms(self._first.time[at])
-        if self._planned is None:
-            bare = Standing(self.plan, {}, self._works.standing.added)
-            self._planned = Works(bare, self._signal.untold, self._works.now_ms, Voice(0))
-        return self._planned.time_ms(event_id)
-
-    def _first_times(self) -> _Times:
-        """The times of the plan alone, where what was just built is no more than that."""
-        works = self._works
-        if works.standing.facts or works.standing.entries:
-            return _Times({}, [])
-        return _Times(works.net.number, list(works.solver.time))
+        times = self._alone.times
+        return times[event_id] if event_id in times else self._with_added.times.get(event_id)
 
     # ------------------------------------------------------------ changing
 
@@ -267,10 +251,10 @@ class Schedule:
         if keep and not trial.clashed:
             self._works = trial.close()
             self._signal = signal._replace(edges=trial.works.lookups.edges)
-            if isinstance(entry.action, Add | TakePlan):
-                self._planned = None
             if isinstance(entry.action, TakePlan):
-                self._first = _Times({}, [])
+                self._alone = PlanAlone(entry.action.plan, signal.untold)
+            if isinstance(entry.action, Add | TakePlan):
+                self._with_added = self._alone.with_added(self._works.standing.added)
             self.revision += 1  # a fact, a pin or a give shows, though no time may change
         return effect
 

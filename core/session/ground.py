@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from core.entries.model import Entry
 from core.plan.model import Plan
+from core.schedule.alone import PlanAlone
 from core.schedule.model import Edges
 from core.schedule.schedule import Schedule
 from core.signal.automatic import automatic_events
@@ -28,10 +29,13 @@ class Ground:
     plan: Plan
     tables: Tables
     skies_for: SkiesFor
+    alone: PlanAlone
 
     def schedule(self, now_ms: int, entries: tuple[Entry, ...] = ()) -> Schedule:
         """A schedule built from scratch, with the entries that stand."""
-        return Schedule(self.plan, self.tables, now_ms, entries, edges_for=self._edges_for)
+        return Schedule(
+            self.plan, self.tables, now_ms, entries, edges_for=self._edges_for, alone=self.alone
+        )
 
     def _edges_for(self, plan: Plan) -> Edges:
         return _planned(plan, self.skies_for(plan))
@@ -41,7 +45,8 @@ def make_ready(written: Plan, skies_for: SkiesFor = no_skies) -> Ground:
     """The plan with its automatic edges, and its signal laid out for its planned times."""
     skies = skies_for(written)
     plan = replace(written, events=(*written.events, *automatic_events(written, skies)))
-    return Ground(written, plan, _planned(plan, skies), skies_for)
+    tables = _planned(plan, skies)
+    return Ground(written, plan, tables, skies_for, PlanAlone(plan, tables))
 
 
 def _planned(plan: Plan, skies: Skies | None) -> Tables:
