@@ -1,5 +1,6 @@
 """Clock times in a zone, and the instants they stand for."""
 
+import re
 from datetime import datetime
 from functools import cache
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError, available_timezones
@@ -8,6 +9,8 @@ from dateutil import tz
 
 from core.errors import TimeProblem
 from core.times.instants import aware_to_ms, parse_moment
+
+_WITHOUT_SECONDS = re.compile(r"\d{4}-\d\d-\d\d[Tt ]\d\d:\d\d(?=$|[Zz+-])", re.ASCII)
 
 
 @cache
@@ -56,6 +59,11 @@ def instant_to_ms(text: str, zone: str) -> int:
     """
     moment = parse_moment(text)
     return local_to_utc_ms(moment, zone) if moment.tzinfo is None else aware_to_ms(moment)
+
+
+def typed_to_ms(text: str, zone: str) -> int:
+    """The same, as one types it: the seconds may be left out, as in '2031-05-14T16:58'."""
+    return instant_to_ms(_WITHOUT_SECONDS.sub(r"\g<0>:00", text.strip(), count=1), zone)
 
 
 def _offsets(there: datetime) -> str:

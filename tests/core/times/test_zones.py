@@ -6,7 +6,21 @@ import pytest
 
 from core.errors import TimeProblem
 from core.times.instants import rfc3339_to_ms
-from core.times.zones import find_zone, instant_to_ms, local_to_utc_ms, zone_names
+from core.times.zones import find_zone, instant_to_ms, local_to_utc_ms, typed_to_ms, zone_names
+
+
+def test_typed_times_may_leave_out_their_seconds() -> None:
+    whole = instant_to_ms("2031-05-14T16:58:00", "America/Halifax")
+    for typed in (
+        "2031-05-14T16:58",
+        "2031-05-14 16:58",
+        " 2031-05-14T19:58Z",
+        "2031-05-14T16:58-03:00",
+    ):
+        assert typed_to_ms(typed, "America/Halifax") == whole
+    for typed in ("2031-05-14T16", "2031-05-14T16:58:", "2031-05-14T16:99"):
+        with pytest.raises(TimeProblem):
+            typed_to_ms(typed, "America/Halifax")
 
 
 def test_a_summer_time_in_halifax_is_three_hours_behind_utc() -> None:
