@@ -107,6 +107,10 @@ class Fields:
         """Note something wrong with the table as a whole."""
         self.page.problem(self.trail, what, hint)
 
+    def warning(self, key: str, what: str, hint: str = "") -> None:
+        """Warn of the value under a key."""
+        self.page.gather.warning(self.at(key), what, hint)
+
     def close(self) -> None:
         """Tell every key that nobody asked for."""
         for key in self._raw:

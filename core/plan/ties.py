@@ -73,6 +73,7 @@ def _one(fields: Fields, key: str) -> Iterator[Tie]:
         _check_order(fields, least_ms, most_ms)
         said = frozenset(bound for bound in ("least", "most") if bound in fields)
         least_ms, most_ms = bind(offset_ms, least_ms, most_ms, said)
+        _check_offset(fields, offset_ms, least_ms)
     if event is not None:
         yield Tie(event, offset_ms, least_ms, most_ms)
 
@@ -107,6 +108,16 @@ def _check_fixed(fields: Fields) -> None:
                 f"Take out fixed or {key}",
                 key=True,
             )
+
+
+def _check_offset(fields: Fields, offset_ms: int | None, least_ms: int | None) -> None:
+    """Warn of an offset that its own least never lets hold; one beyond its most chases itself."""
+    if offset_ms is not None and least_ms is not None and offset_ms < least_ms:
+        fields.warning(
+            "offset",
+            "the offset is shorter than its least, which decides",
+            "Give the usual length in offset, the shortest that will do in least",
+        )
 
 
 def _check_order(fields: Fields, least_ms: int | None, most_ms: int | None) -> None:

@@ -183,6 +183,17 @@ def test_awkward_ids_are_warned_of_but_taken(tmp_path: Path) -> None:
     ]
 
 
+def test_an_offset_that_its_own_least_never_lets_hold_is_warned_of(tmp_path: Path) -> None:
+    path = tmp_path / "plan.toml"
+    tie = '[[event]]\nid = "x"\nafter = "ignition"\noffset = "5m"\nleast = "{}"\n'
+    for least, told in (
+        ("6m", ["the offset is shorter than its least, which decides"]),
+        ("5m", []),
+    ):
+        path.write_text(GOOD + tie.format(least), encoding="utf-8")
+        assert [one.what for one in read_plan_with_warnings(path)[1]] == told
+
+
 def test_every_word_that_begins_a_form_of_the_entry_bar_is_warned_of() -> None:
     assert set(EVENT_WORDS) | set(BOARD_WORDS) <= BAR_WORDS
 
