@@ -2,12 +2,14 @@
 
 from collections.abc import Iterable, Sequence
 
+from app.commands.signals import Part
 from app.commands.writing import counted, shown_ms
 from core.board.previewing import clash_words
 from core.board.words import Names, capital
 from core.errors import Problem
 from core.plan.model import Plan
 from core.session.desk import Desk
+from core.signal.model import Total
 from core.times.spoken import spoken_zone
 from core.times.writing import Style, clock_text, date_text
 
@@ -69,11 +71,26 @@ def _events(desk: Desk, plan: Plan, style: Style) -> list[str]:
 
 
 def _signal(desk: Desk, plan: Plan) -> list[str]:
+    lanes = desk.signal()
+    extent = Part().extent(lanes)
+    totals = desk.totals(*extent) if extent is not None else ()
     told = [
         f"Lane {lane.lane}: {counted(len(lane.contacts), 'contact')}, "
-        f"{counted(len(lane.gaps), 'gap')}"
-        for lane in desk.signal()
+        f"{_gaps([total for total in totals if total.lane == lane.lane], plan)}"
+        for lane in lanes
     ]
     if plan.grounds:
         told.append(f"Ground stations: {', '.join(ground.name for ground in plan.grounds)}")
     return told
+
+
+def _gaps(totals: Sequence[Total], plan: Plan) -> str:
+    """Gaps from the plan's first edge to its last, as `signal` counts them; for each outcome."""
+    names = {outcome.id: outcome.name for outcome in plan.outcomes}
+    counts = {total.gaps for total in totals}
+    if len(counts) < 2:
+        return counted(max(counts, default=0), "gap")
+    return ", ".join(
+        f"{counted(total.gaps, 'gap')} {names.get(total.outcome or '', '')}".rstrip()
+        for total in totals
+    )

@@ -1,6 +1,8 @@
 """`limbwatch times`: every event's planned and expected time, and what moved it."""
 
-from app.commands.writing import as_json, clock_out, columns, seconds_out, time_out
+from collections.abc import Sequence
+
+from app.commands.writing import as_json, clock_out, columns, seconds_out, shown_ms, time_out
 from core.board.previewing import clash_words
 from core.board.standing import is_automatic
 from core.board.words import Names, bound_words, cause_words
@@ -11,8 +13,10 @@ from core.session.batch import Run
 from core.session.desk import Desk
 from core.times.spoken import spoken_zone
 from core.times.writing import (
+    DAY_MS,
     Style,
     apart_ms,
+    date_text,
     difference_words,
     short_duration_words,
 )
@@ -106,8 +110,10 @@ def times_text(desk: Desk, run: Run, style: Style, now_ms: int) -> str:
     schedule = desk.schedule
     names = Names({name: schedule.event(name).name for name in schedule.events})
     head = ("EVENT", "PLANNED", "EXPECTED", "CHANGE", "EARLIEST", "LATEST", "BY")
-    rows = [_row(schedule, name, names, style, now_ms) for name in _told(schedule)]
-    told = [f"Clock times: {spoken_zone(style.zone)}", columns([head, *rows])]
+    shown = _in_order(schedule)
+    day_ms = _day_ms(schedule, shown, now_ms)
+    rows = [_row(schedule, name, names, style, day_ms) for name in shown]
+    told = [_zone_line(style, day_ms, now_ms), columns([head, *rows])]
     told += [f"Gave way: the older figure for {names(name)}" for name in run.yielded]
     told += [
         f"Overruled: {bound_words(b.limit, names)}, {short_duration_words(b.short_ms)} short"
@@ -115,6 +121,26 @@ def times_text(desk: Desk, run: Run, style: Style, now_ms: int) -> str:
     ]
     told += outcome_lines(run, names, style, now_ms)
     return "\n".join(told)
+
+
+def _in_order(schedule: Schedule) -> list[str]:
+    """All that is told, in order of time; what has no time stands last."""
+    timed = [(schedule.expected_ms(name), name) for name in _told(schedule)]
+    timed.sort(key=lambda each: (each[0] is None, each[0] or 0))
+    return [name for _, name in timed]
+
+
+def _day_ms(schedule: Schedule, told: Sequence[str], now_ms: int) -> int:
+    """An instant of the day that needs no date: today, or for another time's plan its first day."""
+    planned = [at_ms for name in told if (at_ms := shown_ms(schedule.planned_ms(name))) is not None]
+    if not planned or min(planned) - DAY_MS <= now_ms <= max(planned) + DAY_MS:
+        return now_ms
+    return min(planned)
+
+
+def _zone_line(style: Style, day_ms: int, now_ms: int) -> str:
+    line = f"Clock times: {spoken_zone(style.zone)}"
+    return line if day_ms == now_ms else f"{line}; without a date: {date_text(day_ms, style.zone)}"
 
 
 def outcome_lines(run: Run, names: Names, style: Style, now_ms: int) -> list[str]:
@@ -126,10 +152,10 @@ def outcome_lines(run: Run, names: Names, style: Style, now_ms: int) -> list[str
     return [*told, *run.notes]
 
 
-def _row(schedule: Schedule, name: str, names: Names, style: Style, now_ms: int) -> tuple[str, ...]:
+def _row(schedule: Schedule, name: str, names: Names, style: Style, day_ms: int) -> tuple[str, ...]:
     line = schedule.line(name)
     known = (line.planned_ms, line.expected_ms, line.earliest_ms, line.latest_ms)
-    planned, expected, earliest, latest = (clock_out(at, style, now_ms) for at in known)
+    planned, expected, earliest, latest = (clock_out(at, style, day_ms) for at in known)
     if expected and line.give_ms:
         expected += f" ± {short_duration_words(line.give_ms)}"
     return (names(name), planned, expected, _change(line), earliest, latest, _by(line, names))

@@ -35,7 +35,7 @@ def test_it_sums_up_a_plan(run: Run) -> None:
         "Zones: UTC",
         "Events: 3",
         "From 14 May 2031, 10:00:00 a.m., to 14 May 2031, 10:25:00 a.m.",
-        "Lane voice: 3 contacts, 3 gaps",
+        "Lane voice: 3 contacts, 1 gap",
         "Lane picture: 1 contact, 2 gaps",
         "Ground stations: Tarn Hill, Kestrel Bay",
     ]

@@ -29,6 +29,20 @@ def test_the_table_tells_what_is_planned_expected_and_what_binds_it(run: Run) ->
     assert answer.line("School call").endswith("10:30:00 a.m. pinned")
 
 
+def test_events_stand_in_order_of_time(run: Run) -> None:
+    lines = run("times", LOST_AND_FOUND).out
+    times = [line for line in lines.splitlines() if " a.m." in line]
+    shown = [re.findall(r"\d+:\d\d:\d\d a\.m\.", line)[1] for line in times]
+    assert any("lost" in line for line in times)
+    assert [at.rjust(13) for at in shown] == sorted(at.rjust(13) for at in shown)
+
+
+def test_a_plan_of_another_year_says_its_day_and_dates_what_is_typed_now(run: Run) -> None:
+    answer = run("times", SQUEEZED, "turn now", now="2030-01-02T15:00:00")
+    assert answer.line("Clock times") == "Clock times: UTC; without a date: 14 May 2031"
+    assert answer.line("Turn").startswith("Turn 10:00:00 a.m. 2 Jan 2030 3:00:00 p.m. ")
+
+
 def test_json_gives_every_key_with_times_in_utc_and_lengths_in_seconds(run: Run) -> None:
     answer = run("times", SQUEEZED.replace('"UTC"', '"America/Halifax"'), "turn +10m", "--json")
     told = answer.told
