@@ -1,6 +1,6 @@
 """CONTACT: how each lane stands, for how long, through whom, and what comes then."""
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import replace
 
 from core.board.model import ContactPanel, LaneNow
@@ -37,7 +37,8 @@ def contact_panel(
         _told_closed(_lane(scene, lane, _spoken(names.get(lane.lane, lane.lane)), now_ms), closed)
         for lane in scene.sight.lanes
     )
-    return ContactPanel(lanes, _totals(totals, {lane.lane: lane.name for lane in lanes}))
+    names = {lane.lane: lane.name for lane in lanes}
+    return ContactPanel(lanes, _totals(totals, names, scene.outcome_name))
 
 
 def _spoken(name: str) -> str:
@@ -134,29 +135,34 @@ def _then(lane: LaneSight, end_ms: int | None) -> str:
     return "then closed" if after.fill is Fill.CLOSED else "then as the outcome has it"
 
 
-def _totals(totals: Iterable[Total], names: dict[str, str]) -> tuple[str, ...]:
-    """What they are over, then one line a lane; where outcomes differ, both."""
+def _totals(
+    totals: Iterable[Total], names: dict[str, str], outcome: Callable[[str], str]
+) -> tuple[str, ...]:
+    """What they are over, then one line a lane; where outcomes differ, what each brings."""
     by_lane: dict[str, list[Total]] = {}
     for total in totals:
         by_lane.setdefault(total.lane, []).append(total)
-    lines = tuple(_total(names.get(lane, lane), each) for lane, each in by_lane.items())
+    lines = tuple(_total(names.get(lane, lane), each, outcome) for lane, each in by_lane.items())
     return (_OVER, *lines) if lines else ()
 
 
-def _total(name: str, each: Sequence[Total]) -> str:
-    """'Voice: 11 gaps or 1, 12 h 57 min or 24 min'."""
-    told = list(dict.fromkeys((total.gaps, _out(total)) for total in each))
+def _total(name: str, each: Sequence[Total], outcome: Callable[[str], str]) -> str:
+    """'Voice: 1 gap, 24 min if no burn; 11 gaps, 12 h 57 min after the burn'."""
+    told = dict.fromkeys((total.gaps, _out(total)) for total in each)
     if len(told) > _SPELT_OUT:
         ordered = sorted(each, key=lambda total: total.out_ms)
         counts = sorted({total.gaps for total in each})
         gaps = f"{counts[0]} to {counts[-1]} gaps" if len(counts) > 1 else _gaps(counts[0])
         ends = " to ".join(_out(total) for total in (ordered[0], ordered[-1]))
         return f"{capital(name)}: {gaps}, {ends}"
-    first, *others = dict.fromkeys(gaps for gaps, _ in told)
-    if not any((first, *others)):
-        return f"{capital(name)}: no gap"
-    counts_words = either((_gaps(first), *(str(count) for count in others)))
-    return f"{capital(name)}: {counts_words}, {either(out for _, out in told)}"
+    if len(told) < 2:
+        return f"{capital(name)}: {_gaps_and_length(each[0])}"
+    parts = [f"{_gaps_and_length(total)} {outcome(total.outcome or '')}".rstrip() for total in each]
+    return f"{capital(name)}: {'; '.join(parts)}"
+
+
+def _gaps_and_length(total: Total) -> str:
+    return f"{_gaps(total.gaps)}, {_out(total)}" if total.gaps else "no gap"
 
 
 def _out(total: Total) -> str:
