@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
-from core.plan.model import Change, Lane, Outcome, Plan
+from core.plan.model import Change, CheckOff, Item, Lane, Outcome, Plan
 from core.times.writing import Style
 
 
@@ -73,6 +73,14 @@ class Context(Protocol):
     @property
     def plan_waiting(self) -> Plan | None:
         """The plan as it was changed on disk, when it is offered to be taken over."""
+
+    @property
+    def plan_trouble(self) -> str:
+        """Why the plan as it was changed on disk cannot be taken over, or empty."""
+
+    @property
+    def kept(self) -> Sequence[Item | CheckOff]:
+        """Items and check-offs of the plan: they have names, but no form of the bar runs them."""
 
     def edge_near(self, lane: str, change: Change, time_ms: int) -> str:
         """The nearest unobserved edge of that lane and kind within give + 2 min, else ''."""

@@ -67,6 +67,10 @@ def _note(words: str) -> Reading:
 
 
 def _plan(context: Context) -> Reading:
+    if context.plan_trouble:
+        raise EntryProblem(
+            context.plan_trouble, hint="Mend the file: a whole plan is offered again at once"
+        )
     if context.plan_waiting is None:
         raise EntryProblem(
             "There is no plan to take over", hint="One that has changed on disk is offered here"

@@ -22,6 +22,7 @@ from core.entries.targets import (
 )
 from core.entries.words import Line, kept, nearest, plain, shown, split_source
 from core.errors import EntryProblem
+from core.plan.model import Item
 
 _MOST_NAMED = 4
 """More things than these that the words may name are no choice to be made in passing."""
@@ -175,6 +176,8 @@ def _many(run: Run) -> EntryProblem:
 def _unknown(text: str, context: Context) -> EntryProblem:
     word = text.partition(" ")[0]
     names = words_of(things_of(context))
+    if (only_kept := _only_kept(text, context)) is not None:
+        return only_kept
     near = nearest(word, (*names, *WORDS_READ))
     hint = nearest_form(About.EVENT, "", "")
     if near in names:
@@ -184,6 +187,21 @@ def _unknown(text: str, context: Context) -> EntryProblem:
     elif near:
         hint = form_of(near)
     return EntryProblem(f"Nothing here is called '{shown(word)}'", word, hint)
+
+
+def _only_kept(text: str, context: Context) -> EntryProblem | None:
+    """Why a line about an item or a check-off is not read."""
+    for thing in context.kept:
+        # Of no account which kind it is called: only the words are looked at.
+        if not runs_of(text, (Thing(TargetKind.EVENT, thing.id, thing.name),)):
+            continue
+        what = "an item" if isinstance(thing, Item) else "a check-off"
+        return EntryProblem(
+            f"{thing.name} is {what} of the plan: kept, but not run from here yet",
+            text.partition(" ")[0],
+            "To keep it with the day's entries: note and the words",
+        )
+    return None
 
 
 def _called(thing: Thing) -> str:

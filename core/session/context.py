@@ -6,7 +6,7 @@ from core.board.headers import elapsed_zero_ms
 from core.board.scene import Scene
 from core.board.standing import is_automatic
 from core.entries.context import EventNow
-from core.plan.model import Change, Lane, Outcome, Plan
+from core.plan.model import Change, CheckOff, Item, Lane, Outcome, Plan
 from core.schedule.model import Line, State
 from core.signal.tables import Tables
 from core.times.writing import Style
@@ -62,6 +62,7 @@ class DeskContext:
         *,
         simulated: bool,
         waiting: Plan | None,
+        trouble: str = "",
     ) -> None:
         self._scene = scene
         self._nameable = nameable
@@ -70,6 +71,7 @@ class DeskContext:
         self._selected = selected
         self._simulated = simulated
         self._waiting = waiting
+        self._trouble = trouble
 
     @property
     def now_ms(self) -> int:
@@ -125,6 +127,17 @@ class DeskContext:
     def plan_waiting(self) -> Plan | None:
         """The plan as it was changed on disk, when it is offered."""
         return self._waiting
+
+    @property
+    def plan_trouble(self) -> str:
+        """Why the plan as it was changed on disk cannot be taken over, or empty."""
+        return self._trouble
+
+    @property
+    def kept(self) -> Sequence[Item | CheckOff]:
+        """Items and check-offs of the plan."""
+        plan = self._scene.plan
+        return (*plan.items, *plan.checkoffs)
 
     def edge_near(self, lane: str, change: Change, time_ms: int) -> str:
         """The nearest unobserved edge of that lane and kind, else ''."""

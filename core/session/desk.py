@@ -276,6 +276,7 @@ class Desk:
             selected,
             simulated=isinstance(self.clock, SimClock),
             waiting=self._offer.plan,
+            trouble=self._offer.trouble,
         )
 
     # ------------------------------------------------------------ taking back

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field, replace
 
 from core.entries.context import EventNow
-from core.plan.model import Change, Lane, Outcome, Plan
+from core.plan.model import Change, CheckOff, Item, Lane, Outcome, Plan
 from core.times.instants import rfc3339_to_ms
 from core.times.writing import Style
 
@@ -58,6 +58,8 @@ class AtTheDesk:
     elapsed_zero_ms: int | None = at("13:28:32", 11)
     simulated: bool = True
     plan_waiting: Plan | None = None
+    plan_trouble: str = ""
+    kept: tuple[Item | CheckOff, ...] = ()
     edges: dict[str, str] = field(default_factory=lambda: {"back": "far-side/voice/1/back"})
 
     def edge_near(self, lane: str, change: Change, time_ms: int) -> str:

@@ -4,6 +4,7 @@ import pytest
 
 from core.entries.reading import read
 from core.errors import EntryProblem
+from core.plan.model import CheckOff, Item
 from core.times.instants import rfc3339_to_ms
 from tests.core.entries.at_the_desk import AtTheDesk
 
@@ -180,3 +181,19 @@ def test_a_word_near_clock_is_told_what_a_clock_does(typed: str) -> None:
     with pytest.raises(EntryProblem) as caught:
         read(typed, DESK)
     assert "clock pause" in caught.value.hint
+
+
+def test_items_and_checkoffs_are_known_but_not_run() -> None:
+    kept = (
+        Item("break-3", "break", "Break 3", 130_000),
+        CheckOff("clamps", "Clamps released", "separation", 8, 4),
+    )
+    desk = AtTheDesk(kept=kept)
+    for line, what in (
+        ("break 3 now", "Break 3 is an item of the plan: kept, but not run from here yet"),
+        ("clamps 6", "Clamps released is a check-off of the plan: kept, but not run from here yet"),
+    ):
+        with pytest.raises(EntryProblem) as caught:
+            read(line, desk)
+        assert caught.value.what == what
+        assert "note" in caught.value.hint

@@ -77,6 +77,23 @@ def test_entries_on_events_that_are_gone_are_kept_and_listed(desk: Seat, tmp_pat
     assert desk.desk.entries()[0].meaning == "Supper at 6:25:00 p.m."
 
 
+def test_a_plan_that_only_names_things_otherwise_says_how_many(desk: Seat, tmp_path: Path) -> None:
+    change(desk, tmp_path, FLIGHT.replace('"Supper"', '"Supper, late"'))
+    assert desk.view.notices[0].text == (
+        "Plan changed on disk: 0 would move, 1 more is changed. Type plan to take it over"
+    )
+
+
+def test_the_line_says_why_a_broken_plan_cannot_be_taken(desk: Seat, tmp_path: Path) -> None:
+    change(desk, tmp_path, FLIGHT.replace('after = "go"', 'after = "goo"'))
+    taken = desk.enter("plan")
+    assert taken.answer is Answer.REFUSED
+    assert taken.words.startswith("The plan on disk has 1 problem: ")
+    assert taken.words in desk.view.notices[0].text.replace(
+        "; the board keeps the last good one. First", ""
+    )
+
+
 def test_a_plan_with_problems_is_told_and_the_last_good_one_stays(
     desk: Seat, tmp_path: Path
 ) -> None:
