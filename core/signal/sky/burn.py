@@ -13,9 +13,10 @@ from core.signal.sky.vectors import Triple, dot, length, plus, scaled, unit
 State = tuple[Triple, Triple]
 """Position (km) and velocity (km/s) about the body."""
 
-_TURN_RAD = 0.025
+_TURN_RAD = 0.01
+_SLOWING = 0.05
 _MOST_STEPS = 20_000
-_STOPPED_KM2_S2 = 1e-12
+_STOPPED_KM_S = 1e-6
 _STOPS = "This burn brings the craft to a stop, and then 'along' has no direction"
 
 
@@ -35,7 +36,7 @@ class Burn:
         """The whole change of velocity, in the direction it has at this velocity."""
         if self.vector_km_s is not None:
             return self.vector_km_s
-        if dot(velocity, velocity) < _STOPPED_KM2_S2:
+        if length(velocity) < _STOPPED_KM_S:
             raise SkyProblem(_STOPS)
         return scaled(unit(velocity), self.along_km_s or 0.0)
 
@@ -52,7 +53,7 @@ class Thrust:
 def fire(gm: float, ignition_s: float, state: State, burn: Burn) -> Thrust:
     """Fly a burn from a state at ignition.
 
-    Runge-Kutta of order four, a step being a 250th of a turn at that height: within a centimetre.
+    Runge-Kutta of order four, a step being a 600th of a turn at that height: within a centimetre.
     Raises SkyProblem where the craft is stopped, falls into the centre, or burns for too long.
     """
     if burn.lasts_s <= 0:
@@ -72,17 +73,21 @@ def _steps(gm: float, state: State, burn: Burn) -> tuple[list[float], list[State
     pull = _pull(gm, burn)
     at_s, states = [0.0], [state]
     while at_s[-1] < burn.lasts_s:
-        step_s = _TURN_RAD * math.sqrt(length(state[0]) ** 3 / gm)
-        left = math.ceil((burn.lasts_s - at_s[-1]) / step_s)
-        if len(at_s) > _MOST_STEPS or left > _MOST_STEPS:
+        left_s = burn.lasts_s - at_s[-1]
+        turn_s = _TURN_RAD * math.sqrt(length(state[0]) ** 3 / gm)
+        if len(at_s) > _MOST_STEPS or left_s > _MOST_STEPS * turn_s:
             raise SkyProblem("This burn goes on for too many revolutions to be computed")
-        step_s = (burn.lasts_s - at_s[-1]) / left
-        before, state = state, _step(pull, state, step_s)
-        if burn.vector_km_s is None and dot(before[1], state[1]) <= 0:
-            raise SkyProblem(_STOPS)
-        at_s.append(at_s[-1] + step_s if left > 1 else burn.lasts_s)
+        steps = math.ceil(left_s / min(turn_s, _slowing_s(burn, state[1])))
+        state = _step(pull, state, left_s / steps)
+        at_s.append(at_s[-1] + left_s / steps if steps > 1 else burn.lasts_s)
         states.append(state)
     return at_s, states
+
+
+def _slowing_s(burn: Burn, velocity: Triple) -> float:
+    """How long until a burn along the velocity has changed it by a small share."""
+    hurry = abs(burn.along_km_s or 0.0) / burn.lasts_s
+    return _SLOWING * max(length(velocity), _STOPPED_KM_S) / hurry if hurry > 0 else math.inf
 
 
 def _pull(gm: float, burn: Burn) -> Callable[[State], Triple]:

@@ -5,6 +5,7 @@ import math
 import numpy as np
 from sgp4.api import WGS72, Satrec
 
+from core.errors import SkyProblem
 from core.plan.orbitdata.model import MeanElements
 from core.signal.sky.earth import teme_to_icrf
 from core.signal.sky.model import Body, Seconds, Vectors
@@ -22,11 +23,14 @@ class Mean:
     """A craft about the Earth from mean elements; from an instant to an instant, as far as wanted.
 
     Where the theory gives no position (the craft has come down, for one) there is NaN.
+    Raises SkyProblem where the elements say no mean motion.
     """
 
     def __init__(
         self, elements: MeanElements, begin_s: float = -math.inf, end_s: float = math.inf
     ) -> None:
+        if elements.mean_motion <= 0:
+            raise SkyProblem("These mean elements have no mean motion")
         self.centre = Body.EARTH
         self.begin_s = begin_s
         self.end_s = end_s

@@ -1,6 +1,7 @@
 """Two-body motion, against SPICE and against the laws it must keep."""
 
 import math
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -105,7 +106,7 @@ def test_the_grid_is_close_wherever_the_craft_turns(
     assert np.all(np.diff(grid_s) > 0)
     steps_s = np.diff(grid_s)
     assert not len(steps_s) or steps_s.max() < conic.period_s / 9.99
-    for one, other in zip(grid_s[:-1], grid_s[1:], strict=True):
+    for one, other in pairwise(grid_s):
         on_the_way = conic.position_km(np.linspace(one, other, 3))
         assert _turned_rad(on_the_way[0], on_the_way[1]) < math.tau / 10
         assert _turned_rad(on_the_way[1], on_the_way[2]) < math.tau / 10
