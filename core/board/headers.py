@@ -34,10 +34,7 @@ def header(scene: Scene, now_ms: int) -> Header:
 
 def elapsed_zero_ms(scene: Scene) -> int | None:
     """The instant mission elapsed time counts from, where the plan says and it has one."""
-    zero = scene.plan.elapsed_from
-    if zero is None or zero not in scene.schedule.events:
-        return None
-    return scene.schedule.expected_ms(zero)
+    return scene.zero_ms
 
 
 def _status(scene: Scene, now_ms: int) -> Said:

@@ -47,8 +47,8 @@ def contact_note(scene: Scene, event_id: str) -> str:
     if edge is not None:
         return _edge_note(scene, line, line.expected_ms, edge)
     best = scene.sight.best(line.expected_ms, line.outcome)
-    if best is None:
-        return ""
+    if best is None or scene.on_ground(line):
+        return ""  # on the ground nothing is out of contact
     lane, fill = best
     if fill is not Fill.CONTACT:
         return _WITHOUT[fill]

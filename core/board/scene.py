@@ -70,7 +70,21 @@ class Scene:
 
     def standing(self, event_id: str, now_ms: int) -> Standing:
         """How it stands at that moment."""
-        return stands(self.event(event_id), self.brief(event_id), self.sight, now_ms)
+        line = self.brief(event_id)
+        return stands(
+            self.event(event_id), line, self.sight, now_ms, on_ground=self.on_ground(line)
+        )
+
+    @cached_property
+    def zero_ms(self) -> int | None:
+        """The instant mission elapsed time counts from, where the plan says and it has one."""
+        zero = self.plan.elapsed_from
+        return self.schedule.expected_ms(zero) if zero in self.known else None
+
+    def on_ground(self, line: Brief | Line) -> bool:
+        """Whether the craft still stands there at the event: until elapsed time begins."""
+        at_ms, zero_ms = line.expected_ms, self.zero_ms
+        return at_ms is not None and zero_ms is not None and at_ms <= zero_ms
 
     def open_outcome(self, event_id: str) -> str:
         """The event whose outcome decides whether this one comes, while no source has named it."""

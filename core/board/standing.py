@@ -28,13 +28,16 @@ def floor_s(ms: int) -> int:
     return ms - ms % 1000
 
 
-def stands(event: Event, line: Brief | Line, sight: Sight, now_ms: int) -> Standing:
+def stands(
+    event: Event, line: Brief | Line, sight: Sight, now_ms: int, *, on_ground: bool = False
+) -> Standing:
     """How an event of the board stands at `now_ms`.
 
     The board invents no slip: past its expected time an event is due, counting up, if the desk
     could know of it; while nobody can, it is out of sight. That lasts to the latest of several
     possible returns, unless there is contact before. An edge of the signal is never out of sight:
-    silence is what one hears of it. A computed edge needs nobody to confirm it.
+    silence is what one hears of it, nor is what happens on the ground. A computed edge needs nobody
+    to confirm it.
     """
     settled = _SETTLED.get(line.state)
     if settled is not None:
@@ -44,7 +47,7 @@ def stands(event: Event, line: Brief | Line, sight: Sight, now_ms: int) -> Stand
         return Standing(CardState.UNKNOWN)
     if floor_s(expected_ms) > now_ms:
         return Standing(CardState.AHEAD)
-    if event.edge is not None:
+    if event.edge is not None or on_ground:
         return Standing(CardState.HAPPENED if is_automatic(event) else CardState.DUE)
     words_ms = sight.word_from(expected_ms, line.outcome)
     still_ms = tuple(at_ms for at_ms in words_ms if at_ms > now_ms)

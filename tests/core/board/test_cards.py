@@ -4,7 +4,7 @@ import pytest
 
 from core.board.model import CardState, Mark, Tone
 from core.signal.model import Fill
-from tests.core.board.boards import Seat, at_ms, seat, shown
+from tests.core.board.boards import FLIGHT, Seat, at_ms, seat, shown
 
 
 @pytest.fixture
@@ -54,6 +54,20 @@ def test_out_of_contact_a_passed_event_is_out_of_sight_until_the_first_possible_
     assert card.note.text == "first word 5:12 or 5:23 p.m."
     assert desk.view.due is not None
     assert "ignition" not in desk.view.due.ids
+
+
+def test_on_the_ground_nothing_is_out_of_sight(tmp_path: Path) -> None:
+    on_ground = FLIGHT.replace(
+        "at = 2031-05-11T13:28:00\nhappened = 2031-05-11T13:28:30.400", "at = 2031-05-14T17:02:00"
+    )
+    desk = seat(tmp_path, "16:52:00", on_ground)
+    assert (desk.card("ignition").note.text, desk.card("cutoff").note.text) == (
+        "± 20 s",
+        "out of contact",
+    )
+    desk.go_to("17:07")
+    assert desk.card("ignition").state is CardState.DUE
+    assert desk.card("cutoff").state is CardState.OUT_OF_SIGHT
 
 
 def test_it_stays_out_of_sight_to_the_later_of_two_returns_and_says_the_same_time(
