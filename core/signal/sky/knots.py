@@ -55,17 +55,16 @@ class Knots:
         """The components at instants within reach, shape (n, components), of a lane each."""
         steps = at_s / STEP_S - self._first
         row = steps.astype(np.intp)
-        part = (steps - row)[:, None]
+        powers = np.empty((len(row), 4))
+        part = steps - row
+        powers[:, 3], powers[:, 2] = 1.0, part
+        powers[:, 1] = part * part
+        powers[:, 0] = powers[:, 1] * part
         if lanes is not None:
             row = row + lanes * (self._end - self._first)
-        cubic = self._flat.take(row, axis=0)
-        width = cubic.shape[1] // 4
-        value = cubic[:, :width] * part
-        for power in range(1, 3):
-            value += cubic[:, power * width : (power + 1) * width]
-            value *= part
-        value += cubic[:, 3 * width :]
-        return value
+        cubic = self._flat.take(row, axis=0).reshape(-1, 4, self._flat.shape[1] // 4)
+        found: Array = np.einsum("nk,nkw->nw", powers, cubic)
+        return found
 
     def _extend(self, first: int, end: int) -> None:
         parts = [self._cubics]

@@ -34,63 +34,63 @@ NUDGE_S = 10.0
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """One margin for each site. `relief`, in the margin's own unit: how far it may be off."""
+    """One margin. `relief_km`: by how much it may be off."""
 
     cause: str
-    of: Callable[[Look, Index], Array]
-    relief: Array
-    body: Body | None = None
+    margin_km: Callable[[Look], Array]
+    relief_km: Callable[[Look], Array]
 
 
 class Margins:
-    """All margins of a path over the sites of a sky, as rows: site by site, kind by kind."""
+    """All margins of a path over the sites of a sky, as rows: site by site, kind by kind.
+
+    `values` are those on the grid, shape (sites, kinds, instants). `span_s` is when each site hears
+    the first and the last of it.
+    """
 
     def __init__(self, sky: Sky, path: Path, grid_s: Seconds) -> None:
         self._sky = sky
         self._path = path
         self.grid_s = grid_s
-        count = len(sky.sites)
         sky.reach(path, grid_s[0], grid_s[-1])
         look = sky.sweep(path, grid_s)
         bodies = _hiding(path, look)
         sky.reach(path, grid_s[0], grid_s[-1], *bodies)
         self.kinds = [_elevation(list(sky.sites.values()))]
-        self.kinds += [_occultation(sky, body, count) for body in bodies]
+        self.kinds += [_occultation(sky, body) for body in bodies]
         if not look.known.all():
-            self.kinds.append(Kind("", _known, np.zeros(count)))
-        who = np.repeat(np.arange(count), len(grid_s))
-        values = np.array([_valued(kind, look, who) for kind in self.kinds])
-        self.values = values.reshape(-1, count, len(grid_s)).swapaxes(0, 1)
-        """Shape (sites, kinds, instants)."""
-        self.span_s = look.heard_s.reshape(count, -1)[:, [0, -1]]
-        """When each site hears the first and the last of it."""
+            self.kinds.append(Kind("", _known, _exactly))
+        values = np.array([_margin(kind, look) for kind in self.kinds])
+        self.values = values.reshape(len(self.kinds), -1, len(grid_s)).swapaxes(0, 1)
+        self.span_s = look.heard_s.reshape(-1, len(grid_s))[:, [0, -1]]
 
     def ask(self, at_s: Seconds, row: Index) -> Array:
         """The values of rows at instants of sending."""
-        return self._values(at_s, row)[0]
+        return self._look(at_s, row)[1]
 
     def edges(self, at_s: Seconds, row: Index) -> tuple[Seconds, Array]:
         """When zeros of rows are heard, and by how many seconds they may be off: the gives."""
         before_s = np.maximum(at_s - NUDGE_S, self.grid_s[0])
         after_s = np.minimum(at_s + NUDGE_S, self.grid_s[-1])
-        every = np.concatenate((at_s, before_s, after_s))
-        values, look = self._values(every, np.tile(row, 3))
-        _, before, after = values.reshape(3, -1)
-        site, kind = np.divmod(row, len(self.kinds))
-        relief = np.array([one.relief for one in self.kinds])[kind, site]
-        give_s = _give(before_s - at_s, after_s - at_s, before, after, relief)
-        whole_s = self.grid_s[-1] - self.grid_s[0]
-        return look.heard_s[: len(at_s)], np.minimum(give_s, whole_s)
+        count = len(row)
+        look, values = self._look(np.concatenate((at_s, before_s, after_s)), np.tile(row, 3))
+        relief_km = np.zeros(count)
+        for place, kind in enumerate(self.kinds):
+            mine = row % len(self.kinds) == place
+            relief_km[mine] = kind.relief_km(look)[:count][mine]
+        before, after = values[count : 2 * count], values[2 * count :]
+        give_s = _give(before_s - at_s, after_s - at_s, before, after, relief_km)
+        return look.heard_s[:count], np.minimum(give_s, self.grid_s[-1] - self.grid_s[0])
 
-    def _values(self, at_s: Seconds, row: Index) -> tuple[Array, Look]:
+    def _look(self, at_s: Seconds, row: Index) -> tuple[Look, Array]:
         who, number = np.divmod(row, len(self.kinds))
         look = self._sky.look(self._path, at_s, who)
         values = np.empty(len(at_s))
         for place, kind in enumerate(self.kinds):
             mine = number == place
             if mine.any():
-                values[mine] = _valued(kind, look, who)[mine]
-        return values, look
+                values[mine] = _margin(kind, look)[mine]
+        return look, values
 
 
 def _hiding(path: Path, look: Look) -> list[Body]:
@@ -103,30 +103,45 @@ def _hiding(path: Path, look: Look) -> list[Body]:
 
 
 def _elevation(sites: list[Observer]) -> Kind:
-    """The sine of the elevation above that of the mask; always above where there is no mask."""
+    """The height above the cone of the mask, along the zenith; always above without a mask.
+
+    Not the angle: that has a peak where a craft passes overhead, which a grid may miss.
+    """
     masks = np.array([math.nan if s.mask_rad is None else s.mask_rad for s in sites])
-    sines = np.where(np.isnan(masks), -2.0, np.sin(masks))
-    relief = np.nan_to_num(np.cos(masks)) * SKYLINE_RAD
-    return Kind(NO_STATION, lambda look, who: look.sine() - sines[who], relief)
+    sines = np.where(np.isnan(masks), -1.0, np.sin(masks))
+    skyline = np.nan_to_num(np.cos(masks)) * SKYLINE_RAD
+    return Kind(
+        NO_STATION,
+        lambda look: look.height_km() - sines[look.who] * look.distance_km,
+        lambda look: skyline[look.who] * look.distance_km,
+    )
 
 
-def _occultation(sky: Sky, body: Body, count: int) -> Kind:
-    relief = np.full(count, SPHERES[body].relief_km)
-    return Kind(BEHIND[body], lambda look, _: sky.margin_km(look, body), relief, body)
+def _occultation(sky: Sky, body: Body) -> Kind:
+    relief_km = SPHERES[body].relief_km
+    return Kind(
+        BEHIND[body],
+        lambda look: sky.margin_km(look, body),
+        lambda look: np.full(len(look.who), relief_km),
+    )
 
 
-def _known(look: Look, _: Index) -> Array:
+def _known(look: Look) -> Array:
     return np.where(look.known, 1.0, -1.0)
 
 
-def _valued(kind: Kind, look: Look, who: Index) -> Array:
+def _exactly(look: Look) -> Array:
+    return np.zeros(len(look.who))
+
+
+def _margin(kind: Kind, look: Look) -> Array:
     """A margin; where the path is not known all but the margin that says so are above zero."""
-    values = kind.of(look, who)
-    return values if kind.of is _known else np.where(look.known, values, 1.0)
+    margin_km = kind.margin_km(look)
+    return margin_km if kind.margin_km is _known else np.where(look.known, margin_km, 1.0)
 
 
-def _give(before_s: Array, after_s: Array, before: Array, after: Array, relief: Array) -> Array:
-    """How far a zero moves if the margin is up to `relief` more or less, in seconds.
+def _give(before_s: Array, after_s: Array, before: Array, after: Array, relief_km: Array) -> Array:
+    """How far a zero moves if the margin is up to `relief_km` more or less, in seconds.
 
     From the parabola through the zero and a value to each side (seconds from the zero, not above
     and not below it). Where it does not reach that far, as in a graze, to its vertex: that is
@@ -138,7 +153,7 @@ def _give(before_s: Array, after_s: Array, before: Array, after: Array, relief: 
     curve = np.where(sided, 2 * (rise - fall) / np.where(sided, after_s - before_s, 1.0), 0.0)
     slope = np.where(sided, rise - curve * after_s / 2, rise + fall)
     moved = np.zeros(len(slope))
-    for off in (relief, -relief):
+    for off in (relief_km, -relief_km):
         reached = slope * slope + 2 * curve * off
         root = np.abs(slope) + np.sqrt(np.maximum(reached, 0.0))
         turned = np.abs(slope) / np.where(curve == 0, math.inf, np.abs(curve))

@@ -76,10 +76,8 @@ def _joined(one: _Brackets, two: _Brackets) -> _Brackets:
 
 def _dips(grid_s: Seconds, values: Array, above: NDArray[np.bool_], ask: Ask) -> _Brackets:
     """Brackets to both sides of every extremum that reaches over between the grid's instants."""
-    far = np.abs(values)
-    least = (far[:, 1:-1] <= far[:, :-2]) & (far[:, 1:-1] <= far[:, 2:])
-    alike = (above[:, 1:-1] == above[:, :-2]) & (above[:, 1:-1] == above[:, 2:])
-    row, middle = np.nonzero(least & alike)
+    alike = above[:, 1:] == above[:, :-1]
+    row, middle = np.nonzero(_promising(grid_s, np.abs(values)) & alike[:, 1:] & alike[:, :-1])
     around = middle[:, None] + np.arange(3)
     at_s, value = grid_s[around], values[row[:, None], around]
     side = np.where(above[row, middle + 1], 1.0, -1.0)
@@ -93,6 +91,23 @@ def _dips(grid_s: Seconds, values: Array, above: NDArray[np.bool_], ask: Ask) ->
         np.concatenate((found_value, value[:, 2])),
         np.concatenate((row, row)),
     )
+
+
+def _promising(grid_s: Seconds, far: Array) -> NDArray[np.bool_]:
+    """Which inner instants are nearer to zero than both neighbours, and near enough.
+
+    A parabola goes below the least of three values by no more than the greater rise to the others
+    times w^2 / 4 n (n + w), where n and w are the narrow and the wide side; eight times that is
+    allowed for. So a level stretch is not searched. Of equals only the last counts, lest a dip be
+    found twice.
+    """
+    here = far[:, 1:-1]
+    rise = np.maximum(far[:, :-2], far[:, 2:]) - here
+    steps = np.diff(grid_s)
+    narrow, wide = np.minimum(steps[1:], steps[:-1]), np.maximum(steps[1:], steps[:-1])
+    reach = rise * (2 * wide * wide / (narrow * (narrow + wide)))
+    near: NDArray[np.bool_] = (here <= far[:, :-2]) & (here < far[:, 2:]) & (here < reach)
+    return near
 
 
 def _deepest(

@@ -48,9 +48,11 @@ class Light:
 class Look:
     """From observers to a craft, one line each. `known` is False where the path has no position.
 
-    `here_km` is the observer about the barycentre when it hears, `up` its zenith.
+    `who` is an observer's place among the sites, `here_km` where it is about the barycentre when it
+    hears, `up` its zenith.
     """
 
+    who: Index
     sent_s: Seconds
     heard_s: Seconds
     ray_km: Vectors
@@ -63,13 +65,13 @@ class Look:
         """How long the light was under way; zeros in a geometric sky."""
         return self.heard_s - self.sent_s
 
-    def sine(self) -> Array:
-        """The sine of the elevation above the observer's horizon."""
-        return _dot(self.ray_km, self.up) / self.distance_km
+    def height_km(self) -> Array:
+        """How far the craft is along the zenith."""
+        return _dot(self.ray_km, self.up)
 
     def elevation_rad(self) -> Array:
         """The elevation above the observer's horizon, without refraction."""
-        return np.arcsin(self.sine())
+        return np.arcsin(self.height_km() / self.distance_km)
 
 
 class Sky:
@@ -144,7 +146,8 @@ class Sky:
             before_s, heard_s = heard_s, sent_s + distance_km / LIGHT_KM_S
             if np.abs(heard_s - before_s).max(initial=0.0) < CLOSE_S:
                 break
-        return Look(sent_s, heard_s, ray_km, distance_km, observer[:, :3], observer[:, 3:], known)
+        here_km, up = observer[:, :3], observer[:, 3:]
+        return Look(who, sent_s, heard_s, ray_km, distance_km, here_km, up, known)
 
     def heard(self, path: Path, heard_s: Seconds, who: Index) -> Look:
         """The same, by the instants of hearing."""
