@@ -37,8 +37,9 @@ _SIDEREAL = (1.3915817, 4612.156534, 0.014506)
 _ANGLE_TURNS = 0.7790572732640
 _ANGLE_TURNS_A_DAY = 1.00273781191135448
 
-# Delaunay's arguments, to the same power of the century (Simon and others, Astronomy and
-# Astrophysics 282 (1994) 663): the Moon's anomaly l, the Sun's l', F, D, and the Moon's node.
+# Delaunay's arguments, seconds of arc: their rates, and what they are at J2000 (Simon and others,
+# Astronomy and Astrophysics 282 (1994) 663): the Moon's anomaly l, the Sun's l', F, D, and the
+# Moon's node.
 _ARGUMENTS = np.array(
     [
         [1717915923.2178, 485868.249036],
