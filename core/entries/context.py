@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
+from core.entries.things import Thing
 from core.plan.model import Change, CheckOff, Item, Lane, Outcome, Plan
 from core.times.writing import Style
 
@@ -49,6 +50,13 @@ class Context(Protocol):
     @property
     def events(self) -> Sequence[EventNow]:
         """Every event that a line may name, in the plan's order, those added at the desk last."""
+
+    def event(self, event_id: str) -> EventNow | None:
+        """The event of that id, if a line may name it."""
+
+    @property
+    def things(self) -> Sequence[Thing]:
+        """All that a line may be about: those events, the lanes, the outcomes."""
 
     @property
     def lanes(self) -> Sequence[Lane]:

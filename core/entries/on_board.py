@@ -10,7 +10,7 @@ from core.entries.model import Add, Note, Replan, TakePlan
 from core.entries.on_clock import read_on_clock
 from core.entries.questions import past_words
 from core.entries.readings import Reading, Target, TargetKind
-from core.entries.targets import runs_of, selected_event, things_of
+from core.entries.targets import runs_of, selected_event
 from core.entries.timed import Base, Timed, read_give, read_shift, read_timed, when_words
 from core.entries.words import shown
 from core.errors import EntryProblem
@@ -146,7 +146,7 @@ def _tie_end(rest: str, context: Context) -> tuple[Target, str]:
                 "No card is selected to tie it to", rest, 'Write new "Crew sleeps" ign +4h'
             )
         return Target(TargetKind.EVENT, event.id, event.name), rest
-    events = [thing for thing in things_of(context) if thing.kind is TargetKind.EVENT]
+    events = [thing for thing in context.things if thing.kind is TargetKind.EVENT]
     runs = runs_of(rest, events)
     fitting = [run for run in runs if _SHIFT.fullmatch(run.rest.lower().removeprefix("about "))]
     single = next((run for run in fitting or runs if len(run.named) == 1), None)
@@ -169,7 +169,7 @@ def _free_id(name: str, context: Context) -> str:
     """An id made from the name that nothing else has, and that is no word of the bar."""
     ascii_name = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode()
     slug = re.sub(r"[^a-z0-9]+", "-", ascii_name.lower()).strip("-")[:40].rstrip("-") or "event"
-    taken = {thing.id.casefold() for thing in things_of(context)} | set(WORDS_READ)
+    taken = {thing.id.casefold() for thing in context.things} | set(WORDS_READ)
     if slug not in taken:
         return slug
     return next(each for n in range(2, len(taken) + 3) if (each := f"{slug}-{n}") not in taken)

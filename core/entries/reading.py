@@ -13,13 +13,11 @@ from core.entries.readings import Reading, Target, TargetKind
 from core.entries.targets import (
     Fit,
     Run,
-    Thing,
-    event_of,
     runs_of,
     selected_event,
-    things_of,
     words_of,
 )
+from core.entries.things import Thing
 from core.entries.words import Line, kept, nearest, plain, shown, split_source
 from core.errors import EntryProblem
 from core.plan.model import Item
@@ -56,7 +54,7 @@ def _sourced(text: str, context: Context) -> Line:
 
 
 def _readings(text: str, context: Context) -> list[Reading]:
-    runs = runs_of(text, things_of(context))
+    runs = runs_of(text, context.things)
     named, problems = _of_single_runs(runs, context)
     own, problem = _of_its_own(text, context)
     if named or own:
@@ -127,7 +125,7 @@ def _about(target: Target, rest: str, context: Context) -> tuple[Reading, ...]:
     words = rest.lower()
     match target.kind:
         case TargetKind.EVENT:
-            event = event_of(target.id, context)
+            event = context.event(target.id)
             if event is None:
                 return ()
             return read_on_event(OnEvent(event, target, words, context))
@@ -175,7 +173,7 @@ def _many(run: Run) -> EntryProblem:
 
 def _unknown(text: str, context: Context) -> EntryProblem:
     word = text.partition(" ")[0]
-    names = words_of(things_of(context))
+    names = words_of(context.things)
     if (only_kept := _only_kept(text, context)) is not None:
         return only_kept
     near = nearest(word, (*names, *WORDS_READ))

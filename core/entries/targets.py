@@ -3,11 +3,11 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import IntEnum
-from typing import NamedTuple
 
 from core.entries.context import Context, EventNow
-from core.entries.readings import Target, TargetKind
-from core.entries.words import spaced, tokens
+from core.entries.readings import Target
+from core.entries.things import Thing
+from core.entries.words import tokens
 
 
 class Fit(IntEnum):
@@ -19,18 +19,6 @@ class Fit(IntEnum):
     NAME = 2
     WHOLE_WORDS = 3
     BEGINNINGS = 4
-
-
-class Thing(NamedTuple):
-    """Something a line may be about; `past` is an event that has happened.
-
-    A tuple, because all of the board's are made anew at each key.
-    """
-
-    kind: TargetKind
-    id: str
-    name: str
-    past: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,26 +36,9 @@ class Run:
         return tuple(Target(each.kind, each.id, each.name, self.words) for each in self.named)
 
 
-def things_of(context: Context) -> tuple[Thing, ...]:
-    """Everything that a line may be about."""
-    return (
-        *(
-            Thing(TargetKind.EVENT, event.id, event.name, event.happened)
-            for event in context.events
-        ),
-        *(Thing(TargetKind.LANE, lane.id, lane.name) for lane in context.lanes),
-        *(Thing(TargetKind.OUTCOME, each.id, each.name) for each in context.outcomes),
-    )
-
-
 def selected_event(context: Context) -> EventNow | None:
     """The event whose card is selected."""
-    return event_of(context.selected, context)
-
-
-def event_of(event_id: str, context: Context) -> EventNow | None:
-    """The event of that id, as it stands."""
-    return next((event for event in context.events if event.id == event_id), None)
+    return context.event(context.selected)
 
 
 def runs_of(text: str, things: Sequence[Thing]) -> tuple[Run, ...]:
@@ -101,7 +72,7 @@ def _begun_by(text: str, things: Sequence[Thing]) -> Sequence[Thing]:
     if not first:
         return ()
     begun = f" {first}"
-    return [thing for thing in things if begun in spaced(thing.name) or begun in spaced(thing.id)]
+    return [thing for thing in things if begun in thing.spaced]
 
 
 def _fitting(typed: str, things: Sequence[Thing]) -> list[tuple[Thing, Fit]]:

@@ -80,6 +80,7 @@ class Desk:
         self._offer = Offer()
         self._clock_said: tuple[int, Said] | None = None
         self._last_change: LastChange | None = None
+        self._nameable: Nameable | None = None
         self._lay(plan, clock.now_ms())
 
     def _lay(self, plan: Plan, now_ms: int) -> None:
@@ -91,7 +92,6 @@ class Desk:
         self._schedule = self._ground.schedule(now_ms, standing(self._store.entries))
         self._style = Style(self._schedule.plan.zones[0], self._hours)
         self._board = Board(self._schedule, self._ground.tables, self._style)
-        self._nameable: tuple[Scene, Nameable] | None = None
         self._heard()
 
     def _heard(self) -> None:
@@ -251,7 +251,6 @@ class Desk:
         self._store.append(entry)
         self._undone.clear()
         self._heard()
-        self._nameable = None
         if isinstance(entry.action, Note):
             return  # what moved last is still what moved last
         names, scene = self._names(), self._scene()
@@ -266,11 +265,11 @@ class Desk:
 
     def _context(self, now_ms: int, selected: str) -> DeskContext:
         scene = self._scene()
-        if self._nameable is None or self._nameable[0] is not scene:
-            self._nameable = (scene, Nameable(scene))
+        known = self._nameable
+        self._nameable = known.of(scene) if known is not None else Nameable(scene)
         return DeskContext(
             scene,
-            self._nameable[1],
+            self._nameable,
             self._tables(),
             now_ms,
             selected,
@@ -339,7 +338,6 @@ class Desk:
         self._offer = Offer()
         self._style = Style(self._schedule.plan.zones[0], self._hours)
         self._board = Board(self._schedule, self._tables(), self._style)
-        self._nameable = None
 
     def _steer(self, reading: Reading) -> Taken:
         if not isinstance(self.clock, SimClock) or not isinstance(reading.action, ClockCommand):

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field, replace
 
 from core.entries.context import EventNow
+from core.entries.things import Thing, event_thing, signal_things
 from core.plan.model import Change, CheckOff, Item, Lane, Outcome, Plan
 from core.times.instants import rfc3339_to_ms
 from core.times.writing import Style
@@ -61,6 +62,14 @@ class AtTheDesk:
     plan_trouble: str = ""
     kept: tuple[Item | CheckOff, ...] = ()
     edges: dict[str, str] = field(default_factory=lambda: {"back": "far-side/voice/1/back"})
+
+    @property
+    def things(self) -> tuple[Thing, ...]:
+        events = (event_thing(e.id, e.name, past=e.happened) for e in self.events)
+        return (*events, *signal_things(self.lanes, self.outcomes))
+
+    def event(self, event_id: str) -> EventNow | None:
+        return next((event for event in self.events if event.id == event_id), None)
 
     def edge_near(self, lane: str, change: Change, time_ms: int) -> str:
         near = abs(time_ms - at("16:51:00")) <= 120_000
