@@ -34,6 +34,8 @@ from core.session.previews import Considered, asked_for, preview_of, told_moves
 from core.session.steering import as_it_stands, steer
 from core.session.store import MemoryStore, Store
 from core.session.turning import last_to_take_back, rows, to_turn
+from core.signal.computing import Spell
+from core.signal.hurried import Question
 from core.signal.model import LaneSignal, Total
 from core.signal.tables import Tables
 from core.times.clocks import RealClock, SimClock
@@ -134,6 +136,15 @@ class Desk:
     def totals(self, from_ms: int, to_ms: int) -> tuple[Total, ...]:
         """How often and how long each lane is out of contact between two instants."""
         return self._tables().totals(self.signal(), from_ms, to_ms)
+
+    def unsettled(self) -> tuple[Question, ...]:
+        """What is to be worked out of contacts far ahead, away from the screen's thread."""
+        return self._tables().unsettled(self._schedule.expected_ms)
+
+    def settle(self, question: Question, spell: Spell | None, now_ms: int) -> None:
+        """Take what was worked out of contacts far ahead."""
+        self._tables().settle(question, spell)
+        self._rebuild(now_ms)
 
     def _tables(self) -> Tables:
         """The signal as the entries tell it."""

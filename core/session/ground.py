@@ -1,7 +1,7 @@
 """What a plan stands on: itself with its automatic edges as events, and its signal."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from core.entries.model import Entry
 from core.plan.model import Plan
@@ -30,6 +30,8 @@ class Ground:
     tables: Tables
     skies_for: SkiesFor
     alone: PlanAlone
+    taken: dict[int, tuple[Plan, Tables]] = field(default_factory=dict)
+    """The signal of plans taken over live, by identity: worked out once for every rebuilding."""
 
     def schedule(self, now_ms: int, entries: tuple[Entry, ...] = ()) -> Schedule:
         """A schedule built from scratch, with the entries that stand."""
@@ -38,7 +40,9 @@ class Ground:
         )
 
     def _edges_for(self, plan: Plan) -> Edges:
-        return _planned(plan, self.skies_for(plan))
+        if id(plan) not in self.taken:
+            self.taken[id(plan)] = (plan, _planned(plan, self.skies_for(plan)))
+        return self.taken[id(plan)][1]
 
 
 def make_ready(written: Plan, skies_for: SkiesFor = no_skies) -> Ground:

@@ -21,14 +21,19 @@ from core.signal.worlds import Outcomes, World
 class Part:
     """The rows of one course, or of one branch of it, on one lane, sorted by their beginning.
 
-    `rows` are as planned. `working` gives those of a computed course at other times.
+    `planned` are the rows as planned. `working` gives those of a computed course at other times.
     """
 
     course: Course
     condition: World
     cause: str
-    rows: tuple[Row, ...]
+    planned: Rows
     working: Working | None = None
+
+    @property
+    def rows(self) -> tuple[Row, ...]:
+        """Its rows as planned."""
+        return self.planned.rows
 
     @property
     def hangs_on(self) -> tuple[str, ...]:
@@ -37,7 +42,7 @@ class Part:
 
     def now(self, expected: Expected) -> Rows:
         """The rows with the events of a computed course at those times, else as printed."""
-        return Rows(self.rows) if self.working is None else self.working.rows(expected)
+        return self.planned if self.working is None else self.working.rows(expected)
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,7 +154,7 @@ def _part(course: Course, lane: str, grounds: Mapping[str, Ground], outcomes: Ou
         course,
         outcomes.condition(course.only_if, course.follows),
         course.gap or NO_STATION,
-        tuple(_row(course.id, number, row, grounds) for number, row in passes),
+        Rows(tuple(_row(course.id, number, row, grounds) for number, row in passes)),
     )
 
 
@@ -157,7 +162,7 @@ def _computed(course: Course, lane: str, outcomes: Outcomes, workings: Workings)
     own = outcomes.condition(course.only_if, course.follows)
     for working in workings.of(course, lane):
         condition = own | outcomes.condition(working.branch.outcome, None)
-        rows = working.rows(workings.planned).rows
+        rows = working.rows(workings.planned)
         yield Part(course, condition, course.gap or NO_STATION, rows, working)
 
 

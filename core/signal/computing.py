@@ -41,10 +41,13 @@ class Spell:
 
 
 class Skies(Protocol):
-    """Who computes. Equal questions get equal answers; nothing is remembered that shows."""
+    """Who computes."""
 
     def branches(self, course: Course) -> tuple[Branch, ...]:
         """The branches of a computed course."""
 
     def spell(self, branch: Branch, times: Times) -> Spell | None:
-        """When a branch is seen if its events are at those times; None where one is not known."""
+        """When a branch is seen if its events are at those times; None where one is not known.
+
+        Equal questions get the same object, as long as nothing better is known.
+        """

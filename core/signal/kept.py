@@ -5,9 +5,13 @@ from typing import TypeVar
 
 from core.signal.lane import LaneNow
 from core.signal.model import LaneSignal
+from core.signal.rows import Rows
 
 MOST = 64
 """So many states of the lanes are kept before all are let go."""
+
+LaneKey = tuple[str, int, tuple[int | None, ...], tuple[Rows, ...]]
+"""A lane, the desk's words on it, the times it hangs on, and the rows they give."""
 
 _Key = TypeVar("_Key")
 _Value = TypeVar("_Value")
@@ -17,7 +21,7 @@ _Value = TypeVar("_Value")
 class Kept:
     """States of lanes, and the signals made of them, by all that they were worked out from."""
 
-    lanes: dict[tuple[str, int, tuple[int | None, ...]], LaneNow] = field(default_factory=dict)
+    lanes: dict[LaneKey, LaneNow] = field(default_factory=dict)
     signals: dict[tuple[LaneNow, tuple[tuple[int, int], ...]], LaneSignal] = field(
         default_factory=dict
     )

@@ -40,12 +40,13 @@ class InWorld:
                 losses.append(Brink(after.from_ms, before.lost, before.ground, after.cause))
             elif after.contact and not before.contact:
                 backs.append(Brink(after.from_ms, after.back, after.ground, before.cause))
+        self._named = {edge.id: edge for edges in (losses, backs) for edge in reversed(edges)}
 
     def find(self, ref: EdgeRef, from_ms: int | None) -> Brink | None:
         """The edge that a reference means, counted from an instant."""
         edges = self.edges[ref.change]
         if ref.row:
-            return next((edge for edge in edges if edge.id == ref.row), None)
+            return self._named.get(ref.row)
         if ref.after is None and ref.before is None:
             place = ref.nth - 1
         elif from_ms is None:
@@ -63,6 +64,7 @@ class LaneNow:
     def __init__(
         self,
         book: LaneBook,
+        rows: tuple[Rows, ...],
         shifts: Mapping[str, int | None],
         heard: Heard,
         expected: Expected,
@@ -70,7 +72,7 @@ class LaneNow:
         self._book = book
         self._shifts = shifts
         self._heard = heard
-        self._rows = [part.now(expected) for part in book.parts]
+        self._rows = rows
         self._parts = [
             (
                 part.condition,

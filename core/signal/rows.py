@@ -42,9 +42,9 @@ class Row:
                 yield self.hour_edge(number, change)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Rows:
-    """The rows of a course on a lane, sorted by their beginning.
+    """The rows of a course on a lane, sorted by their beginning; the same only as itself.
 
     `hidden` are the stretches in which a station would hear if nothing stood before the craft.
     Nothing is known of the lane, by this course, before `from_ms` and after `to_ms`.

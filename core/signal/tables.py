@@ -9,10 +9,11 @@ from dataclasses import dataclass, replace
 
 from core.entries.edges import Found
 from core.entries.model import Entry, Shut
-from core.plan.model import Change, EdgeRef, Event, Plan
+from core.plan.model import Change, CourseKind, EdgeRef, Event, Plan
 from core.signal import joining
 from core.signal.book import Book, LaneBook, bind
-from core.signal.computing import Skies
+from core.signal.computing import Skies, Spell
+from core.signal.hurried import Hurried, Question
 from core.signal.kept import Kept
 from core.signal.lane import LaneNow
 from core.signal.model import LaneSignal, Total
@@ -152,6 +153,24 @@ class Tables:
             found += [plain] if agree else each
         return tuple(found)
 
+    def unsettled(self, expected: Expected) -> tuple[Question, ...]:
+        """What is to be fetched of the far contacts, as things stand."""
+        if not isinstance(self._skies, Hurried):
+            return ()
+        skies = self._skies
+        flown = (
+            Question(branch, tuple(map(expected, branch.events)))
+            for course in self._plan.courses
+            if course.kind is not CourseKind.PASSES
+            for branch in skies.branches(course)
+        )
+        return tuple(question for question in flown if skies.is_open(*question))
+
+    def settle(self, question: Question, spell: Spell | None) -> None:
+        """Take what was fetched; whatever was looked up before must be looked up anew."""
+        if isinstance(self._skies, Hurried):
+            self._skies.settle(question, spell)
+
     def _heard(self, lane: LaneBook) -> Heard:
         heard = self._by_lane.get(lane.lane)
         if heard is None:
@@ -163,14 +182,15 @@ class Tables:
 
     def _now(self, lane: LaneBook, expected: Expected) -> LaneNow:
         heard = self._heard(lane)
-        key = (lane.lane, heard.token, tuple(map(expected, lane.needs)))
+        rows = tuple(part.now(expected) for part in lane.parts)
+        key = (lane.lane, heard.token, tuple(map(expected, lane.needs)), rows)
         now = self._base.kept.lanes.get(key)
         if now is None:
             shifts = {
                 part.course.id: shift_of(part.course, expected, self._base.planned)
                 for part in lane.parts
             }
-            now = LaneNow(lane, shifts, heard, expected)
+            now = LaneNow(lane, rows, shifts, heard, expected)
             self._base.kept.keep(self._base.kept.lanes, key, now)
         return now
 

@@ -28,7 +28,7 @@ class Working:
         self._grounds = {ground.id: ground for ground in grounds if lane in ground.lanes}
         self._skies = skies
         self._numbered = numbered
-        self._kept: dict[Times, Rows] = {}
+        self._kept: dict[Times, tuple[Spell | None, Rows]] = {}
 
     @property
     def branch(self) -> Branch:
@@ -38,13 +38,14 @@ class Working:
     def rows(self, expected: Expected) -> Rows:
         """The lane's rows with the events at those times; none where a time is not known."""
         times = tuple(map(expected, self.branch.events))
-        found = self._kept.get(times)
-        if found is None:
-            spell = self._skies.spell(self.branch, times)
-            found = NOTHING if spell is None else self._laid(spell, times)
-            if len(self._kept) >= MOST:
-                self._kept.clear()
-            self._kept[times] = found
+        spell = self._skies.spell(self.branch, times)
+        kept = self._kept.get(times)
+        if kept is not None and kept[0] is spell:
+            return kept[1]
+        found = NOTHING if spell is None else self._laid(spell, times)
+        if len(self._kept) >= MOST:
+            self._kept.clear()
+        self._kept[times] = (spell, found)
         return found
 
     def _laid(self, spell: Spell, times: Times) -> Rows:

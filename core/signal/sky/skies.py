@@ -40,6 +40,9 @@ DAY_MS = 24 * HOUR_MS
 BEFORE_MS = HOUR_MS
 """So long before the plan's first event a course is looked at; after the last one, a day."""
 
+NEAR_MS = 5 * DAY_MS
+"""A branch that is looked at for no longer after its turn is worked out whole at once."""
+
 MARGIN_MS = 1000
 """What is known is said to end so much inside its end: stations hear the end at other instants."""
 
@@ -108,21 +111,34 @@ class PlanSkies:
             self._kept[key] = self._worked_out(branch, times)
         return self._kept[key]
 
-    def _worked_out(self, branch: Branch, times: Times) -> Spell | None:
+    def near(self, branch: Branch, times: Times) -> Spell | None:
+        """The same, known only as far as a day after the branch's turn.
+
+        None where that is all of it or nearly so: then all is worked out as quickly.
+        """
+        turn_ms = times[-1] if times else None
+        if turn_ms is None or branch.steady or self._extent.to_ms - turn_ms <= NEAR_MS:
+            return None
+        return self._worked_out(branch, times, turn_ms + DAY_MS)
+
+    def _worked_out(
+        self, branch: Branch, times: Times, until_ms: int | None = None
+    ) -> Spell | None:
         known = [ms for ms in times if ms is not None]
         if len(known) < len(times):
             return None
         course = self._courses[branch.course]
         try:
             if course.kind is CourseKind.ARRIVAL:
-                return self._arrive(branch, course, known)
-            return self._spell(self._flown(course, known))
+                return self._arrive(branch, course, known, until_ms)
+            return self._spell(self._flown(course, known, until_ms))
         except EphemerisRange:
             return None
 
-    def _flown(self, course: Course, times: Sequence[int]) -> list[Flown]:
+    def _flown(self, course: Course, times: Sequence[int], until_ms: int | None) -> list[Flown]:
         """The paths of a course that is no arrival."""
         when = self._extent.within(_instant(course.begins), _instant(course.ends))
+        when = when.within(None, until_ms)
         if course.kind is CourseKind.TRAJECTORY and course.trajectory is not None:
             return [self._whole(path, when) for path in trajectory_paths(course.trajectory)]
         if course.kind is CourseKind.ELEMENTS and course.elements is not None:
@@ -143,7 +159,9 @@ class PlanSkies:
             return Flown(path, self._from(when, times[0] + way_ms))
         return Flown(orbit_path(course, epoch_ms - way_ms), self._from(when, times[0]))
 
-    def _arrive(self, branch: Branch, course: Course, times: Sequence[int]) -> Spell:
+    def _arrive(
+        self, branch: Branch, course: Course, times: Sequence[int], until_ms: int | None
+    ) -> Spell:
         event, at_ms = _epoch(course)
         epoch_ms = at_ms if event is None else times[0] + at_ms
         turn_ms = times[-1]
@@ -157,18 +175,13 @@ class PlanSkies:
             return self._spell([Flown(arrival.without, when)])
         if not at_craft:
             arrival = arrival_paths(course, turn_ms - way_ms, epoch_ms)
-        return self._fork(branch, times, arrival, when, turn_ms + way_ms * at_craft)
-
-    def _fork(
-        self, branch: Branch, times: Sequence[int], arrival: Arrival, when: Stretch, turn_ms: int
-    ) -> Spell:
-        """The way in up to the turn, then the burn and what follows."""
-        coast = self._coast(branch, times, arrival, when)
-        after = self._from(when, max(when.from_ms, turn_ms))
-        ways = [before(coast.seen, turn_ms)]
-        if turn_ms > when.to_ms:
-            ways = [seen(self._sky, arrival.without, when.from_ms, turn_ms)]
-        ways.append(seen(self._sky, arrival.burned, *after))
+        heard_ms = turn_ms + way_ms * at_craft
+        if heard_ms <= when.to_ms:
+            coast = self._coast(branch, times, arrival, when)
+        else:
+            coast = self._spell([Flown(arrival.without, when.within(None, heard_ms))])
+        after = self._from(when, max(when.from_ms, heard_ms)).within(None, until_ms)
+        ways = [before(coast.seen, heard_ms), seen(self._sky, arrival.burned, *after)]
         return _known(stitched(ways), Stretch(when.from_ms, after.to_ms))
 
     def _coast(

@@ -15,7 +15,7 @@ MOON = "behind the Moon"
 class ArrivalSky:
     """One arrival: seen from tarn until the Moon hides it, back by the burn or without one."""
 
-    asked: list[tuple[str | None, Times]] = field(default_factory=list)
+    kept: dict[tuple[Branch, Times], Spell] = field(default_factory=dict)
     lost_s: int = 1700
     without_s: int = 2300
 
@@ -27,10 +27,14 @@ class ArrivalSky:
         )
 
     def spell(self, branch: Branch, times: Times) -> Spell | None:
-        self.asked.append((branch.outcome, times))
         (turn_ms,) = times
         if turn_ms is None:
             return None
+        if (branch, times) not in self.kept:
+            self.kept[branch, times] = self.worked_out(branch, turn_ms)
+        return self.kept[branch, times]
+
+    def worked_out(self, branch: Branch, turn_ms: int) -> Spell:
         before = [
             Sighting("tarn", 100 * S, 900 * S, "", NO_STATION, 0, 2 * S),
             Sighting("kestrel", 800 * S, self.lost_s * S, NO_STATION, MOON, 2 * S, 5 * S),

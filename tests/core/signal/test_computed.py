@@ -145,11 +145,8 @@ def test_without_the_time_of_its_burn_a_course_says_nothing(arrival: Plan) -> No
 
 
 def test_a_state_seen_before_is_not_worked_out_again(arrival: Plan) -> None:
-    sky = ArrivalSky()
-    tables = Tables(arrival, sky)
-    tables.signal(PLANNED)
-    tables.signal(at(ignition=1990))
-    asked = len(sky.asked)
-    tables.signal(PLANNED)
-    tables.signal(at(ignition=1990))
-    assert len(sky.asked) == asked
+    tables = Tables(arrival, ArrivalSky())
+    first, late = tables.signal(PLANNED), tables.signal(at(ignition=1990))
+    assert tables.signal(PLANNED) == first
+    assert tables.signal(PLANNED)[0] is first[0]
+    assert tables.signal(at(ignition=1990))[0] is late[0]
