@@ -17,7 +17,7 @@ from core.entries.targets import (
     selected_event,
     words_of,
 )
-from core.entries.things import Thing
+from core.entries.things import Thing, event_thing
 from core.entries.words import Line, kept, nearest, plain, shown, split_source
 from core.errors import EntryProblem
 from core.plan.model import Item
@@ -191,7 +191,7 @@ def _only_kept(text: str, context: Context) -> EntryProblem | None:
     """Why a line about an item or a check-off is not read."""
     for thing in context.kept:
         # Of no account which kind it is called: only the words are looked at.
-        if not runs_of(text, (Thing(TargetKind.EVENT, thing.id, thing.name),)):
+        if not runs_of(text, (event_thing(thing.id, thing.name, past=False),)):
             continue
         what = "an item" if isinstance(thing, Item) else "a check-off"
         return EntryProblem(
