@@ -10,6 +10,7 @@ from jplephem.spk import SPK
 from numpy.typing import NDArray
 
 from core.errors import EphemerisRange, SkyProblem
+from core.signal.sky.chebyshev import Series, add
 from core.signal.sky.model import Body, Seconds, Vectors
 from core.times.instants import ms_to_rfc3339
 from core.times.scales import utc_ms_of_tt_s
@@ -39,37 +40,12 @@ class _Segment(Protocol):
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class _Series:
-    """Pieces of equal length, each three polynomials in Chebyshev form.
-
-    `coefficients` is (pieces, terms, 3): kilometres.
-    """
-
-    from_s: float
-    piece_s: float
-    coefficients: NDArray[np.float64]
-
-    def position_km(self, at_s: Seconds) -> Vectors:
-        """The value at each instant within the pieces, and at the end of the last."""
-        pieces = (at_s - self.from_s) / self.piece_s
-        index = np.minimum(pieces.astype(np.intp), len(self.coefficients) - 1)
-        terms = _chebyshev(2 * (pieces - index) - 1, self.coefficients.shape[1])
-        found: Vectors = np.matmul(terms[:, np.newaxis, :], self.coefficients[index])[:, 0, :]
-        return found
-
-    def like(self, other: "_Series") -> bool:
-        """Tell whether the two are cut into the same pieces, with as many terms."""
-        cut = (self.from_s, self.piece_s, self.coefficients.shape)
-        return cut == (other.from_s, other.piece_s, other.coefficients.shape)
-
-
-@dataclass(frozen=True, slots=True, eq=False)
 class _Course:
     """A body's place: a sum of series, and the span for which all of them hold."""
 
     begin_s: float
     end_s: float
-    series: tuple[_Series, ...]
+    series: tuple[Series, ...]
 
     def position_km(self, at_s: Seconds) -> Vectors:
         """The sum at instants within the span."""
@@ -82,7 +58,7 @@ class _Course:
 class Kernel:
     """An ephemeris file, read once and kept in memory. Ephemeris.
 
-    Raises OSError where it cannot be read, and SkyProblem where it is no ephemeris of the Earth.
+    Raises OSError where it cannot be read, and SkyProblem where it does not lead to the Earth.
     """
 
     def __init__(self, path: Path) -> None:
@@ -92,8 +68,8 @@ class Kernel:
                 earth = _chain(segments, _EARTH)
                 self._earth = _course(earth, [], earth)
                 self._bodies = dict(_bodies(segments, earth))
-        except (ValueError, KeyError) as error:
-            raise SkyProblem(f"{path.name} gives no positions of the Earth: {error}") from error
+        except ValueError as error:
+            raise SkyProblem(f"{path.name} cannot be used as an ephemeris: {error}") from error
         self._name = path.name
 
     def from_earth_km(self, body: Body, at_s: Seconds) -> Vectors:
@@ -130,10 +106,12 @@ def _bodies(
 def _chain(segments: Mapping[int, _Segment], number: int) -> list[_Segment]:
     """The segments that lead from the solar system's barycentre (0) to a body, last one first.
 
-    Raises KeyError where one is missing.
+    Raises ValueError where one is missing.
     """
     chain = []
     while number:
+        if number not in segments:
+            raise ValueError(f"it has no positions of body {number}")
         chain.append(segments[number])
         number = segments[number].center
     return chain
@@ -141,46 +119,22 @@ def _chain(segments: Mapping[int, _Segment], number: int) -> list[_Segment]:
 
 def _course(there: list[_Segment], back: list[_Segment], earth: list[_Segment]) -> _Course:
     """The sum of the segments `there` less those `back`, good where these and the Earth's are."""
-    series: list[_Series] = []
+    series: list[Series] = []
     for sign, segments in ((1.0, there), (-1.0, back)):
         for segment in segments:
-            _add(series, _series(segment, sign))
+            add(series, _series(segment, sign))
     used = [*there, *earth]
     begin_s = max(one.start_second for one in used)
     return _Course(begin_s, min(one.end_second for one in used), tuple(series))
 
 
-def _series(segment: _Segment, sign: float) -> _Series:
+def _series(segment: _Segment, sign: float) -> Series:
     """A segment's coefficients in memory. Raises ValueError where it holds something else."""
     if segment.data_type not in _CHEBYSHEV:
         raise ValueError(f"segments of kind {segment.data_type} are not read")
     first_jd, piece_days, by_axis = segment.load_array()
     coefficients = np.ascontiguousarray(sign * by_axis[:3].transpose(1, 2, 0))
-    return _Series((first_jd - _J2000_JD) * _DAY_S, piece_days * _DAY_S, coefficients)
-
-
-def _add(series: list[_Series], new: _Series) -> None:
-    """Put a series among others: into one cut alike, so that both are computed as one."""
-    for index, old in enumerate(series):
-        if old.like(new):
-            both = old.coefficients + new.coefficients
-            series[index] = _Series(old.from_s, old.piece_s, both)
-            return
-    series.append(new)
-
-
-def _chebyshev(x: NDArray[np.float64], count: int) -> NDArray[np.float64]:
-    """The first `count` (two or more) Chebyshev polynomials at x, shape (n, count)."""
-    terms = np.empty((count, len(x)))
-    terms[0] = 1.0
-    terms[1] = x
-    twice = 2 * x
-    before, last, *rest = terms  # rows of it, so that each is filled in place
-    for term in rest:
-        np.multiply(twice, last, out=term)
-        np.subtract(term, before, out=term)
-        before, last = last, term
-    return terms.T
+    return Series((first_jd - _J2000_JD) * _DAY_S, piece_days * _DAY_S, coefficients)
 
 
 def _check_span(body: Body, course: _Course, at_s: Seconds) -> None:

@@ -128,14 +128,14 @@ def test_a_file_without_mars_says_so_when_mars_is_asked_for(shipped: Path, tmp_p
 
 
 def test_a_file_without_the_earth_is_refused(shipped: Path, tmp_path: Path) -> None:
-    with pytest.raises(SkyProblem, match=r"moon\.bsp gives no positions of the Earth"):
+    with pytest.raises(SkyProblem, match=r"moon\.bsp cannot be used .* body 399$"):
         Kernel(excerpt(shipped, tmp_path / "moon.bsp", [3, 301]))
 
 
 def test_a_file_of_another_kind_is_refused(tmp_path: Path) -> None:
     path = tmp_path / "notes.bsp"
     path.write_text("Not positions at all.\n" * 100, encoding="ascii")
-    with pytest.raises(SkyProblem, match=r"notes\.bsp"):
+    with pytest.raises(SkyProblem, match=r"notes\.bsp cannot be used"):
         Kernel(path)
 
 
