@@ -7,6 +7,7 @@ from core.plan.fields import Fields
 from core.plan.files import beside
 from core.plan.gather import Named
 from core.plan.model import Bound, Course, CourseKind, Ground, Pass
+from core.plan.orbits import read_mean_elements, read_states
 from core.plan.passes import Carries, read_passes
 from core.plan.positions import Trail
 from core.plan.settings import Settings, read_settings
@@ -50,6 +51,8 @@ def _course(fields: Fields, liftoff_ms: int | None, carries: Carries) -> Course 
         rows = read_passes(fields, path, times, liftoff_ms, carries)
     else:
         settings = read_settings(fields, kind)
+    trajectory = read_states(fields, path) if kind is CourseKind.TRAJECTORY else None
+    elements = read_mean_elements(fields, path) if kind is CourseKind.ELEMENTS else None
     fields.close()
     if identity is None:
         return None
@@ -65,6 +68,8 @@ def _course(fields: Fields, liftoff_ms: int | None, carries: Carries) -> Course 
         begins=begins,
         ends=ends,
         settings=settings,
+        trajectory=trajectory,
+        elements=elements,
     )
 
 

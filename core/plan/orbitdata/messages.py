@@ -53,7 +53,8 @@ def check_kind(found: str, wanted: str, telling: Telling, spot: Spot) -> None:
         return
     what = f"this is {_with_article(found)}, and {_with_article(wanted)} is wanted here"
     kind = _READ.get(found)
-    raise telling.stopped(spot, what, f'A course of kind = "{kind}" takes it' if kind else "")
+    hint = f'A course of kind = "{kind}" takes it' if kind else f"Ask for {_with_article(wanted)}"
+    raise telling.stopped(spot, what, hint)
 
 
 def check_version(version: str, wanted: str, telling: Telling, spot: Spot) -> None:

@@ -31,6 +31,7 @@ class Segments:
 
     def described(self) -> None:
         """The metadata is complete; states follow."""
+        self.end()
         metadata = read_metadata(self._telling, self._words, self._spot)
         self._check_object(metadata)
         self._states = States(self._telling, metadata, self._spot)
@@ -41,6 +42,11 @@ class Segments:
             self.described()
         if self._states is not None:
             self._states.add(parts, spots)
+
+    def spoil(self) -> None:
+        """A state was left out whose parts are not all there, after it was told."""
+        if self._states is not None:
+            self._states.spoil()
 
     def end(self) -> None:
         """The segment is over."""

@@ -42,7 +42,7 @@ class States:
         self._tt_s = metadata.epochs.tt_s
         self._least_s = metadata.start[0] - SLACK_S
         self._most_s = metadata.stop[0] + SLACK_S
-        self._outside = False
+        self._outside = self._spoilt = False
         self._first: _Epoch | None = None
         self._last: _Epoch | None = None
         self._at_s: list[float] = []
@@ -69,6 +69,7 @@ class States:
             at_s = self._tt_s(text)
         except TimeProblem as problem:
             self._telling.problem(spots.of(0), problem.what, problem.hint)
+            self.spoil()
             return None
         if self._last is not None and at_s <= self._last[0]:
             what = "stands twice" if at_s == self._last[0] else "is before the one above it"
@@ -127,12 +128,19 @@ class States:
                 break
         return False
 
+    def spoil(self) -> None:
+        """A state was left out whose epoch is not known: how much is covered cannot be judged."""
+        self._spoilt = True
+
     def finish(self) -> Segment | None:
         """The segment; None where it has too few states to fly along, which is told."""
         if self._first is None or self._last is None:
+            if self._spoilt:
+                return None
             self._telling.problem(self._spot, "this segment has no states", AGAIN)
             return None
-        self._check_covered(self._first, self._last)
+        if not self._spoilt:
+            self._check_covered(self._first, self._last)
         if len(self._at_s) < 2:
             if not self._telling.any:
                 what = "one state alone tells no path"

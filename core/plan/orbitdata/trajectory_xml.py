@@ -83,12 +83,12 @@ class _Reading:
     def _take_state(self, spot: Spot) -> None:
         state, self._state = self._state or {}, None
         missing = [part for part in PARTS if part not in state]
-        if missing == list(PARTS[4:]):
-            hint = "Ask for states with velocity"
-            self._telling.problem(spot, "this state has no velocity", hint)
-        elif missing:
-            what = f"this state has no {', '.join(missing)}"
-            self._telling.problem(spot, what, "A state has an epoch, a position and a velocity")
+        if missing:
+            what, hint = f"this state has no {', '.join(missing)}", "A state has seven parts"
+            if missing == list(PARTS[4:]):
+                what, hint = "this state has no velocity", "Ask for states with velocity"
+            self._telling.problem(spot, what, hint)
+            self.segments.spoil()
         else:
             words = [state[part] for part in (*PARTS, *ACCELERATION) if part in state]
             spots = _ElementSpots(tuple(word.spot for word in words), spot)

@@ -9,6 +9,7 @@ from core.plan.model import Event, Plan, Tie
 from core.plan.reader import read_plan, read_plan_text
 from core.plan.writer import write_plan
 from core.times.instants import rfc3339_to_ms
+from tests.core.plan.orbitdata.petrel import OEM
 from tests.strategies import plans
 
 
@@ -60,7 +61,7 @@ def test_a_repeated_hour_is_written_in_utc() -> None:
 
 
 def test_computed_courses_and_files_read_back_the_same(tmp_path: Path) -> None:
-    (tmp_path / "a.oem").write_text("", encoding="utf-8")
+    (tmp_path / "a.oem").write_text(OEM, encoding="utf-8")
     (tmp_path / "b.csv").write_text("lane,back,lost\nvoice,1h,2h\n", encoding="utf-8")
     (tmp_path / "plan.toml").write_text(COMPUTED, encoding="utf-8")
     plan = read_plan(tmp_path / "plan.toml")
@@ -119,8 +120,8 @@ burn = { event = "ignition", duration = "0s", delta_v_m_s = [1.0, -2.0, 800] }
 id = "two-lines"
 kind = "elements"
 tle = [
-  "1 00001U 31001A   31134.00000000  .00000000  00000-0  00000-0 0  0000",
-  "2 00001  51.6000 100.0000 0001000  10.0000 350.0000 15.50000000    00",
+  "1 00001U 31001A   31134.00000000  .00000000  00000-0  00000-0 0  0001",
+  "2 00001  51.6000 100.0000 0001000  10.0000 350.0000 15.50000000    07",
 ]
 [[course]]
 id = "trajectory"

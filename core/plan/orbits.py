@@ -1,0 +1,54 @@
+"""What the own file of a course says of the craft's orbit, or the two lines in the plan."""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TypeVar
+
+from core.errors import PlanProblems
+from core.plan.fields import Fields
+from core.plan.orbitdata.elements import elements_of_lines, read_elements
+from core.plan.orbitdata.model import MeanElements, Trajectory
+from core.plan.orbitdata.trajectory import read_trajectory
+
+T = TypeVar("T")
+
+
+def read_states(fields: Fields, path: Path | None) -> Trajectory | None:
+    """The trajectory in the course's file; None where there is none, or after telling why not."""
+    return _from_file(fields, path, read_trajectory)
+
+
+def read_mean_elements(fields: Fields, path: Path | None) -> MeanElements | None:
+    """The elements in the course's file or in `tle`; None where there are none that can be taken.
+
+    What is wrong is told, in the file at its place, in `tle` at its line.
+    """
+    if path is not None:
+        return _from_file(fields, path, read_elements)
+    match fields.raw("tle"):
+        case [str(line_1), str(line_2)]:
+            return _from_lines(fields, line_1, line_2)
+        case _:
+            return None
+
+
+def _from_file(fields: Fields, path: Path | None, read: Callable[[Path, str], T]) -> T | None:
+    if path is None:
+        return None
+    shown = str(Path(fields.page.shown).parent / str(fields.raw("file")))
+    try:
+        return read(path, shown)
+    except PlanProblems as error:
+        for problem in error.problems:
+            fields.page.problem(problem.where, problem.what, problem.hint)
+        return None
+
+
+def _from_lines(fields: Fields, line_1: str, line_2: str) -> MeanElements | None:
+    try:
+        return elements_of_lines(line_1, line_2)
+    except PlanProblems as error:
+        for problem in error.problems:
+            where = (*fields.at("tle"), problem.where.line - 1)
+            fields.page.problem(where, problem.what, problem.hint)
+        return None
