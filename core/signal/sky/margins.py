@@ -54,10 +54,8 @@ class Margins:
         self.grid_s = grid_s
         sky.reach(path, grid_s[0], grid_s[-1])
         look = sky.sweep(path, grid_s)
-        bodies = _hiding(path, look)
-        sky.reach(path, grid_s[0], grid_s[-1], *bodies)
         self.kinds = [_elevation(list(sky.sites.values()))]
-        self.kinds += [_occultation(sky, body) for body in bodies]
+        self.kinds += [_occultation(sky, body) for body in _hiding(path, look)]
         if not look.known.all():
             self.kinds.append(Kind("", _known, _exactly))
         values = np.array([_margin(kind, look) for kind in self.kinds])

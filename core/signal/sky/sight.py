@@ -90,10 +90,10 @@ class Sky:
         self._bodies = {body: Knots(partial(self._body, body)) for body in Body}
         self._observers = Knots(self._listeners)
 
-    def reach(self, path: Path, from_s: float, to_s: float, *bodies: Body) -> None:
-        """See to it that a path and those bodies can be looked at between instants of sending."""
+    def reach(self, path: Path, from_s: float, to_s: float) -> None:
+        """See to it that a path and what may hide it can be looked at, by instants of sending."""
         far_s = self.way_s(path, to_s)
-        for body in {path.centre, *bodies}:
+        for body in {path.centre, Body.MOON}:
             self._bodies[body].reach(from_s - far_s, to_s + far_s)
         self._observers.reach(from_s, to_s + far_s)
 

@@ -5,14 +5,16 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
+from core.signal.seen import Seen
 from core.signal.sky.elements import Elements
 from core.signal.sky.ephemeris import Kernel
 from core.signal.sky.model import SPHERES, Body, Ephemeris, Observer, Path, Seconds, Vectors
 from core.signal.sky.orbit import Orbit
 from core.signal.sky.sites import Geocentre, Site
+from core.signal.sky.timescale import utc_ms
 from core.times.instants import rfc3339_to_ms
 from core.times.scales import tt_s_of_utc_ms
-from tests.core.signal.sky.toolkit import ASSET
+from tests.core.signal.sky.toolkit import ASSET, Span
 
 START_MS = rfc3339_to_ms("2031-05-14T18:00:00Z")
 START_S = tt_s_of_utc_ms(START_MS)
@@ -117,3 +119,22 @@ def plainly_seen(path: Path, sky: Ephemeris, observer: Observer, at_s: Seconds) 
         face_km = away_km * np.cos(apart_rad) - np.sqrt(np.maximum(chord_km, 0.0))
         seen &= ~((apart_rad < np.arcsin(radius_km / away_km)) & (far_km > face_km))
     return seen
+
+
+def edges_ms(found: Seen, ground: str) -> list[int]:
+    """All ends of a site's sightings in turn."""
+    mine = [one for one in found.sightings if one.ground == ground]
+    return [edge for one in mine for edge in (one.from_ms, one.to_ms)]
+
+
+def without(hidden: list[Span], span_s: Span) -> list[Span]:
+    """What is left of a span."""
+    bounds = [span_s[0], *(edge for stretch in hidden for edge in stretch), span_s[1]]
+    return list(zip(bounds[::2], bounds[1::2], strict=True))
+
+
+def shared_ms(one: list[Span], other: list[Span]) -> list[float]:
+    """The ends, in turn, of what two lists of spans have in common."""
+    common = [(max(a[0], b[0]), min(a[1], b[1])) for a in one for b in other]
+    ends = np.array(sorted(span for span in common if span[0] < span[1]))
+    return [float(edge) for edge in utc_ms(ends.ravel())]

@@ -7,7 +7,6 @@ import numpy as np
 import pytest
 
 from core.errors import EphemerisRange
-from core.signal.sky.knots import Knots
 from core.signal.sky.model import LIGHT_KM_S, SPHERES, Body
 from core.signal.sky.orbit import Orbit
 from core.signal.sky.sight import Look, Sky
@@ -34,7 +33,7 @@ def from_centre(x_km: float, y_km: float, *, body: Body = Body.MOON) -> tuple[Sk
     """A still craft beside a still Moon, looked at from the Earth's centre, all at one instant."""
     sky = Sky(StillSky(), CENTRE, light_time=False)
     path = Still(body, (x_km, y_km, 0.0))
-    sky.reach(path, START_S, START_S, Body.MOON)
+    sky.reach(path, START_S, START_S)
     return sky, sky.look(path, np.array([START_S]), np.array([0]))
 
 
@@ -131,34 +130,6 @@ def test_the_line_to_a_craft_far_behind_comes_nearer_to_the_middle() -> None:
     # It is twice as far away as the Moon, so its line passes at half its height.
     sky, look = from_centre(384_400.0, 2 * RADIUS_KM + 10.0)
     assert sky.margin_km(look, Body.MOON)[0] == pytest.approx(5.0, abs=0.1)
-
-
-def test_knots_keep_a_place_on_the_ground_within_a_metre_and_a_body_within_a_millimetre() -> None:
-    place = SITES["east"]
-    at_s = START_S + np.linspace(0, 3 * 86_400, 1000)
-    knots = Knots(lambda s: place.position_km(s)[None])
-    bodies = Knots(lambda s: KERNEL.from_earth_km(Body.MOON, s)[None])
-    for one in (knots, bodies):
-        one.reach(at_s[0], at_s[-1])
-    assert np.abs(knots.at(at_s) - place.position_km(at_s)).max() < 2e-4
-    assert np.abs(bodies.at(at_s) - KERNEL.from_earth_km(Body.MOON, at_s)).max() < 1e-6
-
-
-def test_knots_are_made_once_and_grow_to_both_sides() -> None:
-    asked: list[int] = []
-
-    def line(at_s: np.ndarray) -> np.ndarray:
-        asked.append(len(at_s))
-        return np.stack((at_s, -at_s))[:, :, None]
-
-    knots = Knots(line)
-    day = 86_400.0
-    for first, last in ((1.1, 1.2), (1.3, 2.9), (0.5, 1.5), (1.1, 2.9), (500.0, 500.1), (1.1, 1.2)):
-        knots.reach(first * day, last * day)
-        at_s = np.array([first, last]) * day
-        assert knots.at(at_s, np.array([0, 1]))[:, 0] == pytest.approx([at_s[0], -at_s[1]])
-    days = [round((count - 5) / 144) for count in asked]
-    assert days == [1, 1, 1, 1, 1]
 
 
 def test_outside_the_ephemeris_there_is_a_clear_error() -> None:

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from skyfield.api import EarthSatellite, load, wgs84
 
 from core.errors import EphemerisRange
-from core.plan.orbitdata.model import MeanElements
+from core.plan.orbitdata.model import MeanElements, Segment, Trajectory
 from core.signal.cuts import NO_STATION
 from core.signal.seen import Seen, Sighting
 from core.signal.sky.elements import Elements
@@ -22,6 +22,7 @@ from core.signal.sky.sight import Sky
 from core.signal.sky.sightings import seen, sightings
 from core.signal.sky.sites import Geocentre, Site
 from core.signal.sky.timescale import tt_s, utc_ms
+from core.signal.sky.trajectory import paths_of
 from core.times.instants import rfc3339_to_ms
 from core.times.scales import tt_s_of_utc_ms
 from tests.core.signal.sky.flights import (
@@ -35,11 +36,14 @@ from tests.core.signal.sky.flights import (
     START_S,
     Still,
     StillSky,
+    edges_ms,
     orbit,
     plainly_seen,
+    shared_ms,
     site,
+    without,
 )
-from tests.core.signal.sky.toolkit import Span, toolkit
+from tests.core.signal.sky.toolkit import toolkit
 
 BEHIND_MOON = "behind the Moon"
 RADIUS_KM = SPHERES[Body.MOON].radius_km
@@ -52,25 +56,6 @@ def seen_for(
 ) -> Seen:
     end_ms = START_MS + round(days * DAY_MS)
     return sightings(path, KERNEL, sites, START_MS, end_ms, light_time=light_time)
-
-
-def edges_ms(found: Seen, ground: str) -> list[int]:
-    """All ends of a site's sightings in turn."""
-    mine = [one for one in found.sightings if one.ground == ground]
-    return [edge for one in mine for edge in (one.from_ms, one.to_ms)]
-
-
-def without(hidden: list[Span], span_s: Span) -> list[Span]:
-    """What is left of a span."""
-    bounds = [span_s[0], *(edge for stretch in hidden for edge in stretch), span_s[1]]
-    return list(zip(bounds[::2], bounds[1::2], strict=True))
-
-
-def shared_ms(one: list[Span], other: list[Span]) -> list[float]:
-    """The ends, in turn, of what two lists of spans have in common."""
-    common = [(max(a[0], b[0]), min(a[1], b[1])) for a in one for b in other]
-    ends = np.array(sorted(span for span in common if span[0] < span[1]))
-    return [float(edge) for edge in utc_ms(ends.ravel())]
 
 
 # ------------------------------------------------------------ SPICE
@@ -390,6 +375,18 @@ def test_where_the_path_is_not_known_there_is_no_contact_and_no_cause() -> None:
     assert after.from_ms - START_MS == pytest.approx(2_000_750, abs=1)
     assert before.to_cause == after.from_cause == ""
     assert not found.hidden
+
+
+def test_a_file_of_states_every_minute_has_the_edges_of_the_orbit_it_was_made_from() -> None:
+    at_s = np.arange(START_S, START_S + 86_401, 60.0)
+    places, speeds = LOW_LUNAR.position_km(at_s), LOW_LUNAR.velocity_km_s(at_s)
+    rows = [tuple(map(tuple, vectors.tolist())) for vectors in (places, speeds)]
+    segment = Segment("moon", at_s[0], at_s[-1], tuple(at_s.tolist()), *rows)
+    (path,) = paths_of(Trajectory("Petrel", (segment,)))
+    found = sightings(path, KERNEL, SITES, START_MS + 5000, START_MS + DAY_MS)
+    exact = sightings(LOW_LUNAR, KERNEL, SITES, START_MS + 5000, START_MS + DAY_MS)
+    for ground in SITES:
+        assert edges_ms(found, ground) == pytest.approx(edges_ms(exact, ground), abs=5)
 
 
 def test_a_sky_kept_answers_as_a_new_one_wherever_it_is_asked() -> None:
