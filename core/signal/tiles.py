@@ -128,7 +128,7 @@ def place_of(tiles: Sequence[Tile], at_ms: int) -> int:
 
 def _gap(tiles: list[Tile], from_ms: int, to_ms: int, cause: str, closed: Sequence[Cut]) -> None:
     for each in closed:
-        if each.from_ms < to_ms and each.to_ms > from_ms:
+        if max(from_ms, each.from_ms) < min(to_ms, each.to_ms):
             if each.from_ms > from_ms:
                 tiles.append(Tile(from_ms, each.from_ms, cause=cause))
             begin_ms = max(from_ms, each.from_ms)

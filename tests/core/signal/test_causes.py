@@ -2,8 +2,10 @@
 
 from core.plan.model import Change, Course, EdgeRef, Event, Outcome
 from core.signal.automatic import automatic_events
+from core.signal.cuts import NOT_BOOKED, Cut
 from core.signal.model import Contact, Gap, HandOver
 from core.signal.tables import Tables
+from core.signal.tiles import Tile, tiled
 from tests.core.signal.days import (
     S,
     at,
@@ -97,6 +99,13 @@ def test_a_station_that_closes_hands_over_to_one_that_is_open() -> None:
         (None, 0, "behind the Moon", None),
         (0, 10, "no ground station booked", None),
     ]
+
+
+def test_a_cause_that_another_covers_until_the_signal_is_back_leaves_nothing_of_no_length() -> None:
+    causes = [Cut(0, 50, "behind the Moon"), Cut(40, 80, NOT_BOOKED)]
+    tiles = tiled([Tile(50, 100, contact=True, cause="behind the Moon")], causes)
+    assert all(tile.from_ms < tile.to_ms for tile in tiles)
+    assert NOT_BOOKED not in {tile.cause for tile in tiles}
 
 
 def test_a_lane_without_a_row_is_one_gap() -> None:
