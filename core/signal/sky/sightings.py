@@ -7,11 +7,14 @@ import numpy as np
 from numpy.typing import NDArray
 
 from core.signal.seen import Hidden, Seen, Sighting
-from core.signal.sky.margins import Margins
+from core.signal.sky.margins import BEHIND, Margins
 from core.signal.sky.model import Ephemeris, Observer, Path, Seconds
 from core.signal.sky.search import changes
 from core.signal.sky.sight import Sky
 from core.signal.sky.timescale import tt_s, utc_ms
+
+HIDDEN = frozenset(BEHIND.values())
+"""The causes that a body makes."""
 
 STEP_S = 600.0
 """No grid is coarser: the Earth turns, and a station rises."""
@@ -97,7 +100,7 @@ class _Station:
 
     def hidden(self) -> Iterator[Hidden]:
         """The stretches in which one body hides what is high enough and known."""
-        bodies = [place for place, cause in enumerate(self.kinds) if cause.startswith("behind")]
+        bodies = [place for place, cause in enumerate(self.kinds) if cause in HIDDEN]
         needed = (1 << len(self.kinds)) - 1 - sum(1 << place for place in bodies)
         high = (self.above & needed) == needed
         for place in bodies:
