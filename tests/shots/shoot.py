@@ -16,6 +16,7 @@ from PySide6.QtWidgets import QApplication
 
 from app.main import Board, application, board
 from app.resources import sample_plan
+from app.skies import skies_for
 from app.theme import DARK, LIGHT
 from core.plan.reader import read_plan
 from core.session.desk import Desk
@@ -24,7 +25,14 @@ from core.times.clocks import RealClock, SimClock
 MINUTE_MS = 60_000
 SIZES = ((1280, 720), (1600, 1000), (3840, 2160))
 ARRIVAL, CROWDED, SMALL = "petrel-arrival", "three-days", "first-steps"
-_EVENT = {ARRIVAL: "loss", CROWDED: "earthrise-thu", SMALL: "liftoff"}
+LOW, LANDING = "petrel-low-orbit", "curlew-landing"
+_EVENT = {
+    ARRIVAL: "loss",
+    CROWDED: "earthrise-thu",
+    SMALL: "liftoff",
+    LOW: "long-pass",
+    LANDING: "entry",
+}
 
 
 @dataclass(frozen=True)
@@ -93,6 +101,12 @@ def special_scenes(size: tuple[int, int]) -> Iterator[Scene]:
         "selected": {"keys": (Qt.Key.Key_Down,) * 3},
         "closed": {"entered": ("voice closed",), "simulated": True},
         "burned": {"entered": ("burned per flight",)},
+        "late-burn": {"typed": "ignition +2m"},
+        "low-orbit": {"plan": LOW, "ahead_min": 86},
+        "long-pass": {"plan": LOW, "ahead_min": -2, "typed": "call-end +4m"},
+        "landing": {"plan": LANDING, "ahead_min": 10},
+        "landing-unheard": {"plan": LANDING, "ahead_min": -5},
+        "glow": {"plan": LANDING, "ahead_min": -12.8},
     }
     for word, changes in told.items():
         yield Scene(f"{size[0]}x{size[1]}-at-the-desk-{word}", size=size, **changes)  # type: ignore[arg-type]  # as the table has it
@@ -142,14 +156,14 @@ def _opened(scene: Scene) -> tuple[Board, Desk, _Hand]:
     clock: RealClock | SimClock = RealClock(hand.now_ns, hand.now_ns, hand.now_ns)
     moment_ms = next(
         card.at_ms
-        for card in Desk(plan, clock).view(0).cards
+        for card in Desk(plan, clock, skies_for=skies_for).view(0).cards
         if card.id == _EVENT[scene.plan] and card.at_ms is not None
     )
     hand.now_ms = moment_ms - round(scene.ahead_min * MINUTE_MS)
     clock = RealClock(hand.now_ns, hand.now_ns, hand.now_ns)
     if scene.simulated:
         clock = SimClock(hand.now_ms, rate=scene.rate, paused=scene.stands)
-    desk = Desk(plan, clock)
+    desk = Desk(plan, clock, skies_for=skies_for)
     made = board(desk, clock, LIGHT if scene.light else DARK)
     made.window.setWindowFlag(Qt.WindowType.FramelessWindowHint)
     made.window.resize(*scene.size)

@@ -12,8 +12,8 @@ from pathlib import Path
 import numpy as np
 import spiceypy
 
+from core.signal.sky.conic import Conic
 from core.signal.sky.model import SPHERES, Body, Observer, Vectors
-from core.signal.sky.orbit import Orbit
 
 ASSET = Path(__file__).parents[4] / "assets" / "ephemeris" / "de440-2020-2040.bsp"
 NUMBERS = {Body.EARTH: 399, Body.MOON: 301, Body.MARS: 499}
@@ -101,7 +101,7 @@ class Toolkit:
 @contextmanager
 def toolkit(
     folder: Path,
-    orbit: Orbit,
+    orbit: Conic,
     sites: Mapping[str, Observer],
     span_s: Span,
     correction: str = "NONE",
