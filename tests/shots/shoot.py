@@ -102,7 +102,7 @@ def special_scenes(size: tuple[int, int]) -> Iterator[Scene]:
         "closed": {"entered": ("voice closed",), "simulated": True},
         "burned": {"entered": ("burned per flight",)},
         "late-burn": {"typed": "ignition +2m"},
-        "low-orbit": {"plan": LOW, "ahead_min": 86},
+        "low-orbit": {"plan": LOW, "ahead_min": 206},
         "long-pass": {"plan": LOW, "ahead_min": -2, "typed": "call-end +4m"},
         "landing": {"plan": LANDING, "ahead_min": 10},
         "landing-unheard": {"plan": LANDING, "ahead_min": -5},
