@@ -11,6 +11,7 @@ from typing import TextIO
 
 from app import __version__
 from app.commands.checking import summary
+from app.commands.sheets import EDITORIAL, Sheet, sheet
 from app.commands.signals import Part, signal_json, signal_text
 from app.commands.times import times_json, times_text
 from app.skies import skies_for
@@ -25,8 +26,7 @@ from core.times.writing import Style
 from core.times.zones import typed_to_ms
 
 _ABOUT = (
-    "A live-coverage cue board for the anchor desk during a space flight. "
-    "For editorial use: not for navigation, range safety or flight control."
+    "A live-coverage cue board for the anchor desk during a space flight. " + EDITORIAL
 )
 
 FINE, CLASHES, BAD_INPUT = 0, 1, 2
@@ -58,7 +58,11 @@ def build_parser() -> argparse.ArgumentParser:
     signal.add_argument("--lane", metavar="L", help="that lane only")
     signal.add_argument("--from", dest="begin", metavar="T", help="from that time on")
     signal.add_argument("--to", dest="end", metavar="T", help="until that time")
-    signal.add_argument("--json", action="store_true", help="as JSON")
+    told = signal.add_mutually_exclusive_group()
+    told.add_argument("--json", action="store_true", help="as JSON")
+    told.add_argument(
+        "--picture", type=Path, metavar="FILE.png", help="draw it to a file instead, for print"
+    )
     return parser
 
 
@@ -190,11 +194,33 @@ def _signal(given: argparse.Namespace) -> int:
     if begin_ms is not None and end_ms is not None and begin_ms >= end_ms:
         raise BadArgument("--from is not before --to: nothing lies between them")
     part = Part(given.lane, begin_ms, end_ms)
-    if given.json:
+    if given.picture is not None:
+        entered = given.enter[: len(given.enter) if done.clash is None else 0]
+        _picture(given.picture, sheet(desk, part, entered, Style(plan.zones[0]), now_ms))
+    elif given.json:
         print(signal_json(desk, done, part))
     else:
         print(signal_text(desk, done, part, Style(plan.zones[0]), now_ms))
     return CLASHES if done.clash is not None else FINE
+
+
+def _picture(path: Path, drawn: Sheet | None) -> None:
+    """Draw the signal to a file. A screen is neither needed nor asked for."""
+    if path.suffix.lower() != ".png":
+        raise BadArgument(f"--picture: '{path}' must end in .png")
+    if drawn is None:
+        raise BadArgument("No signal is known then: there is nothing to draw")
+    os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+    # Late, and only here: it loads Qt, which reads the line above.
+    from app.picture.page import TooLong, png  # noqa: PLC0415
+
+    try:
+        path.write_bytes(png(drawn))
+    except TooLong as problem:
+        raise BadArgument(str(problem)) from problem
+    except OSError as problem:
+        raise BadArgument(f"--picture: cannot write {path}: {problem.strerror}") from problem
+    print(f"Drawn to {path}")
 
 
 def _board(given: argparse.Namespace) -> int:

@@ -25,7 +25,7 @@ Instants = npt.NDArray[np.int64]
 class Scale:
     """A mapping of instants to heights: `origin_ms` stands at `origin_px`, later ones below.
 
-    `top_px` and `bottom_px` bound what is drawn.
+    `top_px` and `bottom_px` bound what is drawn. `far_ms` after the origin an even one ends.
     """
 
     origin_ms: int
@@ -33,6 +33,7 @@ class Scale:
     origin_px: float
     bottom_px: float
     even: bool = False
+    far_ms: int = _FAR_EVEN_MS
 
     def at(self, origin_ms: int) -> "Scale":
         """The same with another instant at its origin."""
@@ -62,7 +63,7 @@ class Scale:
 
     @property
     def _unit_ms(self) -> int:
-        return _FAR_EVEN_MS if self.even else _THIN_MS
+        return self.far_ms if self.even else _THIN_MS
 
     @property
     def _unit_px(self) -> float:

@@ -1,0 +1,1 @@
+"""The signal as a page to print, drawn without a screen."""
