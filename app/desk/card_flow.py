@@ -56,6 +56,10 @@ def _none(_index: int) -> int:
     return 0
 
 
+def _alone(index: int) -> int:
+    return index
+
+
 @dataclass(frozen=True, slots=True)
 class Shape:
     """What the flow must know of a view."""
@@ -69,6 +73,9 @@ class Shape:
     """Those before the big card for which a thin line has no room."""
     more_lines: Callable[[int], int] = _none
     """How many lines more than usual a card takes; asked only of cards that may be in sight."""
+    last_with: Callable[[int], int] = _alone
+    """The last card that must be in sight where this one is: outcomes of one event stand together.
+    """
 
 
 class _Stack:
@@ -78,6 +85,7 @@ class _Stack:
         self.rows: list[Row] = []
         self._theme = theme
         self._more_lines = shape.more_lines
+        self._last_with = shape.last_with
         self._top_px = 0
         self._summary = summary
         self._end_px = height_px
@@ -103,10 +111,26 @@ class _Stack:
         return True
 
     def cards(self, first: int, count: int) -> None:
-        """Put cards below the others, as many as there is room for."""
+        """Put cards below the others, as many as there is room for.
+
+        What must stand together is put as thin lines where there is no room for cards.
+        """
         index = first
-        while index < count and self.add(Kind.CARD, index):
-            index += 1
+        while index < count:
+            last = min(self._last_with(index), count - 1)
+            kinds = (Kind.CARD,) if last == index else (Kind.CARD, Kind.LINE)
+            if not any(self.together(kind, index, last) for kind in kinds):
+                return
+            index = last + 1
+
+    def together(self, kind: Kind, first: int, last: int) -> bool:
+        """Put all these cards below the others, or none of them."""
+        kept, top_px = len(self.rows), self._top_px
+        if all(self.add(kind, index) for index in range(first, last + 1)):
+            return True
+        del self.rows[kept:]
+        self._top_px = top_px
+        return False
 
     def done(self) -> tuple[Row, ...]:
         """The rows, the summary below the last of them."""
@@ -133,7 +157,10 @@ def at_rest(shape: Shape, theme: Theme, height_px: int, *, summary: int) -> tupl
     if before > MOST_LINES:
         stack.add(Kind.MORE, shape.next_index + MOST_LINES, before - MOST_LINES)
     stack.add(Kind.BIG, shape.big_index)
-    stack.cards(shape.big_index + 1, shape.count)
+    after, last = shape.big_index + 1, shape.last_with(shape.big_index)
+    if last >= after and not stack.together(Kind.CARD, after, last):
+        stack.together(Kind.LINE, after, last)
+    stack.cards(max(after, last + 1), shape.count)
     return stack.done()
 
 

@@ -17,6 +17,8 @@ MARGIN_PX = 16
 """Left of the cards: room for the bracket of paired outcomes."""
 _LEFT_PX = 28
 _RIGHT_PX = 16
+_PAIR_WITHIN = 6
+"""Outcomes of one event stand together in the column where no more cards than these part them."""
 _LINES = 2
 """At most so many for what is due, and for the summary."""
 _STEP_PX = 25
@@ -49,11 +51,19 @@ class Rows:
         shape = _shape(self._view, chosen, len(self._due_lines()))
         self._opened = chosen
         summary = len(self._summary_lines())
+        if first is not None:
+            first = self._first_with(first)
         if first is None:
             rows = at_rest(shape, self._theme, self._height_px, summary=summary)
         else:
             rows = scrolled(shape, first, self._theme, self._height_px, summary=summary)
         return tuple(self._shown(row) for row in rows)
+
+    def _first_with(self, index: int) -> int:
+        """The first card that must be in sight where this one is."""
+        pair = self._view.cards[index].pair
+        near = range(max(0, index - _PAIR_WITHIN), index) if pair else range(0)
+        return next((i for i in near if self._view.cards[i].pair == pair), index)
 
     def _shown(self, row: Row) -> Shown:
         left_px = self._theme.px(MARGIN_PX)
@@ -152,6 +162,11 @@ def _shape(view: View, chosen: int | None, due: int) -> Shape:
     # Of several out of sight the first says when word can come; the cards below need the room.
     dark = [i for i in lines if view.cards[i].state is CardState.OUT_OF_SIGHT]
 
+    def last_with(index: int) -> int:
+        pair = view.cards[index].pair
+        near = range(min(index + _PAIR_WITHIN, len(view.cards) - 1), index, -1) if pair else ()
+        return next((i for i in near if view.cards[i].pair == pair), index)
+
     def more_lines(index: int) -> int:
         card = view.cards[index]
         return bool(card.clash) + (index == chosen and bool(card.reason))
@@ -163,6 +178,7 @@ def _shape(view: View, chosen: int | None, due: int) -> Shape:
         due=due,
         tall=frozenset(i for i in lines if more_lines(i) or i in dark[:1] or _is_held(view, i)),
         more_lines=more_lines,
+        last_with=last_with,
     )
 
 

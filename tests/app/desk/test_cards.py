@@ -341,6 +341,16 @@ def test_anchors_are_given_from_top_to_bottom(qtbot: QtBot) -> None:
         assert anchors[0].y_px == hidden.row.middle_px
 
 
+@WINDOWS
+def test_of_two_outcomes_never_one_alone_is_in_sight(qtbot: QtBot, size: tuple[int, int]) -> None:
+    both = {each.id for each in arrival_view().cards if each.pair}
+    assert len(both) == 2
+    with timeline(qtbot, arrival_view(), size, strip=False) as shown:
+        for _ in range(len(arrival_view().cards)):
+            assert both & set(ids(shown.cards)) in (set(), both)
+            shown.cards.scroll_by(1)
+
+
 def test_an_empty_board_shows_no_card(qtbot: QtBot) -> None:
     with timeline(qtbot, view_of(()), strip=False) as shown:
         for act in (shown.select_next, shown.select_previous, shown.home):

@@ -1,4 +1,5 @@
 import itertools
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -35,6 +36,20 @@ def test_more_than_three_before_it_are_told_by_their_number() -> None:
     rows = at_rest(shape(20, 0, 8), THEME, 804, summary=0)
     assert kinds(rows)[:5] == [*[Kind.LINE] * MOST_LINES, Kind.MORE, Kind.BIG]
     assert rows[MOST_LINES].count == 5
+
+
+def test_what_belongs_together_is_shown_together_or_not_at_all() -> None:
+    def pair(index: int) -> int:
+        return 5 if index == 4 else index
+
+    for height_px in range(300, 1000, 7):
+        rows = at_rest(replace(shape(10), last_with=pair), THEME, height_px, summary=0)
+        seen = [row.index for row in rows]
+        assert (4 in seen) == (5 in seen)
+        assert seen == list(range(len(seen)))
+        alike = {row.kind for row in rows if row.index in (4, 5)}
+        assert alike in (set(), {Kind.CARD}, {Kind.LINE})
+        assert rows[-1].bottom_px <= height_px
 
 
 def test_what_is_due_stands_above_everything() -> None:
