@@ -62,14 +62,24 @@ class Cursor:
 
     def follow(self, in_sight: Sequence[int]) -> bool:
         """Scroll so that the selected card comes into sight; False where it is already."""
-        if self._view is None or self.chosen is None or self.chosen in in_sight:
+        return self.chosen is not None and self._scrolls_to(self.chosen, in_sight)
+
+    def bring(self, card_id: str, in_sight: Sequence[int]) -> bool:
+        """Scroll so that a card comes into sight, selected or not; False where it is already."""
+        if self._view is None:
+            return False
+        index = near(self._view.cards, card_id, self._view.next_index)
+        return index is not None and self._scrolls_to(index, in_sight)
+
+    def _scrolls_to(self, index: int, in_sight: Sequence[int]) -> bool:
+        if self._view is None or index in in_sight:
             return False
         first = self._view.next_index if self.first is None else self.first
-        if in_sight and self.chosen > in_sight[-1] and first < self.chosen:
+        if in_sight and index > in_sight[-1] and first < index:
             # As far as it takes for the card to be about the last one in sight.
-            self.scroll_to(min(self.chosen, max(first + 1, self.chosen - len(in_sight) + 2)))
+            self.scroll_to(min(index, max(first + 1, index - len(in_sight) + 2)))
         else:
-            self.scroll_to(self.chosen)
+            self.scroll_to(index)
         return True
 
     def _id(self, index: int | None) -> str:

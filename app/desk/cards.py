@@ -104,6 +104,11 @@ class CardColumn(QWidget):
         self._cursor.choose_by_id(card_id)
         self._follow()
 
+    def bring(self, card_id: str) -> None:
+        """Bring a card into sight without selecting it; '' or an unknown id leaves all as it is."""
+        if card_id and self._cursor.bring(card_id, self._in_sight()):
+            self._scrolled()
+
     def select_next(self) -> None:
         """Select the card below; the first one in sight where none is selected."""
         self._cursor.step(1, self._in_sight())

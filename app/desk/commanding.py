@@ -131,6 +131,7 @@ class Commanding(QObject):
             self._timeline.set_ghosts(())
             self._fill_day()
             self._running.refresh()
+            self._timeline.bring(taken.shows)
 
     def _up_or_down(self, by: int) -> None:
         if self._side.day_is_open:

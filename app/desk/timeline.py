@@ -89,6 +89,10 @@ class Timeline(QWidget):
         """Select a card and bring it into sight; '' lets go of the selection."""
         self.cards.select(card_id)
 
+    def bring(self, card_id: str) -> None:
+        """Bring a card into sight without selecting it; '' leaves all as it is."""
+        self.cards.bring(card_id)
+
     def select_next(self) -> None:
         """Select the card below."""
         self.cards.select_next()

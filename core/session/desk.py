@@ -10,6 +10,7 @@ from core.board.view import Around, Board
 from core.board.words import Names, listed
 from core.entries.model import (
     Action,
+    Add,
     BringBack,
     ClockStep,
     Entry,
@@ -239,7 +240,8 @@ class Desk:
         self._keep(entry, effect)
         if isinstance(entry.action, TakePlan):
             self._taken_over()
-        return Taken(Answer.DONE, reading.how, number=entry.number, effect=effect)
+        added = entry.action.event.id if isinstance(entry.action, Add) else ""
+        return Taken(Answer.DONE, reading.how, number=entry.number, shows=added, effect=effect)
 
     def confirm_due(self, now_ms: int) -> Taken:
         """Everything that is due has happened when it was expected."""

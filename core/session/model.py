@@ -25,5 +25,7 @@ class Taken:
     words: str = ""
     hint: str = ""
     number: int | None = None
+    shows: str = ""
+    """The id of an event that is to come into sight: one that was added."""
     effect: Effect = field(default=Effect(), compare=False)
     """What the entry did to the schedule."""

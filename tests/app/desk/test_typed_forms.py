@@ -278,6 +278,13 @@ def test_an_event_added_at_a_time_has_a_card_and_a_thread(place: Place) -> None:
     assert place.thread_of(added.id) == pytest.approx(place.strip.y_of(at("17:30:00")), abs=1)
 
 
+def test_an_event_added_far_ahead_comes_into_sight_and_is_not_selected(place: Place) -> None:
+    place.enter('new "Crew wakes" 15 May 6:00a')
+    shown = [row.card.name for row in place.window.timeline.cards.shown if row.card is not None]
+    assert "Crew wakes" in shown
+    assert place.window.timeline.selected_id == ""
+
+
 def test_an_event_added_to_another_follows_it(place: Place) -> None:
     place.enter('new "Crew sleeps" ign +40m', "ign +5m")
     added = next(card for card in place.view.cards if card.name == "Crew sleeps")
