@@ -44,7 +44,8 @@ class Text(Enum):
     HEADING = (15, 600, 0)
     BODY = (18, 400, 1)
     STRONG = (20, 600, 0)
-    SMALL = (14, 400, 0)
+    SMALL = (15, 400, 2)
+    """The smallest that is to be read at a metre."""
     EDGE = (14, 500, 0)
     TICK = (15, 400, 1)
     NOW = (17, 600, 0)
@@ -146,8 +147,8 @@ LIGHT = Palette(
     thread=QColor("#8b7f6c"),
     limb=QColor("#241c13"),
     voice=QColor("#aa8448"),
-    picture=QColor("#bd6733"),
-    data=QColor("#8a80ab"),
+    picture=QColor("#c8713c"),
+    data=QColor("#8e84ae"),
     other=QColor("#8a8d7a"),
     on_fill=QColor("#14110c"),
     hatch=QColor("#988668"),

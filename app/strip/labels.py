@@ -155,7 +155,7 @@ class Labels:
     def _keep(self, words: Words) -> bool:
         apart_px = self._theme.px(_APART_PX)
         box = words.box(self._theme)
-        room = box.adjusted(-apart_px, -apart_px / 2, apart_px, apart_px / 2)
+        room = box.adjusted(-apart_px, -apart_px, apart_px, apart_px)
         if any(room.intersects(taken) for taken in self._taken):
             return False
         self._taken.append(box)

@@ -1,5 +1,6 @@
 import re
 from dataclasses import replace
+from itertools import permutations
 
 import pytest
 from pytestqt.qtbot import QtBot
@@ -60,6 +61,18 @@ def test_nothing_written_runs_into_anything_else(
     for strip in (arrival_strip(), crowded()):
         _, words = placed(strip, theme, ahead_min * MINUTE_MS, even=even)
         assert overlaps(ink_box(piece, theme) for piece in words) == []
+
+
+@WINDOWS
+def test_between_one_time_and_the_next_below_it_is_a_gap(size: tuple[int, int]) -> None:
+    theme = Theme.for_window(DARK, *size)
+    for ahead_min in range(0, 120, 10):
+        for strip in (arrival_strip(), crowded()):
+            _, words = placed(strip, theme, ahead_min * MINUTE_MS)
+            for one, other in permutations([ink_box(piece, theme) for piece in words], 2):
+                aside = one.right() < other.left() or other.right() < one.left()
+                if not aside and one.top() < other.top():
+                    assert other.top() - one.bottom() >= theme.px(3)
 
 
 @PALETTES
