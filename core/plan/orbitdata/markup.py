@@ -4,13 +4,16 @@ Document types are refused as soon as one begins: with them fall entities of a f
 those that grow without end or fetch other files.
 """
 
+from itertools import count
 from typing import Protocol
 from xml.parsers import expat
 
 from core.plan.orbitdata.telling import AGAIN, Spot, Telling
 
 DEEPEST = 50
+_MOST_ELEMENTS = 2_000_000
 
+_FEWER = "Ask for coarser steps"
 _CUT = (
     expat.errors.XML_ERROR_NO_ELEMENTS,
     expat.errors.XML_ERROR_UNCLOSED_TOKEN,
@@ -37,6 +40,7 @@ def walk(text: str, telling: Telling, visitor: Visitor) -> None:
     parser.buffer_size = 65_536
     open_elements: list[tuple[str, str, Spot]] = []
     pieces: list[str] = []
+    counted = count()
 
     def here() -> Spot:
         return parser.CurrentLineNumber, parser.CurrentColumnNumber + 1
@@ -46,6 +50,8 @@ def walk(text: str, telling: Telling, visitor: Visitor) -> None:
         if len(open_elements) >= DEEPEST:
             what = f"elements here are nested deeper than {DEEPEST}"
             raise telling.stopped(spot, what, "These formats need eight levels")
+        if next(counted) >= _MOST_ELEMENTS:
+            raise telling.stopped(spot, "there are over two million elements here", _FEWER)
         open_elements.append((tag, attributes.get("units", ""), spot))
         pieces.clear()
         visitor.opened(tag, attributes, spot)

@@ -10,6 +10,8 @@ from core.plan.gather import clip
 MOST_TOLD = 20
 """So many problems of one file are told; the rest is counted."""
 
+_MOST_COUNTED = 2_000
+
 Spot = tuple[int, int]
 """A line and a column, both from 1; (0, 0) is the file as a whole."""
 
@@ -38,12 +40,14 @@ class Telling:
         self._last = ABSENT
 
     def problem(self, spot: Spot, what: str, hint: str = "") -> None:
-        """Note something wrong."""
+        """Note something wrong. Raises PlanProblems at last, where nothing much is right."""
         self._last = max(self._last, spot)
         if len(self._problems) < MOST_TOLD:
             self._problems.append(Problem(Place(self.shown, *spot), what, hint))
         else:
             self._beyond += 1
+        if self._beyond == _MOST_COUNTED:
+            raise self.raised()
 
     @property
     def any(self) -> bool:
@@ -60,7 +64,8 @@ class Telling:
         told = sorted(set(self._problems))
         if self._beyond:
             last = Place(self.shown, *self._last)
-            told.append(Problem(last, f"and {self._beyond} more problems", "Mend these first"))
+            more = f"{self._beyond}{' or' if self._beyond == _MOST_COUNTED else ''}"
+            told.append(Problem(last, f"and {more} more problems", "Mend these first"))
         return PlanProblems(tuple(told))
 
 

@@ -9,14 +9,16 @@ from core.plan.orbitdata.telling import Telling
 from core.plan.orbitdata.trajectory_kvn import read_kvn
 from core.plan.orbitdata.trajectory_xml import read_xml
 
-LARGEST_BYTES = 50_000_000
+LARGEST_BYTES = 20_000_000
+"""150,000 states in keywords: read in about three seconds."""
+
 _COARSER = "Ask for coarser steps, or for the days of the flight only"
 
 
 def read_trajectory(path: Path, shown: str = "") -> Trajectory:
     """The trajectory in a file; `shown` is the file's name in problems.
 
-    Raises PlanProblems with everything wrong with it (the first twenty). A file of over 50 MB is
+    Raises PlanProblems with everything wrong with it (the first twenty). A file of over 20 MB is
     refused without being read.
     """
     shown = shown or str(path)
