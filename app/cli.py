@@ -25,9 +25,7 @@ from core.times.clocks import FASTEST, SLOWEST, SimClock
 from core.times.writing import Style
 from core.times.zones import typed_to_ms
 
-_ABOUT = (
-    "A live-coverage cue board for the anchor desk during a space flight. " + EDITORIAL
-)
+_ABOUT = "A live-coverage cue board for the anchor desk during a space flight. " + EDITORIAL
 
 FINE, CLASHES, BAD_INPUT = 0, 1, 2
 

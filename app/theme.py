@@ -53,15 +53,11 @@ class Text(Enum):
     WALL_CLOCK = (26, 600, 0)
     ENTRY = (25, 400, 0)
 
-    @property
-    def reference_px(self) -> int:
+    def __init__(self, reference_px: int, weight: int, _apart: int) -> None:
+        self.reference_px = reference_px
         """Its size in a window of 1600 x 1000."""
-        return self.value[0]
-
-    @property
-    def weight(self) -> int:
+        self.weight = weight
         """Its weight on the font's own axis."""
-        return self.value[1]
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,6 +178,10 @@ class Theme:
         """The measures of that font."""
         return _metrics(self.px(text.reference_px), text.weight)
 
+    def extent_px(self, text: Text) -> tuple[float, float]:
+        """How far letters go above and below the baseline."""
+        return _extent_px(self.px(text.reference_px), text.weight)
+
     def width_px(self, text: Text, words: str) -> float:
         """How wide words are in that font."""
         return _width_px(self.px(text.reference_px), text.weight, words)
@@ -224,6 +224,12 @@ def _font(size_px: int, weight: int) -> QFont:
 @lru_cache(maxsize=256)
 def _metrics(size_px: int, weight: int) -> QFontMetricsF:
     return QFontMetricsF(_font(size_px, weight))
+
+
+@lru_cache(maxsize=256)
+def _extent_px(size_px: int, weight: int) -> tuple[float, float]:
+    metrics = _metrics(size_px, weight)
+    return metrics.ascent(), metrics.descent()
 
 
 @lru_cache(maxsize=4096)

@@ -3,9 +3,10 @@
 from dataclasses import dataclass
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QMouseEvent, QPainter, QPaintEvent, QResizeEvent, QWheelEvent
+from PySide6.QtGui import QMouseEvent, QPainter, QPaintEvent, QRegion, QResizeEvent, QWheelEvent
 from PySide6.QtWidgets import QWidget
 
+from app.desk.card_changes import renewed
 from app.desk.card_cursor import Cursor
 from app.desk.card_flow import Kind
 from app.desk.card_paint import paint_bracket, paint_ground, paint_mark, paint_outline
@@ -45,6 +46,7 @@ class CardColumn(QWidget):
         self._view: View | None = None
         self._cursor = Cursor()
         self._told_id = ""
+        self._outlined = ""
         self._turned = 0
         self._shown: tuple[Shown, ...] = ()
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
@@ -81,6 +83,7 @@ class CardColumn(QWidget):
         self._theme = theme
         self._patterns = Patterns(theme)
         self._lay()
+        self.update()
 
     def set_view(self, view: View) -> None:
         """Show another moment; what it is scrolled to and the selection stay by their ids."""
@@ -164,10 +167,18 @@ class CardColumn(QWidget):
         return [shown.row.index for shown in self._shown if shown.card is not None]
 
     def _lay(self) -> None:
-        if self._view is not None:
-            rows = Rows(self._view, self._theme, self.width(), self.height())
-            self._shown = rows.place(self._cursor.first, self._cursor.chosen)
-        self.update()
+        """Place the rows, and paint anew what looks otherwise than before."""
+        if self._view is None:
+            return
+        before, outlined = self._shown, self._outlined
+        rows = Rows(self._view, self._theme, self.width(), self.height())
+        self._shown = rows.place(self._cursor.first, self._cursor.chosen)
+        self._outlined = self._cursor.chosen_id
+        part = renewed(before, self._shown, self._theme)
+        if part is None or outlined != self._outlined:
+            self.update()
+        else:
+            self.update(part)
 
     # ------------------------------------------------------------------ what Qt calls
 
@@ -176,9 +187,10 @@ class CardColumn(QWidget):
         with QPainter(self) as painter:  # ended even where painting fails
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
             painter.fillRect(event.rect(), self._theme.ink.ground)
+            part = event.region()
             for shown in self._shown:
-                if shown.rect.toAlignedRect().intersects(event.rect()):
-                    self._paint_row(painter, shown)
+                if part.intersects(shown.rect.toAlignedRect()):
+                    self._paint_row(painter, shown, part)
             self._paint_brackets(painter)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -205,7 +217,7 @@ class CardColumn(QWidget):
 
     # ------------------------------------------------------------------ painting
 
-    def _paint_row(self, painter: QPainter, shown: Shown) -> None:
+    def _paint_row(self, painter: QPainter, shown: Shown, part: QRegion) -> None:
         ink = self._theme.ink
         if shown.row.kind is Kind.NOW:
             self._paint_now(painter, shown)
@@ -214,7 +226,7 @@ class CardColumn(QWidget):
             paint_ground(painter, shown.rect, ink.live if big else ink.panel, self._theme)
         if shown.card is not None and shown.card.mark is not None:
             paint_mark(painter, shown.rect, shown.card.mark, self._patterns, self._theme)
-        paint_words(painter, shown.words, self._theme)
+        paint_words(painter, shown.words, self._theme, part)
         if shown.card is not None and shown.card.id == self._cursor.chosen_id:
             paint_outline(painter, shown.rect, self._theme)
 
