@@ -29,6 +29,8 @@ from core.times.writing import (
     short_duration_words,
 )
 
+ON_ITS_WAY = "by now it has happened; we hear in"
+
 
 class Cards(Sequence[Card]):
     """The cards of one moment. Each is written when it is first asked for."""
@@ -104,29 +106,35 @@ def _count(
     event: Event, line: Line, standing: Standing, scene: Scene, now_ms: int
 ) -> tuple[Figure | None, str]:
     """The countdown, and the word that goes with it."""
-    expected_ms = line.expected_ms
+    expected_ms, heard_ms = line.expected_ms, standing.heard_ms
+    found: tuple[Figure | None, str] = (None, "time unknown")
     match standing.state:
         case CardState.HELD:
-            return shown_figure(line.left_ms or 0), "HELD WITH"
+            found = shown_figure(line.left_ms or 0), "HELD WITH"
         case CardState.AHEAD if expected_ms is not None:
-            return shown_figure(apart_ms(expected_ms, now_ms), line.give_ms), ""
+            found = shown_figure(apart_ms(expected_ms, now_ms), line.give_ms), ""
+        case CardState.ON_ITS_WAY if heard_ms is not None:
+            found = shown_figure(apart_ms(heard_ms, now_ms), line.give_ms), ON_ITS_WAY
         case CardState.DUE if expected_ms is not None:
             lead = "due"
             if is_return(event) and scene.open_outcome(event.id):
                 lead = f"not heard by {clock_text(expected_ms, scene.style)}"
-            return shown_figure(apart_ms(now_ms, expected_ms), line.give_ms, past=True), lead
+            found = shown_figure(apart_ms(now_ms, expected_ms), line.give_ms, past=True), lead
         case CardState.OUT_OF_SIGHT:
-            return None, "out of sight"
+            found = None, "out of sight"
         case CardState.HAPPENED:
-            return None, "happened" if line.happened_ms is not None else "passed"
-    return None, "time unknown"
+            found = None, "happened" if line.happened_ms is not None else "passed"
+    return found
 
 
 def _clock(line: Line, standing: Standing, scene: Scene, now_ms: int) -> str:
     if line.expected_ms is None or standing.state is CardState.HELD:
         return ""
     give_ms = line.give_ms if standing.state is not CardState.HAPPENED else 0
-    return event_clock_text(line.expected_ms, give_ms, scene.style, now_ms)
+    at_ms = line.expected_ms
+    if standing.state is CardState.ON_ITS_WAY and standing.heard_ms is not None:
+        at_ms = standing.heard_ms  # what its countdown runs to
+    return event_clock_text(at_ms, give_ms, scene.style, now_ms)
 
 
 def _note(event: Event, line: Line, standing: Standing, scene: Scene, now_ms: int) -> Said:
@@ -138,21 +146,39 @@ def _note(event: Event, line: Line, standing: Standing, scene: Scene, now_ms: in
         case CardState.OUT_OF_SIGHT:
             return Said(_first_word(standing, scene, now_ms))
         case CardState.HAPPENED:
-            return Said(_how_late(line), Tone.QUIET)
+            return Said(_how_late(event, line, scene), Tone.QUIET)
         case CardState.UNKNOWN:
             return Said("what it hangs on is not there", Tone.QUIET)
+    return Said(_ahead(event, line, standing, scene, now_ms), Tone.QUIET)
+
+
+def _ahead(event: Event, line: Line, standing: Standing, scene: Scene, now_ms: int) -> str:
+    """What is said of an event ahead or due; of one at a distant craft its other time."""
+    if standing.heard_ms is not None and line.expected_ms is not None:
+        on_its_way = standing.state is CardState.ON_ITS_WAY
+        word, at_ms = (
+            ("out there", line.expected_ms) if on_its_way else ("heard", standing.heard_ms)
+        )
+        return f"{word} {event_clock_text(at_ms, line.give_ms, scene.style, now_ms)}"
     note = contact_note(scene, event.id)
     if not is_about(line.give_ms) and line.give_ms >= 1000 and event.edge is None:
         give = f"± {short_duration_words(line.give_ms)}"
         note = f"{note}, {give}" if note else give
-    return Said(note, Tone.QUIET)
+    return note
 
 
 def _first_word(standing: Standing, scene: Scene, now_ms: int) -> str:
     return f"first word {either_clocks(standing.words_ms, scene.style, now_ms)}"
 
 
-def _how_late(line: Line) -> str:
+def _how_late(event: Event, line: Line, scene: Scene) -> str:
+    """How late it was: an edge seen or heard against its computed time, all else by the plan."""
+    if event.edge is not None:
+        lane = scene.sight.lane(event.edge.lane)
+        edge = lane.edge(scene.schedule.edge(event.id)) if lane is not None else None
+        if edge and edge.observed and edge.table_ms is not None and scene.is_computed(edge.course):
+            late = difference_words(apart_ms(edge.time_ms, edge.table_ms)) or "to the second"
+            return f"{late}, {clock_text(edge.table_ms, scene.style)} computed"
     if line.happened_ms is None or line.planned_ms is None:
         return ""
     return difference_words(apart_ms(line.happened_ms, line.planned_ms)) or "on time"

@@ -8,6 +8,7 @@ from core.board.scene import Scene
 from core.board.sight import LaneSight, role
 from core.board.words import capital, either, gap_words, lane_names, rough_words, shown_figure
 from core.signal.model import Fill, Stretch, Total
+from core.signal.seen import Light
 from core.times.writing import MINUTE_MS, apart_ms, dated_clock_text, duration_words
 
 TOTALS_MS = 24 * 3_600_000
@@ -38,7 +39,24 @@ def contact_panel(
         for lane in scene.sight.lanes
     )
     names = {lane.lane: lane.name for lane in lanes}
-    return ContactPanel(lanes, _totals(totals, names, scene.outcome_name))
+    return ContactPanel(
+        lanes, _totals(totals, names, scene.outcome_name), _distance(scene.light(now_ms))
+    )
+
+
+def _distance(light: Light | None) -> str:
+    """'205 million km away; its signal needs 11 min 22 s', of a distant craft."""
+    if light is None:
+        return ""
+    return f"{_far(light.distance_km)} away; its signal needs {duration_words(light.way_ms)}"
+
+
+def _far(distance_km: float) -> str:
+    """A distance to three figures, as one says it."""
+    if distance_km < 999_500:
+        return f"{round(distance_km, -3):,.0f} km"
+    millions = distance_km / 1e6
+    return f"{millions:.{2 if millions < 9.995 else 1 if millions < 99.95 else 0}f} million km"
 
 
 def _spoken(name: str) -> str:

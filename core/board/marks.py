@@ -16,6 +16,7 @@ def mark(scene: Scene, event_id: str) -> Mark | None:
     at_ms = line.expected_ms
     if at_ms is None:
         return None
+    at_ms += scene.way_ms(event_id)
     edge = scene.event(event_id).edge
     lane = scene.sight.lane(edge.lane) if edge is not None else None
     if lane is not None and edge is not None:

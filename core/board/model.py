@@ -46,6 +46,8 @@ class CardState(StrEnum):
 
     AHEAD = "ahead"
     DUE = "due"
+    ON_ITS_WAY = "on_its_way"
+    """It has happened out there by now; word of it is under way."""
     OUT_OF_SIGHT = "out_of_sight"
     HELD = "held"
     HAPPENED = "happened"
@@ -184,6 +186,8 @@ class ContactPanel:
 
     lanes: tuple[LaneNow, ...]
     totals: tuple[str, ...]
+    distance: str = ""
+    """How far the craft is, and how long its signal needs, where that is worth saying."""
 
 
 @dataclass(frozen=True, slots=True)

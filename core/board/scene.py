@@ -1,7 +1,7 @@
 """One state of schedule and signal, ready to be looked at at any second."""
 
 from bisect import bisect_right
-from collections.abc import KeysView, Sequence
+from collections.abc import Callable, KeysView, Sequence
 from functools import cached_property
 from operator import itemgetter
 
@@ -9,13 +9,28 @@ from core.board.model import CardState
 from core.board.roll import Roll
 from core.board.sight import Sight
 from core.board.standing import Standing, stands
-from core.plan.model import Event, Plan
+from core.plan.driving import drivers
+from core.plan.model import CourseKind, Event, Plan
 from core.schedule.model import Brief, Broken, Clash, Kind, Line, State
 from core.schedule.schedule import Schedule
 from core.signal.model import LaneSignal
+from core.signal.seen import Light
 from core.times.writing import Style, floor_second_ms
 
+LightAt = Callable[[int], Light | None]
+"""How far away the craft is at an instant; None where nobody knows."""
+
+DISTANT_MS = 3000
+"""From this light time on the board tells what happens from what is heard: beyond the Moon."""
+
+
+def no_light(_at_ms: int) -> Light | None:
+    """Nobody knows how far away the craft is."""
+    return None
+
+
 _OFF_THE_BOARD = frozenset({State.SCRUBBED, State.DROPPED})
+_KEPT_IN_SIGHT = frozenset({CardState.OUT_OF_SIGHT, CardState.ON_ITS_WAY, CardState.HELD})
 
 
 class Scene:
@@ -31,6 +46,7 @@ class Scene:
         lanes: tuple[LaneSignal, ...],
         style: Style,
         sight: Sight,
+        light: LightAt = no_light,
     ) -> None:
         self.schedule = schedule
         self.roll = roll
@@ -38,6 +54,7 @@ class Scene:
         self.lanes = lanes
         self.sight = sight
         self.style = style
+        self._light = light
         self._chosen = schedule.chosen
         self._of = {outcome.id: outcome.of for outcome in self.plan.outcomes}
         self._lines: dict[str, Line] = {}
@@ -72,8 +89,31 @@ class Scene:
         """How it stands at that moment."""
         line = self.brief(event_id)
         return stands(
-            self.event(event_id), line, self.sight, now_ms, on_ground=self.on_ground(line)
+            self.event(event_id),
+            line,
+            self.sight,
+            now_ms,
+            on_ground=self.on_ground(line),
+            way_ms=self.way_ms(event_id),
         )
+
+    def is_computed(self, course: str) -> bool:
+        """Whether that course is worked out, and not read from a table."""
+        kinds = (each.kind for each in self.plan.courses if each.id == course)
+        return any(kind is not CourseKind.PASSES for kind in kinds)
+
+    def light(self, at_ms: int) -> Light | None:
+        """How far away the craft is at an instant, where that is known and worth saying."""
+        light = self._light(at_ms)
+        return light if light is not None and light.way_ms >= DISTANT_MS else None
+
+    def way_ms(self, event_id: str) -> int:
+        """How long word of an event at a distant craft is under way; 0 if heard at once."""
+        if not self.event(event_id).at_craft or not self.plan.light_time:
+            return 0
+        at_ms = self.brief(event_id).expected_ms
+        light = None if at_ms is None else self.light(at_ms)
+        return 0 if light is None else light.way_ms
 
     @cached_property
     def zero_ms(self) -> int | None:
@@ -134,9 +174,10 @@ class Scene:
         if cause is None or steps > len(self.order):
             return False
         if cause.kind is Kind.EDGE:
-            course = self.schedule.edge(event_id).rsplit(".", 3)[0]
-            follows = (each.follows for each in self.plan.courses if each.id == course)
-            return any(of is not None and self._leads_to_hold(of, steps + 1) for of in follows)
+            edge = self.schedule.edge(event_id)
+            courses = (each for each in self.plan.courses if edge.startswith(f"{each.id}."))
+            driving = (name for course in courses for name in drivers(course))
+            return any(self._leads_to_hold(of, steps + 1) for of in driving)
         tied = cause.kind in (Kind.TIE, Kind.LEAST) and cause.of != event_id
         return tied and self._leads_to_hold(cause.of, steps + 1)
 
@@ -159,7 +200,7 @@ class Scene:
         for name in self.order[:begun]:
             state = self.standing(name, now_ms).state
             stays = state is CardState.DUE and self.waits(name)
-            if stays or state in (CardState.OUT_OF_SIGHT, CardState.HELD):
+            if stays or state in _KEPT_IN_SIGHT:
                 dark.append(name)
             else:
                 past.append(name)

@@ -1,10 +1,10 @@
 """What can be heard or seen at an instant, asked of the signal's lanes."""
 
 from bisect import bisect_right
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from itertools import accumulate
 
-from core.signal.model import Contact, Fill, LaneSignal, Stretch
+from core.signal.model import Contact, Edge, Fill, LaneSignal, Stretch
 from core.signal.worlds import World
 from core.times.writing import apart_ms
 
@@ -33,6 +33,7 @@ class LaneSight:
         self._worlds = worlds
         self._starts = [s.from_ms for s in signal.stretches[1:] if s.from_ms is not None]
         self._by_start = sorted(signal.contacts, key=_from_ms)
+        self._edges = {edge.id: edge for edge in signal.edges}
         self._ended = list(accumulate((_to_ms(contact) for contact in self._by_start), max))
 
     def stretch(self, at_ms: int) -> Stretch | None:
@@ -40,6 +41,10 @@ class LaneSight:
         if not self.signal.stretches:
             return None
         return self.signal.stretches[bisect_right(self._starts, at_ms)]
+
+    def edge(self, edge_id: str) -> Edge | None:
+        """The edge of that id, where it is one now."""
+        return self._edges.get(edge_id)
 
     def place(self, at_ms: int) -> int:
         """The index of that stretch."""
@@ -115,7 +120,13 @@ def _to_ms(contact: Contact) -> int:
 class Sight:
     """All lanes of the board, the first being the one that decides what is heard."""
 
-    def __init__(self, lanes: Iterable[LaneSignal], worlds: Sequence[World]) -> None:
+    def __init__(
+        self,
+        lanes: Iterable[LaneSignal],
+        worlds: Sequence[World],
+        first_words_ms: Mapping[str, int] | None = None,
+    ) -> None:
+        self._first_words_ms = {} if first_words_ms is None else first_words_ms
         self.worlds = worlds
         self.lanes: Sequence[LaneSight] = tuple(LaneSight(lane, worlds) for lane in lanes)
         self._by_id = {lane.lane: lane for lane in self.lanes}
@@ -141,17 +152,37 @@ class Sight:
 
     def is_heard(self, since_ms: int, now_ms: int) -> bool:
         """Whether the desk has, or surely had since then, a word or a picture from the craft."""
+        return self.is_told(since_ms, now_ms) or any(
+            lane.fill(now_ms) is Fill.CONTACT for lane in self._told
+        )
+
+    def is_told(self, since_ms: int, now_ms: int) -> bool:
+        """Whether somebody at the desk has seen or heard the signal go or come since then."""
         return any(
-            lane.fill(now_ms) is Fill.CONTACT
-            or any(e.observed and since_ms <= e.time_ms <= now_ms for e in lane.signal.edges)
+            edge.observed and since_ms <= edge.time_ms <= now_ms
             for lane in self._told
+            for edge in lane.signal.edges
         )
 
     def word_from(self, at_ms: int, outcome: str | None = None) -> tuple[int, ...]:
-        """When, from that instant on, the first word of anything can come, in any world."""
-        by_lane = [lane.firsts(at_ms, outcome) for lane in self._told]
+        """When, from that instant on, the first word of anything usually comes, in any world.
+
+        After a return of the signal the first words take their time; in contact none is lost.
+        """
+        by_lane = [self._words(lane, at_ms, outcome) for lane in self._told]
         by_world = (
             min((time_ms for time_ms in times if time_ms is not None), default=None)
             for times in zip(*by_lane, strict=True)
         )
         return tuple(sorted({time_ms for time_ms in by_world if time_ms is not None}))
+
+    def first_words_ms(self, lane: str) -> int:
+        """How long after a return of that lane the first words usually come."""
+        return self._first_words_ms.get(lane, 0)
+
+    def _words(self, lane: LaneSight, at_ms: int, outcome: str | None) -> Sequence[int | None]:
+        later_ms = self.first_words_ms(lane.lane)
+        return [
+            time_ms + later_ms if time_ms is not None and time_ms > at_ms else time_ms
+            for time_ms in lane.firsts(at_ms, outcome)
+        ]

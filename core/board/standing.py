@@ -14,6 +14,8 @@ class Standing:
 
     state: CardState
     words_ms: tuple[int, ...] = ()
+    heard_ms: int | None = None
+    """When an event out there is heard here, if that is worth telling apart."""
 
 
 _SETTLED = {
@@ -29,7 +31,13 @@ def floor_s(ms: int) -> int:
 
 
 def stands(
-    event: Event, line: Brief | Line, sight: Sight, now_ms: int, *, on_ground: bool = False
+    event: Event,
+    line: Brief | Line,
+    sight: Sight,
+    now_ms: int,
+    *,
+    on_ground: bool = False,
+    way_ms: int = 0,
 ) -> Standing:
     """How an event of the board stands at `now_ms`.
 
@@ -37,7 +45,7 @@ def stands(
     could know of it; while nobody can, it is out of sight. That lasts to the latest of several
     possible returns, unless there is contact before. An edge of the signal is never out of sight:
     silence is what one hears of it, nor is what happens on the ground. A computed edge needs nobody
-    to confirm it.
+    to confirm it. What happens at a distant craft is on its way for `way_ms` before all that.
     """
     settled = _SETTLED.get(line.state)
     if settled is not None:
@@ -45,13 +53,17 @@ def stands(
     expected_ms = line.expected_ms
     if expected_ms is None:
         return Standing(CardState.UNKNOWN)
-    if floor_s(expected_ms) > now_ms:
-        return Standing(CardState.AHEAD)
+    heard_ms = floor_s(expected_ms + way_ms) if way_ms else None
+    if (heard_ms or floor_s(expected_ms)) > now_ms:
+        ahead = floor_s(expected_ms) > now_ms
+        return Standing(CardState.AHEAD if ahead else CardState.ON_ITS_WAY, heard_ms=heard_ms)
     if event.edge is not None or on_ground:
         return Standing(CardState.HAPPENED if is_automatic(event) else CardState.DUE)
+    expected_ms += way_ms
     words_ms = sight.word_from(expected_ms, line.outcome)
     still_ms = tuple(at_ms for at_ms in words_ms if at_ms > now_ms)
-    if still_ms and (still_ms == words_ms or not sight.is_heard(expected_ms, now_ms)):
+    told = sight.is_told(expected_ms, now_ms)
+    if still_ms and not told and (still_ms == words_ms or not sight.is_heard(expected_ms, now_ms)):
         return Standing(CardState.OUT_OF_SIGHT, words_ms)
     return Standing(CardState.DUE)
 

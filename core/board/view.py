@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from core.board.cards import Cards
 from core.board.changes import Against, against_plan
@@ -54,6 +55,7 @@ class Board:
         self._shut: Sequence[Shut] = ()
         self._outcomes = Outcomes(schedule.plan)
         self._every = frozenset(outcome.id for outcome in schedule.plan.outcomes)
+        self._first_words = {lane.id: lane.first_words_ms for lane in schedule.plan.lanes}
         self._sight = Sight((), ())
         self._scene: Scene | None = None
         self._key: object = None
@@ -70,10 +72,11 @@ class Board:
         if self._scene is None or key != self._key:
             worlds = self._outcomes.worlds(self._every, schedule.chosen)
             if lanes is not self._scene_lanes or worlds != self._sight.worlds:
-                self._sight = Sight(lanes, worlds)
+                self._sight = Sight(lanes, worlds, self._first_words)
             if self._roll is None or not self._roll.is_of(schedule):
                 self._roll = Roll(schedule)
-            self._scene = Scene(schedule, self._roll, lanes, self._style, self._sight)
+            light = partial(told.light, schedule.expected_ms)
+            self._scene = Scene(schedule, self._roll, lanes, self._style, self._sight, light)
             self._key = key
             self._strip = None
             self._against = None

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from core.plan.model import Course
-from core.signal.seen import Seen
+from core.signal.seen import Light, Seen
 
 Times = tuple[int | None, ...]
 """When the events that decide a branch are, in their order; None: not known."""
@@ -51,3 +51,6 @@ class Skies(Protocol):
 
         Equal questions get the same object, as long as nothing better is known.
         """
+
+    def light(self, branch: Branch, times: Times, at_ms: int) -> Light | None:
+        """How far away the craft of a branch is; None where the branch says nothing of then."""

@@ -8,7 +8,7 @@ from typing import NamedTuple, Protocol
 
 from core.plan.model import Course
 from core.signal.computing import Branch, Skies, Spell, Times
-from core.signal.seen import Hidden, Seen, Sighting
+from core.signal.seen import Hidden, Light, Seen, Sighting
 
 MOST = 64
 """So many answers are kept before all but the newest question are let go."""
@@ -53,6 +53,10 @@ class Hurried:
                 self._open.clear()
             self._kept[question] = self._answer(question)
         return self._kept[question]
+
+    def light(self, branch: Branch, times: Times, at_ms: int) -> Light | None:
+        """How far away the craft of a branch is; None where the branch says nothing of then."""
+        return self._skies.light(branch, times, at_ms)
 
     def is_open(self, branch: Branch, times: Times) -> bool:
         """Whether the whole answer to a question is still to be fetched."""

@@ -3,9 +3,11 @@
 from dataclasses import dataclass, field
 from typing import TypeVar
 
+from core.signal.hurried import Question
 from core.signal.lane import LaneNow
 from core.signal.model import LaneSignal
 from core.signal.rows import Rows
+from core.signal.seen import Light
 
 MOST = 64
 """So many states of the lanes are kept before all are let go."""
@@ -25,6 +27,7 @@ class Kept:
     signals: dict[tuple[LaneNow, tuple[tuple[int, int], ...]], LaneSignal] = field(
         default_factory=dict
     )
+    lights: dict[tuple[Question, int], Light | None] = field(default_factory=dict)
     whole: tuple[LaneSignal, ...] = ()
     tokens: dict[object, int] = field(default_factory=dict)
 

@@ -34,6 +34,14 @@ class Hidden:
 
 
 @dataclass(frozen=True, slots=True)
+class Light:
+    """How far a craft is from the Earth's centre, and how long its signal is under way."""
+
+    distance_km: float
+    way_ms: int
+
+
+@dataclass(frozen=True, slots=True)
 class Seen:
     """All that a search has found, each in order of time."""
 

@@ -4,7 +4,7 @@
 never changes: what the desk tells it makes a new one, which shares all that was worked out.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from core.entries.edges import Found
@@ -19,6 +19,7 @@ from core.signal.lane import LaneNow
 from core.signal.model import LaneSignal, Total
 from core.signal.placing import Expected, shift_of
 from core.signal.planned import Planned
+from core.signal.seen import Light
 from core.signal.stretches import shut_times, stretches
 from core.signal.told import Heard, Told, listen
 from core.signal.totals import total
@@ -153,18 +154,41 @@ class Tables:
             found += [plain] if agree else each
         return tuple(found)
 
+    def light(self, expected: Expected, at_ms: int) -> Light | None:
+        """How far away the craft is then, and how long its signal is under way, to the minute.
+
+        Where outcomes are open those named first in the plan are taken. None where no computed
+        course says anything of then.
+        """
+        minute_ms = at_ms - at_ms % 60_000
+        for question in self._flown(expected):
+            key = (question, minute_ms)
+            if key not in self._base.kept.lights and self._skies is not None:
+                found = self._skies.light(*question, minute_ms)
+                self._base.kept.keep(self._base.kept.lights, key, found)
+            light = self._base.kept.lights.get(key)
+            if light is not None:
+                return light
+        return None
+
+    def _flown(self, expected: Expected) -> Iterator[Question]:
+        """The branches that are flown as things stand, in the plan's order."""
+        outcomes = self._base.book.outcomes
+        for course in self._plan.courses if self._skies is not None else ():
+            if course.kind is CourseKind.PASSES or self._skies is None:
+                continue
+            for branch in self._skies.branches(course):
+                of = outcomes.parent(branch.outcome or "")
+                named = self._told.chosen.get(of or "")
+                if named in (None, branch.outcome):
+                    yield Question(branch, tuple(map(expected, branch.events)))
+
     def unsettled(self, expected: Expected) -> tuple[Question, ...]:
         """What is to be fetched of the far contacts, as things stand."""
         if not isinstance(self._skies, Hurried):
             return ()
         skies = self._skies
-        flown = (
-            Question(branch, tuple(map(expected, branch.events)))
-            for course in self._plan.courses
-            if course.kind is not CourseKind.PASSES
-            for branch in skies.branches(course)
-        )
-        return tuple(question for question in flown if skies.is_open(*question))
+        return tuple(each for each in self._flown(expected) if skies.is_open(*each))
 
     def settle(self, question: Question, spell: Spell | None) -> None:
         """Take what was fetched; whatever was looked up before must be looked up anew."""

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from core.signal.cuts import EVER_MS
+from core.signal.cuts import EVER_MS, UNKNOWN
 from core.signal.model import Gap, LaneSignal, Total
 from core.signal.worlds import World
 
@@ -18,7 +18,7 @@ def total(lane: LaneSignal, outcome: str | None, world: World, from_ms: int, to_
 def _absences(gaps: Iterable[Gap], world: World, from_ms: int, to_ms: int) -> list[tuple[int, int]]:
     found: list[tuple[int, int]] = []
     for gap in gaps:
-        if gap.outcome is not None and gap.outcome not in world:
+        if gap.cause == UNKNOWN or (gap.outcome is not None and gap.outcome not in world):
             continue
         begin_ms = max(from_ms, -EVER_MS if gap.from_ms is None else gap.from_ms)
         end_ms = min(to_ms, EVER_MS if gap.to_ms is None else gap.to_ms)

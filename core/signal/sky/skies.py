@@ -15,7 +15,7 @@ from core.errors import EphemerisRange
 from core.plan.driving import has_place
 from core.plan.model import Bound, Course, CourseKind, Ground, Plan
 from core.signal.computing import Branch, Spell, Times
-from core.signal.seen import Seen
+from core.signal.seen import Light, Seen
 from core.signal.sky.arrival import Arrival
 from core.signal.sky.earth import Turning
 from core.signal.sky.making import (
@@ -110,6 +110,16 @@ class PlanSkies:
                 self._kept.clear()
             self._kept[key] = self._worked_out(branch, times)
         return self._kept[key]
+
+    def light(self, branch: Branch, times: Times, at_ms: int) -> Light | None:
+        """How far away the craft of a branch is; None where the branch says nothing of then."""
+        spell = self.spell(branch, times)
+        if spell is None or not spell.from_ms <= at_ms <= spell.to_ms:
+            return None
+        for path in self._paths(branch, [ms for ms in times if ms is not None]):
+            if path.begin_s <= tt_s_of_utc_ms(at_ms) <= path.end_s:
+                return self._light(path, at_ms)
+        return None
 
     def near(self, branch: Branch, times: Times) -> Spell | None:
         """The same, known only as far as a day after the branch's turn.
@@ -211,15 +221,26 @@ class PlanSkies:
         """A stretch that begins later, and then lasts at least a day."""
         return Stretch(from_ms, max(when.to_ms, from_ms + DAY_MS))
 
+    def _paths(self, branch: Branch, times: Sequence[int]) -> list[Path]:
+        course = self._courses[branch.course]
+        if course.kind is not CourseKind.ARRIVAL:
+            return [flown.path for flown in self._flown(course, times, None)]
+        event, at_ms = _epoch(course)
+        arrival = arrival_paths(course, times[-1], at_ms if event is None else times[0] + at_ms)
+        return [arrival.without if branch.steady else arrival.burned]
+
     def _way_ms(self, path: Path, at_ms: float) -> int:
         """How long light needs from a craft to the Earth."""
-        if not self._light_time:
-            return 0
+        return self._light(path, at_ms).way_ms if self._light_time else 0
+
+    def _light(self, path: Path, at_ms: float) -> Light:
+        """Distance and light time at one instant, from the Earth's centre."""
         at_s = np.array([tt_s_of_utc_ms(at_ms)])
         away_km = path.position_km(at_s)
         if path.centre is not Body.EARTH:
             away_km = away_km + self._ephemeris.from_earth_km(path.centre, at_s)
-        return round(1000 * float(np.linalg.norm(away_km)) / LIGHT_KM_S)
+        distance_km = float(np.linalg.norm(away_km))
+        return Light(distance_km, round(1000 * distance_km / LIGHT_KM_S))
 
 
 def sites_of(grounds: Iterable[Ground]) -> dict[str, Observer]:

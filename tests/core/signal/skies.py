@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 
 from core.plan.model import Course, CourseKind
 from core.signal.computing import Branch, Spell, Times
-from core.signal.seen import Hidden, Seen, Sighting
+from core.signal.seen import Hidden, Light, Seen, Sighting
 from tests.core.signal.days import S
 
 NO_STATION = "no ground station in view"
@@ -16,6 +16,7 @@ class ArrivalSky:
     """One arrival: seen from tarn until the Moon hides it, back by the burn or without one."""
 
     kept: dict[tuple[Branch, Times], Spell] = field(default_factory=dict)
+    distance_km: float = 390_000.0
     lost_s: int = 1700
     without_s: int = 2300
 
@@ -33,6 +34,12 @@ class ArrivalSky:
         if (branch, times) not in self.kept:
             self.kept[branch, times] = self.worked_out(branch, turn_ms)
         return self.kept[branch, times]
+
+    def light(self, branch: Branch, times: Times, at_ms: int) -> Light | None:
+        spell = self.spell(branch, times)
+        if spell is None or not spell.from_ms <= at_ms <= spell.to_ms:
+            return None
+        return Light(self.distance_km, round(self.distance_km / 299.792458))
 
     def worked_out(self, branch: Branch, turn_ms: int) -> Spell:
         before = [
