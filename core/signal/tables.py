@@ -35,6 +35,8 @@ class _Base:
     """What all tellings of one plan's tables share."""
 
     edge_events: tuple[Event, ...]
+    at_craft: frozenset[str]
+    """The events that happen out there, where light's way counts at all."""
     book: Book
     lanes: Mapping[str, LaneBook]
     planned: Expected
@@ -214,9 +216,21 @@ class Tables:
                 part.course.id: shift_of(part.course, expected, self._base.planned)
                 for part in lane.parts
             }
-            now = LaneNow(lane, rows, shifts, heard, expected)
+            now = LaneNow(lane, rows, shifts, heard, self._heard_at(expected))
             self._base.kept.keep(self._base.kept.lanes, key, now)
         return now
+
+    def _heard_at(self, expected: Expected) -> Expected:
+        """When events are heard: those at the craft a light's way later than they happen there."""
+
+        def heard(name: str) -> int | None:
+            at_ms = expected(name)
+            if at_ms is None or name not in self._base.at_craft:
+                return at_ms
+            light = self.light(expected, at_ms)
+            return at_ms if light is None else at_ms + light.way_ms
+
+        return heard
 
     def _worlds_for(self, lane: LaneBook, ref: EdgeRef, event: str) -> tuple[World, ...]:
         worlds = self._heard(lane).worlds
@@ -277,6 +291,7 @@ def _read(plan: Plan, skies: Skies | None, planned: Expected) -> _Base:
     book = bind(plan, None if skies is None else Workings(plan, skies, counted))
     return _Base(
         edge_events=tuple(event for event in plan.events if event.edge is not None),
+        at_craft=frozenset(e.id for e in plan.events if e.at_craft and plan.light_time),
         book=book,
         lanes={lane.lane: lane for lane in book.lanes},
         planned=planned,

@@ -1,9 +1,11 @@
 """A computed arrival in small: the burn's return moves with it, the other stays, names stay."""
 
+from dataclasses import replace
+
 import pytest
 
 from core.entries.model import Observe, Shift
-from core.plan.model import Change, EdgeRef, Event, Ground, Outcome, Plan
+from core.plan.model import Blackout, Change, EdgeRef, Event, Ground, Outcome, Plan
 from core.signal.automatic import automatic_events
 from core.signal.model import LaneSignal
 from core.signal.tables import Tables
@@ -150,3 +152,21 @@ def test_a_state_seen_before_is_not_worked_out_again(arrival: Plan) -> None:
     assert tables.signal(PLANNED) == first
     assert tables.signal(PLANNED)[0] is first[0]
     assert tables.signal(at(ignition=1990))[0] is late[0]
+
+
+def test_a_blackout_after_something_out_there_is_heard_a_lights_way_later(arrival: Plan) -> None:
+    entry = Event("entry", "entry", at_ms=3000 * S, at_craft=True)
+    dark = Blackout("entry", 100 * S, 200 * S, ("voice",), "plasma")
+    landing = replace(arrival, events=(*arrival.events, entry), blackouts=(dark,))
+    sky = ArrivalSky(distance_km=299_792.458 * 60)
+    voice = lane_of(Tables(landing, sky).signal(at(ignition=1900, entry=3000)))
+    plasma = [(gap.from_ms, gap.to_ms) for gap in voice.gaps if gap.cause == "plasma"]
+    assert plasma == [(3160 * S, 3260 * S)]
+
+
+def test_how_far_it_is_comes_from_the_branch_that_is_flown(arrival: Plan) -> None:
+    light = Tables(arrival, ArrivalSky()).light(PLANNED, 1000 * S)
+    assert light is not None
+    assert light.way_ms == 1301
+    assert Tables(arrival, ArrivalSky()).light(at(ignition=None), 1000 * S) is None
+    assert Tables(arrival).light(PLANNED, 1000 * S) is None
