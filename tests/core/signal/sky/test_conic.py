@@ -6,7 +6,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 import spiceypy
-from hypothesis import assume, given
+from hypothesis import given
 from hypothesis import strategies as st
 
 from core.errors import SkyProblem
@@ -24,7 +24,7 @@ shapes = st.floats(0, 8) | st.floats(0.99, 1.01) | st.floats(-12, -3).map(lambda
 angles = st.floats(-math.pi, math.pi)
 elements_ = st.builds(
     Elements, st.floats(1738, 20_000), shapes, st.floats(0, math.pi), angles, angles, angles
-)
+).filter(lambda elements: math.hypot(*elements.state(GM)[0]) < 1e8)
 
 
 def about_the_moon(position: Triple, velocity: Triple, epoch_s: float = 0.0) -> Conic:
@@ -87,7 +87,6 @@ def test_energy_and_angular_momentum_are_kept(elements: Elements, whens: list[fl
 @given(elements_, st.floats(-2e5, 2e5))
 def test_there_and_back_is_where_it_began(elements: Elements, away_s: float) -> None:
     begun = elements.state(GM)
-    assume(math.hypot(*begun[0]) < 1e8)
     there = about_the_moon(*begun).state(away_s)
     back = about_the_moon(*there, away_s).state(0.0)
     # A millimetre a revolution: what rounding does to the period in a state.
