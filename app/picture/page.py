@@ -4,7 +4,6 @@ import math
 import sys
 from dataclasses import dataclass
 
-import numpy as np
 from PySide6.QtCore import QBuffer, QIODevice, QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QGuiApplication, QImage, QPainter, QPen
 
@@ -136,9 +135,8 @@ class _Page:
         frame = self._frame(number)
         labels = PageLabels(frame, self._columns, self._theme, self._sheet)
         words = labels.place()
-        nothing = np.zeros(0, dtype=np.int64)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=False)
-        self._strips.paint(painter, frame, self._columns, (), nothing)
+        self._strips.paint(painter, frame, self._columns, ())
         self._days(frame)
         painter.setPen(QPen(ink.thread, 1))
         start_px = frame.across.ticks_px - 22

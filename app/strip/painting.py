@@ -31,9 +31,9 @@ class StripPainter:
         frame: Frame,
         columns: Columns,
         words: Iterable[Words],
-        ghosts: Instants,
+        ghosts: Instants | None = None,
     ) -> None:
-        """Paint everything."""
+        """Paint everything; `ghosts` are instants that something typed would move to."""
         if not columns.lanes:
             return
         for index, column in enumerate(columns.lanes):
@@ -43,7 +43,8 @@ class StripPainter:
         self._grounds(painter, frame, columns)
         self._sink(painter, frame)
         self._origin(painter, frame)
-        self._ghosts(painter, frame, ghosts)
+        if ghosts is not None:
+            self._ghosts(painter, frame, ghosts)
         self._limb(painter, frame)
         paint_words(painter, words, self._theme)
 
