@@ -128,7 +128,7 @@ def test_in_the_silence_the_burn_is_out_of_sight_with_both_first_words(place: Pl
     for card_id in ("ignition", "cutoff"):
         card = place.card(card_id)
         assert (card.state, card.lead) == (CardState.OUT_OF_SIGHT, "out of sight")
-        assert card.note.text == "first word 2:36 or 2:46 p.m."
+        assert card.note.text == "first word 2:37 or 2:47 p.m."
     assert place.view.due is None
     assert place.window.timeline.cards.big_id == "return-none"
     voice = place.view.contact.lanes[0]
@@ -141,7 +141,7 @@ def test_at_the_early_return_nothing_is_declared_only_not_heard(place: Place) ->
     none = next(card for card in place.view.cards if card.id == "return-none")
     assert (none.state, none.lead) == (CardState.DUE, "not heard by 2:36:08 p.m.")
     assert place.view.due is None  # nobody can confirm it by the one key
-    assert place.card("ignition").note.text == "first word 2:46 p.m."
+    assert place.card("ignition").note.text == "first word 2:37 or 2:47 p.m."
     assert place.window.timeline.cards.big_id == "return"
 
 

@@ -131,7 +131,7 @@ def _nodes(kepler: Kepler, most: float) -> Numbers:
     """
     arms = math.pi if kepler.alpha > 0 else math.acos(-1 / max(1.0, kepler.eccentricity))
     half: list[Numbers] = [kepler.at_true_anomaly(np.arange(0.0, arms * (1 - 1e-9), STEP_RAD))]
-    if kepler.alpha != 0:
+    if kepler.alpha != 0 and most > 0:
         steps = most * math.sqrt(abs(kepler.alpha)) / STEP_RAD
         half.append(np.arange(0.5, steps) * (most / steps))
     if kepler.eccentricity > 0.5:
