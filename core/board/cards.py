@@ -18,6 +18,7 @@ from core.board.words import (
 )
 from core.plan.model import Event
 from core.schedule.model import Line
+from core.signal.model import Edge
 from core.times.spoken import spoken_zone
 from core.times.writing import (
     apart_ms,
@@ -177,11 +178,18 @@ def _how_late(event: Event, line: Line, scene: Scene) -> str:
         lane = scene.sight.lane(event.edge.lane)
         edge = lane.edge(scene.schedule.edge(event.id)) if lane is not None else None
         if edge and edge.observed and edge.table_ms is not None and scene.is_computed(edge.course):
-            late = difference_words(apart_ms(edge.time_ms, edge.table_ms)) or "to the second"
-            return f"{late}, {clock_text(edge.table_ms, scene.style)} computed"
+            return f"{_late(edge)}, {clock_text(edge.table_ms, scene.style)} computed"
     if line.happened_ms is None or line.planned_ms is None:
         return ""
     return difference_words(apart_ms(line.happened_ms, line.planned_ms)) or "on time"
+
+
+def _late(edge: Edge) -> str:
+    """'12 s late': an edge as seen or heard, against where its course has it."""
+    by_ms = apart_ms(edge.time_ms, edge.time_ms if edge.table_ms is None else edge.table_ms)
+    if not by_ms:
+        return "to the second"
+    return f"{duration_words(abs(by_ms))} {'late' if by_ms > 0 else 'early'}"
 
 
 def _tags(event: Event, line: Line, scene: Scene) -> tuple[Said, ...]:

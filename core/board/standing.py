@@ -59,7 +59,7 @@ def stands(
         return Standing(CardState.AHEAD if ahead else CardState.ON_ITS_WAY, heard_ms=heard_ms)
     if event.edge is not None or on_ground:
         return Standing(CardState.HAPPENED if is_automatic(event) else CardState.DUE)
-    expected_ms += way_ms
+    expected_ms = floor_s(expected_ms + way_ms)  # as shown: no second of silence in between
     words_ms = sight.word_from(expected_ms, line.outcome)
     still_ms = tuple(at_ms for at_ms in words_ms if at_ms > now_ms)
     told = sight.is_told(expected_ms, now_ms)
