@@ -48,10 +48,13 @@ def place(
     """The rows of a part where they lie now; rows without a time are left out."""
     begin_ms = _bound(part.course.begins, -EVER_MS, expected)
     end_ms = _bound(part.course.ends, EVER_MS, expected)
+    if part.working is not None:
+        begin_ms = max(begin_ms, rows.from_ms + (shift_ms or 0))
+        end_ms = min(end_ms, rows.to_ms + (shift_ms or 0))
     placed = Placed(
         [],
         _hidden(rows, shift_ms, begin_ms, end_ms),
-        *_extent(part, rows, shift_ms, begin_ms, end_ms),
+        *((-EVER_MS, EVER_MS) if part.working is None else (begin_ms, end_ms)),
     )
     for row in rows.rows:
         span = _span(row, shift_ms, anchors, facts)
@@ -76,16 +79,6 @@ def place(
         else:
             placed.pieces.append(tile)
     return placed
-
-
-def _extent(
-    part: Part, rows: Rows, shift_ms: int | None, begin_ms: int, end_ms: int
-) -> tuple[int, int]:
-    """From when to when the part knows: a table always does."""
-    if part.working is None:
-        return -EVER_MS, EVER_MS
-    moved_ms = shift_ms or 0
-    return max(begin_ms, rows.from_ms + moved_ms), min(end_ms, rows.to_ms + moved_ms)
 
 
 def _hidden(rows: Rows, shift_ms: int | None, begin_ms: int, end_ms: int) -> list[Cut]:

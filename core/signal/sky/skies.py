@@ -43,7 +43,7 @@ BEFORE_MS = HOUR_MS
 NEAR_MS = 5 * DAY_MS
 """A branch that is looked at for no longer after its turn is worked out whole at once."""
 
-MARGIN_MS = 1000
+MARGIN_MS = 100
 """What is known is said to end so much inside its end: stations hear the end at other instants."""
 
 MOST = 64
