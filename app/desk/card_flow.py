@@ -73,6 +73,8 @@ class Shape:
     """Those before the big card for which a thin line has no room."""
     more_lines: Callable[[int], int] = _none
     """How many lines more than usual a card takes; asked only of cards that may be in sight."""
+    big_lines: Callable[[int], int] = _none
+    """The same of the big card."""
     last_with: Callable[[int], int] = _alone
     """The last card that must be in sight where this one is: outcomes of one event stand together.
     """
@@ -84,7 +86,7 @@ class _Stack:
     def __init__(self, shape: Shape, theme: Theme, height_px: int, *, summary: int) -> None:
         self.rows: list[Row] = []
         self._theme = theme
-        self._more_lines = shape.more_lines
+        self._more_lines = {Kind.CARD: shape.more_lines, Kind.BIG: shape.big_lines}
         self._last_with = shape.last_with
         self._top_px = 0
         self._summary = summary
@@ -100,7 +102,7 @@ class _Stack:
 
     def add(self, kind: Kind, index: int = -1, count: int = 0) -> bool:
         """Put a row below the others; False where there is no room for it."""
-        lines = self._more_lines(index) if kind in (Kind.BIG, Kind.CARD) else 0
+        lines = self._more_lines.get(kind, _none)(index)
         if kind in (Kind.SUMMARY, Kind.DUE):
             lines = count - 1
         height_px = self._theme.px(_HEIGHTS_PX[kind.value] + lines * LINE_PX)

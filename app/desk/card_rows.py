@@ -1,5 +1,6 @@
 """The rows of the column with their cards and words: everything in sight, placed, not painted."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from PySide6.QtCore import QRectF, Qt
@@ -7,7 +8,7 @@ from PySide6.QtGui import QColor
 
 from app.desk import ink
 from app.desk.card_flow import MOST_LINES, Kind, Row, Shape, at_rest, scrolled
-from app.desk.card_words import lay_big, lay_card, lay_line
+from app.desk.card_words import lay_big, lay_card, lay_line, note_is_below
 from app.desk.keys import Command, key_text
 from app.theme import Text, Theme
 from app.words import Words
@@ -48,7 +49,7 @@ class Rows:
 
     def place(self, first: int | None, chosen: int | None = None) -> tuple[Shown, ...]:
         """Give the rows from top to bottom; the chosen card says what binds its time."""
-        shape = _shape(self._view, chosen, len(self._due_lines()))
+        shape = _shape(self._view, chosen, len(self._due_lines()), self._note_below)
         self._opened = chosen
         summary = len(self._summary_lines())
         if first is not None:
@@ -58,6 +59,10 @@ class Rows:
         else:
             rows = scrolled(shape, first, self._theme, self._height_px, summary=summary)
         return tuple(self._shown(row) for row in rows)
+
+    def _note_below(self, index: int) -> bool:
+        width_px = self._width_px - self._theme.px(MARGIN_PX)
+        return note_is_below(self._view.cards[index], width_px, self._theme)
 
     def _first_with(self, index: int) -> int:
         """The first card that must be in sight where this one is."""
@@ -156,7 +161,7 @@ def now_words(count: int) -> str:
     return f"▲ now, {cards} back" if count < 0 else f"▼ now, {cards} ahead"
 
 
-def _shape(view: View, chosen: int | None, due: int) -> Shape:
+def _shape(view: View, chosen: int | None, due: int, note_below: Callable[[int], bool]) -> Shape:
     before = view.next_index if view.big_index is None else view.big_index
     lines = range(view.next_index, min(before, view.next_index + MOST_LINES))
     # Of several out of sight the first says when word can come; the cards below need the room.
@@ -171,13 +176,17 @@ def _shape(view: View, chosen: int | None, due: int) -> Shape:
         card = view.cards[index]
         return bool(card.clash) + (index == chosen and bool(card.reason))
 
+    def with_note(index: int) -> int:
+        return more_lines(index) + note_below(index)
+
     return Shape(
         count=len(view.cards),
         next_index=view.next_index,
         big_index=view.big_index,
         due=due,
         tall=frozenset(i for i in lines if more_lines(i) or i in dark[:1] or _is_held(view, i)),
-        more_lines=more_lines,
+        more_lines=with_note,
+        big_lines=more_lines,
         last_with=last_with,
     )
 

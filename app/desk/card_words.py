@@ -7,7 +7,7 @@ from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor
 
 from app.desk.card_flow import LINE_PX
-from app.desk.ink import DIAMOND
+from app.desk.ink import DIAMOND, wrapped
 from app.theme import Text, Theme
 from app.words import Words
 from core.board.model import Card, CardState, Figure, Said, Tone
@@ -22,6 +22,8 @@ _SPACE_PX = 12
 _CARD_LINE_PX = 84
 _BIG_LINE_PX = 217
 """The baseline of the first line below the usual ones."""
+_NAME_STEP_PX, _BIG_NAME_STEP_PX, _LEAD_STEP_PX = 18, 24, 17
+"""From one line of a text to the next."""
 _SMALL_STYLES = (Text.LINE_DIGITS, Text.STRONG)
 """For countdowns, from large to small: the first that fits is taken."""
 
@@ -44,6 +46,7 @@ class _Sheet:
         self.left_px = rect.left() + theme.px(_LEFT_PX)
         self.name_px = rect.left() + theme.px(_NAME_PX)
         self.right_px = rect.right() - theme.px(_RIGHT_PX)
+        self.width_px = rect.width()
         self._top_px = rect.top()
 
     def y(self, reference_px: float) -> float:
@@ -64,12 +67,29 @@ class _Sheet:
         return left_px + width_px
 
     def put_name(self, piece: _Piece, baseline_px: float, end_px: float) -> None:
-        """Place a card's name, smaller where it is too long, and only then cut."""
+        """Place a card's name, smaller where it is too long, then on two lines, only then cut."""
         room_px = end_px - self.name_px
         for style in (Text.TAG, Text.SMALL):
             if self.theme.width_px(piece.style, piece.text) > room_px:
                 piece = replace(piece, style=style)
-        self.put(piece, self.name_px, baseline_px, room_px)
+        self.put_lines(piece, self.name_px, (baseline_px, _NAME_STEP_PX), room_px)
+
+    def put_lines(
+        self, piece: _Piece, left_px: float, place_px: tuple[float, int], room_px: float
+    ) -> None:
+        """Place a piece on two lines where one is too short, about the baseline of one.
+
+        `place_px`: that baseline, and from one line to the next, given for 1600 x 1000.
+        """
+        baseline_px, step_px = place_px
+        lines = wrapped(piece.text, self.theme.font(piece.style), room_px, 2)
+        if self.theme.width_px(piece.style, piece.text) <= room_px or len(lines) < 2:
+            self.put(piece, left_px, baseline_px, room_px)
+            return
+        baseline_px -= self.theme.px(step_px * 0.62)
+        for line in lines:
+            self.put(replace(piece, text=line), left_px, baseline_px, room_px)
+            baseline_px += self.theme.px(step_px)
 
     def put_note(self, note: Said, style: Text, baseline_px: float, left_px: float) -> None:
         """Place a note at the right, smaller where it is too long, and only then cut."""
@@ -114,7 +134,19 @@ def lay_line(card: Card, rect: QRectF, theme: Theme, *, first: bool) -> tuple[Wo
     """The words of a thin line before the big card."""
     sheet = _Sheet(rect, theme)
     baseline_px = sheet.y(38)
-    _lead_and_count(card, sheet, (21, 48), baseline_px, _SMALL_STYLES)
+    if _is_long(card.lead, sheet):  # across the line, and all else below it
+        baseline_px = sheet.y(48)
+        lead = _Piece(card.lead, Text.SMALL, theme.ink.quiet)
+        sheet.put(lead, sheet.left_px, sheet.y(20), sheet.right_px - sheet.left_px)
+        _count(
+            replace(card, lead=""),
+            sheet,
+            _SMALL_STYLES,
+            (baseline_px, _count_end_px(sheet)),
+            Text.UNIT,
+        )
+    else:
+        _lead_and_count(card, sheet, (21, 48), baseline_px, _SMALL_STYLES)
     clock = [_Piece(card.clock, Text.CLOCK, theme.ink.quiet)] if card.clock else []
     end_px = sheet.put_right(clock, baseline_px, sheet.right_px - sheet.name_px)
     name = f"first: {card.name}" if first else card.name
@@ -136,9 +168,22 @@ def lay_card(card: Card, rect: QRectF, theme: Theme, *, opened: bool = False) ->
     space_px = theme.px(_SPACE_PX)
     for piece in below:
         at_px = sheet.put(piece, at_px + space_px, lower, sheet.right_px - at_px - space_px)
-    sheet.put_note(card.note, Text.NOTE, lower, at_px + space_px)
-    _lines_below(card, sheet, _CARD_LINE_PX, opened=opened)
+    first_px = _CARD_LINE_PX
+    if note_is_below(card, rect.width(), theme):
+        sheet.put_note(card.note, Text.NOTE, sheet.y(first_px), sheet.name_px)
+        first_px += LINE_PX
+    else:
+        sheet.put_note(card.note, Text.NOTE, lower, at_px + space_px)
+    _lines_below(card, sheet, first_px, opened=opened)
     return tuple(sheet.words)
+
+
+def note_is_below(card: Card, width_px: float, theme: Theme) -> bool:
+    """Whether a card of the common size needs a line more: its note has no room by its clock."""
+    room_px = width_px - theme.px(_NAME_PX) - theme.px(_RIGHT_PX) - theme.px(_SPACE_PX)
+    clock_px = theme.width_px(Text.CLOCK, card.clock)
+    note_px = theme.width_px(Text.SMALL, card.note.text)
+    return bool(card.note.text) and clock_px + note_px > room_px
 
 
 def _shared_out(card: Card, sheet: _Sheet) -> tuple[list[_Piece], list[_Piece]]:
@@ -153,7 +198,8 @@ def _shared_out(card: Card, sheet: _Sheet) -> tuple[list[_Piece], list[_Piece]]:
     upper_px = room_px - theme.width_px(Text.TAG, card.name)
     larger_px = theme.width_px(Text.NAME, card.name) - theme.width_px(Text.TAG, card.name)
     lower_px = room_px - space_px - theme.width_px(Text.CLOCK, card.clock)
-    lower_px -= theme.width_px(Text.NOTE, card.note.text)
+    if not note_is_below(card, sheet.width_px, theme):
+        lower_px -= theme.width_px(Text.NOTE, card.note.text)
     musts = len([said for said in (card.change, *card.tags[: card.live]) if said.text])
     beside: list[_Piece] = []
     below: list[_Piece] = []
@@ -184,7 +230,11 @@ def lay_big(card: Card, rect: QRectF, theme: Theme, *, opened: bool = False) -> 
     beside_px = max(room_px * 0.3, room_px - theme.width_px(name.style, name.text))
     tags = sheet.whole(_saids(card.tags, Text.STRONG, theme), beside_px)
     end_px = sheet.put_right(tags, sheet.y(43), beside_px)
-    sheet.put(name, sheet.left_px, sheet.y(43), end_px - sheet.left_px)
+    name_px = end_px - sheet.left_px
+    for style in (Text.BIG_LINE, Text.NAME):
+        if theme.width_px(name.style, name.text) > name_px:
+            name = replace(name, style=style)
+    sheet.put_lines(name, sheet.left_px, (sheet.y(43), _BIG_NAME_STEP_PX), name_px)
     count_px, count_end_px = _big_count(card, sheet)
     lower = sheet.y(188)
     clock = _Piece(f"{card.clock} {card.zone}" if card.clock else "", Text.BIG_LINE, theme.ink.text)
@@ -239,13 +289,26 @@ def _lead_and_count(
     `stacked_px`: the baselines of the two, in the card, given for 1600 x 1000.
     """
     lead_px, digits_px = stacked_px
-    end_px = sheet.name_px - sheet.theme.px(_SPACE_PX)
+    end_px = _count_end_px(sheet)
     if not card.lead or card.figure is None:
         _count(card, sheet, styles, (alone_px, end_px), Text.UNIT)
         return
     lead = _Piece(card.lead, Text.SMALL, sheet.theme.ink.quiet)
-    sheet.put(lead, sheet.left_px, sheet.y(lead_px), end_px - sheet.left_px)
+    if _is_long(card.lead, sheet):  # on two lines, and the countdown a little lower
+        lead_px, digits_px = lead_px + 3, digits_px + 8
+    place_px = (sheet.y(lead_px), _LEAD_STEP_PX)
+    sheet.put_lines(lead, sheet.left_px, place_px, end_px - sheet.left_px)
     _count(card, sheet, _SMALL_STYLES, (sheet.y(digits_px), end_px), Text.UNIT)
+
+
+def _count_end_px(sheet: _Sheet) -> float:
+    """Where the countdown at the left has to end."""
+    return sheet.name_px - sheet.theme.px(_SPACE_PX)
+
+
+def _is_long(lead: str, sheet: _Sheet) -> bool:
+    """Whether the word above a countdown is too long for the room over it."""
+    return sheet.theme.width_px(Text.SMALL, lead) > _count_end_px(sheet) - sheet.left_px
 
 
 def _count(
