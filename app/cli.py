@@ -14,10 +14,10 @@ from app.commands.checking import summary
 from app.commands.sheets import EDITORIAL, Sheet, sheet
 from app.commands.signals import Part, signal_json, signal_text
 from app.commands.times import times_json, times_text
+from app.plans import take_plan, take_plan_with_warnings
 from app.skies import skies_for
 from core.errors import EntryProblem, LimbwatchError, PlanProblems, TimeProblem
 from core.plan.model import Plan
-from core.plan.reader import read_plan, read_plan_with_warnings
 from core.plan.values import EARLIEST_MS, LATEST_MS
 from core.session.batch import run
 from core.session.desk import Desk
@@ -160,14 +160,14 @@ def _desk(plan: Plan, now_ms: int | None) -> Desk:
 
 
 def _check(given: argparse.Namespace) -> int:
-    plan, warnings = read_plan_with_warnings(given.plan)
+    plan, warnings = take_plan_with_warnings(given.plan)
     desk = _desk(plan, None)
     print(summary(desk, plan, warnings, Style(plan.zones[0])))
     return CLASHES if desk.clashes else FINE
 
 
 def _times(given: argparse.Namespace) -> int:
-    plan = read_plan(given.plan)
+    plan = take_plan(given.plan)
     desk = _desk(plan, _instant_ms("--now", given.now, plan))
     now_ms = desk.clock.now_ms()
     done = run(desk, given.enter, now_ms, anyway=given.anyway)
@@ -179,7 +179,7 @@ def _times(given: argparse.Namespace) -> int:
 
 
 def _signal(given: argparse.Namespace) -> int:
-    plan = read_plan(given.plan)
+    plan = take_plan(given.plan)
     desk = _desk(plan, _instant_ms("--now", given.now, plan))
     now_ms = desk.clock.now_ms()
     done = run(desk, given.enter, now_ms)

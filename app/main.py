@@ -17,6 +17,7 @@ from app.desk.clock_keys import ClockKeys
 from app.desk.running import Running
 from app.desk.window import DeskWindow
 from app.fonts import FILES, load_fonts
+from app.plans import take_plan
 from app.resources import asset, sample_plan
 from app.skies import skies_for
 from app.theme import DARK, HEIGHT_PX, WIDTH_PX, Palette
@@ -25,7 +26,6 @@ from app.versions import refusal
 from app.watching import PlanWatcher
 from core.errors import PlanProblems
 from core.plan.model import Plan
-from core.plan.reader import read_plan
 from core.session.desk import Desk
 from core.times.clocks import RealClock, SimClock
 from core.times.zones import typed_to_ms
@@ -65,7 +65,7 @@ def run_board(
     if refused is not None:
         raise QtRefused(refused)
     path = plan_path if plan_path is not None else sample_plan(_SAMPLE)
-    plan = read_plan(path)
+    plan = take_plan(path)
     at_ms = None if at is None else typed_to_ms(at, plan.zones[0])
     app = application()
     clock = _clock(at_ms, rate, sample=plan_path is None)
@@ -139,7 +139,7 @@ def _go_to_the_loss(desk: Desk, clock: SimClock) -> None:
 
 
 def _watched(path: Path, plan: Plan, desk: Desk, made: Board) -> PlanWatcher:
-    watcher = PlanWatcher(path, plan, read_plan, made.window)
+    watcher = PlanWatcher(path, plan, take_plan, made.window)
 
     def take(found: Plan | PlanProblems) -> None:
         desk.plan_on_disk(found, desk.clock.now_ms())

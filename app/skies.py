@@ -1,9 +1,15 @@
 """Who computes a plan's courses: the geometry, with the ephemeris that ships with the program."""
 
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
 from app.resources import asset
 from core.plan.model import CourseKind, Plan
 from core.signal.computing import Skies
 from core.signal.planned import Planned
+
+if TYPE_CHECKING:
+    from core.signal.sky.skies import PlanSkies
 
 EPHEMERIS = "ephemeris/de440-2020-2040.bsp"
 
@@ -12,15 +18,27 @@ def skies_for(plan: Plan) -> Skies | None:
     """Who computes the courses of a plan; None where all of them are tables."""
     if all(course.kind is CourseKind.PASSES for course in plan.courses):
         return None
+    return _geometry(plan, _planned(plan))
+
+
+def try_courses(plan: Plan) -> None:
+    """Raise CourseProblem for the first course of a plan that cannot be computed as planned."""
+    if any(course.kind is not CourseKind.PASSES for course in plan.courses):
+        planned = _planned(plan)
+        _geometry(plan, planned).check(planned)
+
+
+def _geometry(plan: Plan, planned: Mapping[str, int]) -> "PlanSkies":
     # Late, and only here: the geometry brings numpy, sgp4 and an ephemeris, a tenth of a second
     # that a plan of tables need not wait for.
     from core.signal.sky.ephemeris import Kernel  # noqa: PLC0415
     from core.signal.sky.skies import PlanSkies  # noqa: PLC0415
 
+    return PlanSkies(plan, Kernel(asset(EPHEMERIS)), planned)
+
+
+def _planned(plan: Plan) -> dict[str, int]:
+    """The planned times that need no signal."""
     planned = Planned(plan, lambda *_: None)
     known = {event.id: planned(event.id) for event in plan.events}
-    return PlanSkies(
-        plan,
-        Kernel(asset(EPHEMERIS)),
-        {name: ms for name, ms in known.items() if ms is not None},
-    )
+    return {name: ms for name, ms in known.items() if ms is not None}

@@ -6,6 +6,7 @@ LimbwatchError
 ├── EntryRefused     a line that was read, but that the board cannot take as it stands
 ├── TimeProblem      a clock time or a length that means nothing, or two things
 └── SkyProblem       a signal that cannot be computed from what the plan gives
+    ├── CourseProblem    a course of the plan that cannot be computed
     └── EphemerisRange   an instant for which no positions of the bodies are at hand
 """
 
@@ -88,6 +89,14 @@ class TimeProblem(LimbwatchError):
 
 class SkyProblem(LimbwatchError):
     """The signal cannot be computed from what the plan gives; the message says why."""
+
+
+class CourseProblem(SkyProblem):
+    """A course of the plan cannot be computed; `course` is its id."""
+
+    def __init__(self, course: str, what: str) -> None:
+        super().__init__(what)
+        self.course = course
 
 
 class EphemerisRange(SkyProblem):

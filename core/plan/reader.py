@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from core.errors import PlanProblems, Problem, TimeProblem
+from core.errors import Place, PlanProblems, Problem, TimeProblem
 from core.plan.checks import check_plan
 from core.plan.courses import read_courses
 from core.plan.events import read_events, read_outcomes
@@ -36,6 +36,11 @@ def read_plan_text(text: str, shown: str, folder: Path) -> Plan:
     """The plan in a text. `shown` is its name in problems; its own files stand in `folder`."""
     check_text(text, shown)
     return _read(text, shown, folder)[0]
+
+
+def place_of_course(path: Path, number: int) -> Place:
+    """Where a course stands in a plan's file that was read before; they count from 0."""
+    return Positions(read_text(path, str(path)), str(path)).place(("course", number))
 
 
 def _read(text: str, shown: str, folder: Path) -> tuple[Plan, tuple[Problem, ...]]:

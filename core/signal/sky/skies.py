@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from core.errors import EphemerisRange
+from core.errors import CourseProblem, SkyProblem
 from core.plan.driving import has_place
 from core.plan.model import Bound, Course, CourseKind, Ground, Plan
 from core.signal.computing import Branch, Spell, Times
@@ -111,6 +111,28 @@ class PlanSkies:
             self._kept[key] = self._worked_out(branch, times)
         return self._kept[key]
 
+    def check(self, planned: Mapping[str, int]) -> None:
+        """Raise CourseProblem for the first course that cannot be computed at the planned times.
+
+        Its keys may give no path, or the bodies' places may not be at hand for so early or late.
+        """
+        for course in self._courses.values():
+            for branch in () if course.kind is CourseKind.PASSES else self.branches(course):
+                try:
+                    self._try(branch, [planned.get(event) for event in branch.events])
+                except SkyProblem as problem:
+                    raise CourseProblem(course.id, str(problem)) from problem
+
+    def _try(self, branch: Branch, times: Sequence[int | None]) -> None:
+        known = [ms for ms in times if ms is not None]
+        if len(known) < len(times):
+            return
+        first_s, last_s = (tt_s_of_utc_ms(ms) for ms in self._extent)
+        for path in self._paths(branch, known):
+            begin_s, end_s = max(first_s, path.begin_s), min(last_s, path.end_s)
+            if begin_s <= end_s:
+                self._ephemeris.from_earth_km(Body.MOON, np.array([begin_s, end_s]))
+
     def light(self, branch: Branch, times: Times, at_ms: int) -> Light | None:
         """How far away the craft of a branch is; None where the branch says nothing of then."""
         spell = self.spell(branch, times)
@@ -142,8 +164,8 @@ class PlanSkies:
             if course.kind is CourseKind.ARRIVAL:
                 return self._arrive(branch, course, known, until_ms)
             return self._spell(self._flown(course, known, until_ms))
-        except EphemerisRange:
-            return None
+        except SkyProblem:
+            return None  # a figure that cannot be flown: what hangs on it is not known
 
     def _flown(self, course: Course, times: Sequence[int], until_ms: int | None) -> list[Flown]:
         """The paths of a course that is no arrival."""

@@ -1,0 +1,28 @@
+"""Plans as the program takes them: read, and their courses tried on the ephemeris that ships."""
+
+from pathlib import Path
+
+from app.skies import try_courses
+from core.errors import CourseProblem, PlanProblems, Problem
+from core.plan.model import Plan
+from core.plan.reader import place_of_course, read_plan_with_warnings
+
+_HINT = "Check the numbers of the course, and the dates of the plan"
+
+
+def take_plan(path: Path) -> Plan:
+    """The plan in a file. Raises PlanProblems, for a course that cannot be computed too."""
+    return take_plan_with_warnings(path)[0]
+
+
+def take_plan_with_warnings(path: Path) -> tuple[Plan, tuple[Problem, ...]]:
+    """The plan in a file, and what will be awkward at the desk though nothing is wrong with it."""
+    plan, warnings = read_plan_with_warnings(path)
+    try:
+        try_courses(plan)
+    except CourseProblem as problem:
+        number = [course.id for course in plan.courses].index(problem.course)
+        what = f"the course '{problem.course}' cannot be computed: {problem}"
+        where = place_of_course(path, number)
+        raise PlanProblems((Problem(where, what, _HINT),)) from problem
+    return plan, warnings
