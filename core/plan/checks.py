@@ -11,6 +11,7 @@ from core.plan.gather import Named
 from core.plan.model import Course, CourseKind, Plan
 from core.plan.planned import planned_times
 from core.plan.values import EARLIEST_MS, LATEST_MS, Page
+from core.times.scales import utc_ms_of_tt_s
 from core.times.zones import find_zone
 
 BAR_WORDS = frozenset(
@@ -109,6 +110,8 @@ def _end_ms(course: Course, planned: Mapping[str, int]) -> int | None:
     if course.ends is not None:
         event = course.ends.event
         return course.ends.at_ms if event is None else planned.get(event)
+    if course.trajectory is not None and course.follows is None:
+        return round(utc_ms_of_tt_s(course.trajectory.segments[-1].end_s))
     if course.kind is not CourseKind.PASSES or not course.rows:
         return None
     last_ms = max(row.lost_ms for row in course.rows)

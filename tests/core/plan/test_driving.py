@@ -95,3 +95,29 @@ def test_stations_without_a_place_are_warned_of(tmp_path: Path) -> None:
 
 def test_with_a_place_there_is_nothing_to_warn_of(tmp_path: Path) -> None:
     assert read_plan_with_warnings(written(tmp_path))[1] == ()
+
+
+def test_a_trajectory_that_ends_before_the_plan_does_is_told(tmp_path: Path) -> None:
+    oem = """CCSDS_OEM_VERS = 2.0
+CREATION_DATE = 2031-05-01T00:00:00
+ORIGINATOR = PETREL
+META_START
+OBJECT_NAME = PETREL 4
+OBJECT_ID = 2031-001A
+CENTER_NAME = MOON
+REF_FRAME = ICRF
+TIME_SYSTEM = UTC
+START_TIME = 2031-05-14T10:00:00
+STOP_TIME = 2031-05-14T10:02:00
+META_STOP
+2031-05-14T10:00:00 2000 0 0 0 1.5 0
+2031-05-14T10:02:00 1995 180 0 -0.1 1.5 0
+"""
+    (tmp_path / "petrel.oem").write_text(oem, encoding="utf-8")
+    path = written(tmp_path)
+    head = path.read_text(encoding="utf-8").partition("[[course]]")[0]
+    course = '[[course]]\nid = "flown"\nkind = "trajectory"\nfile = "petrel.oem"\n'
+    path.write_text(head + course, encoding="utf-8")
+    with pytest.raises(PlanProblems) as caught:
+        read_plan(path)
+    assert "the course 'flown' ends before the plan does: 2031-05-14T10:02:00" in str(caught.value)
