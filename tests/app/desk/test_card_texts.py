@@ -17,6 +17,7 @@ WINDOWS = pytest.mark.parametrize("size", SIZES, ids=str)
 
 @pytest.fixture
 def _font(qapp: object) -> None:
+    del qapp
     load_fonts(asset(name) for name in FILES)
 
 
