@@ -15,6 +15,7 @@ from core.session.model import Taken
 
 _ROW = 29
 _ROWS = 4
+_CHOICE_ROWS = 2
 _CLASH_SHARE = 0.54
 
 _TAB = "Tab:"
@@ -106,23 +107,37 @@ class AnswerBeside(QWidget):
 
     def _rows(self, room_px: float) -> list[list[Run]]:
         theme, shown = self._theme, self.shown
-        rows = [self._choice_row(room_px)] if shown.choices else []
+        rows = self._choice_rows(room_px) if shown.choices else []
         font = theme.font(Text.STRONG)
-        headline = ink.wrapped(shown.headline, font, room_px, 2 if shown.lines else 3)
+        most = min(2 if shown.lines else 3, _ROWS - len(rows))
+        headline = ink.wrapped(shown.headline, font, room_px, most)
         rows += [[Run(text, font, theme.ink.text)] for text in headline]
         rows += self._line_rows(room_px, _ROWS - len(rows))
         return rows[:_ROWS]
 
-    def _choice_row(self, room_px: float) -> list[Run]:
+    def _choice_rows(self, room_px: float) -> list[list[Run]]:
+        """Give the readings on one row or two; smaller, and only then cut, where there are many."""
+        rows: list[list[Run]] = []
+        for styles in ((Text.STRONG, Text.BODY), (Text.TAG, Text.SMALL)):
+            tab, *readings = self._choice_runs(*styles)
+            rows = _shared(tab, readings, room_px)
+            if len(rows) <= _CHOICE_ROWS and all(ink.width_px(row) <= room_px for row in rows):
+                return rows
+        to_a_row = -(-len(readings) // _CHOICE_ROWS)
+        share_px = (room_px - tab.width_px - tab.after_px) / to_a_row
+        cut = [ink.fitted(run, share_px - run.after_px) for run in readings]
+        return _shared(tab, cut, room_px)[:_CHOICE_ROWS]
+
+    def _choice_runs(self, picked: Text, others: Text) -> list[Run]:
+        """Give the word for the key, and the readings; that in force has a mark."""
         theme, shown = self._theme, self.shown
-        runs = [Run(_TAB, theme.font(Text.BODY), theme.ink.quiet, theme.px(12))]
-        share = (room_px - runs[0].width_px) / len(shown.choices) - theme.px(24)
+        runs = [Run(_TAB, theme.font(others), theme.ink.quiet, theme.px(12))]
         for place, choice in enumerate(apart(shown.choices)):
-            picked = place == shown.picked
-            font = theme.font(Text.STRONG if picked else Text.BODY)
-            text = f"▸ {choice}" if picked else choice
-            colour = theme.ink.text if picked else theme.ink.quiet
-            runs.append(ink.fitted(Run(text, font, colour, theme.px(24)), share))
+            here = place == shown.picked
+            font = theme.font(picked if here else others)
+            text = f"▸ {choice}" if here else choice
+            colour = theme.ink.text if here else theme.ink.quiet
+            runs.append(Run(text, font, colour, theme.px(24)))
         return runs
 
     def _line_rows(self, room_px: float, most: int) -> list[list[Run]]:
@@ -152,6 +167,16 @@ class AnswerBeside(QWidget):
         box = lay_clash(self.shown.clash, self._theme, self.width() * _CLASH_SHARE)
         paint_clash(painter, self._theme, box, self.width(), self.height())
         return box.wide_px + self._theme.px(20)
+
+
+def _shared(first: Run, runs: list[Run], room_px: float) -> list[list[Run]]:
+    """Share pieces out among rows, as many to a row as fit; the first of all begins them."""
+    rows = [[first]]
+    for run in runs:
+        if len(rows[-1]) > 1 and ink.width_px([*rows[-1], run]) > room_px:
+            rows.append([replace(first, text="", after_px=first.width_px + first.after_px)])
+        rows[-1].append(run)
+    return rows
 
 
 def _with_more(rows: list[list[Run]], left: int, like: Run, room_px: float) -> list[list[Run]]:

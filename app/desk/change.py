@@ -13,7 +13,8 @@ from core.board.model import LastChange, Said
 
 _ROW = 29
 _NEXT_LINE = 23
-_ROW_LINES = 2
+_ROW_LINES = 3
+_HEADLINE_LINES = 3
 _HEADLINE = 26
 
 
@@ -49,7 +50,9 @@ class LastChangePanel(Panel):
         if self._shown is None:
             return 0
         room_px = self.width() - 2 * self.theme.px(PAD)
-        headline = ink.wrapped(self._shown.headline, self.theme.font(Text.STRONG), room_px, 2)
+        headline = ink.wrapped(
+            self._shown.headline, self.theme.font(Text.STRONG), room_px, _HEADLINE_LINES
+        )
         rows = sum(row.high for row in self._rows(room_px))
         return self.theme.px(HEAD + 12 + len(headline) * _HEADLINE + rows + 16)
 
@@ -58,7 +61,9 @@ class LastChangePanel(Panel):
         runs = super().heading_runs()
         if self._shown is not None:
             told = ", ".join(part for part in (self._shown.when, self._shown.source) if part)
-            runs.append(Run(told, self.theme.font(Text.TAG), self.theme.ink.quiet))
+            aside = Run(told, self.theme.font(Text.TAG), self.theme.ink.quiet)
+            room_px = self.width() - 2 * self.theme.px(PAD) - ink.width_px([*runs, aside])
+            runs.append(ink.fitted(aside, aside.width_px + min(0.0, room_px)))
         return runs
 
     def paint_rows(self, painter: QPainter, room: QRectF) -> None:
@@ -68,7 +73,7 @@ class LastChangePanel(Panel):
             return
         baseline = room.top() + theme.px(6)
         font = theme.font(Text.STRONG)
-        for line in ink.wrapped(shown.headline, font, room.width(), 2):
+        for line in ink.wrapped(shown.headline, font, room.width(), _HEADLINE_LINES):
             baseline += theme.px(_HEADLINE)
             ink.draw(painter, room.left(), baseline, [Run(line, font, theme.ink.text)])
         baseline += theme.px(6)

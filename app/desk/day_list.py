@@ -13,6 +13,7 @@ from core.board.model import EntryRow
 _ROW = 66
 _TOP = 12
 _HINT = 30
+_MORE = 26
 
 
 class DayList(Panel):
@@ -52,12 +53,16 @@ class DayList(Panel):
         """Paint as many entries as fit, and the keys that act on them."""
         theme = self.theme
         row_px = theme.px(_ROW)
-        fitting = max(1, int((room.height() - theme.px(_TOP + _HINT)) / row_px))
+        fitting = self._fitting(room.height())
         self._first = min(max(self._first, self._at - fitting + 1), self._at)
         top = room.top() + theme.px(_TOP)
         for place in range(self._first, min(self._first + fitting, len(self._entries))):
             self._paint_entry(painter, QRectF(room.left(), top, room.width(), row_px), place)
             top += row_px
+        out_of_sight = self._more(self._first, len(self._entries) - self._first - fitting)
+        if out_of_sight:
+            more = Run(out_of_sight, theme.font(Text.NOTE), theme.ink.quiet)
+            ink.draw(painter, room.left(), top + theme.px(_MORE - 8), [more])
         hint = Run(self._hint(), theme.font(Text.SMALL), theme.ink.quiet)
         ink.draw(painter, room.left(), room.bottom() - theme.px(4), [hint])
 
@@ -65,6 +70,21 @@ class DayList(Panel):
         """Give the heading with how many there are."""
         told = str(len(self._entries)) if self._entries else "none yet"
         return [*super().heading_runs(), Run(told, self.theme.font(Text.TAG), self.theme.ink.quiet)]
+
+    def _fitting(self, high_px: float) -> int:
+        """How many entries have room; where not all have, one line is kept to say how many more."""
+        theme = self.theme
+        room_px = high_px - theme.px(_TOP + _HINT)
+        if room_px < theme.px(_ROW) * len(self._entries):
+            room_px -= theme.px(_MORE)
+        return max(1, int(room_px / theme.px(_ROW)))
+
+    @staticmethod
+    def _more(above: int, below: int) -> str:
+        """'and 3 more above, 12 below': how many stand out of sight; empty where none does."""
+        if above <= 0:
+            return f"and {below} more below" if below > 0 else ""
+        return f"and {above} more above" + (f", {below} below" if below > 0 else "")
 
     def _hint(self) -> str:
         if not self._entries:
