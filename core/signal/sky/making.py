@@ -61,6 +61,11 @@ def outcomes_of(course: Course) -> tuple[str, str] | None:
     return _text(outcomes, "burned"), _text(outcomes, "without")
 
 
+def is_by_low_point(course: Course) -> bool:
+    """Whether the epoch of an arrival is that of its low point."""
+    return "low_point_km" in dict(course.settings)
+
+
 def about_of(course: Course) -> Body | None:
     """The body it moves about, where the plan says so itself."""
     about = dict(course.settings).get("about")

@@ -22,6 +22,7 @@ from core.signal.sky.making import (
     arrival_paths,
     burn_of,
     epoch_of,
+    is_by_low_point,
     mean_path,
     orbit_path,
     outcomes_of,
@@ -39,6 +40,9 @@ DAY_MS = 24 * HOUR_MS
 
 BEFORE_MS = HOUR_MS
 """So long before the plan's first event a course is looked at; after the last one, a day."""
+
+LEAD_MS = 12 * HOUR_MS
+"""An arrival given by its low point begins so long before it; one given by a state begins there."""
 
 NEAR_MS = 5 * DAY_MS
 """A branch that is looked at for no longer after its turn is worked out whole at once."""
@@ -201,7 +205,8 @@ class PlanSkies:
         way_ms = self._way_ms(arrival.without, turn_ms)
         at_craft = branch.events[-1] in self._at_craft
         begins_ms = _instant(course.begins)
-        begins_ms = epoch_ms + way_ms if begins_ms is None else begins_ms
+        if begins_ms is None:
+            begins_ms = epoch_ms + self._way_ms(arrival.without, epoch_ms) - lead_ms(course)
         when = self._extent.within(begins_ms, _instant(course.ends))
         if branch.steady:
             return self._spell([Flown(arrival.without, when)])
@@ -301,6 +306,11 @@ def _epoch(course: Course) -> tuple[str | None, int]:
     if epoch is None:
         raise ValueError(f"the course '{course.id}' has no epoch")
     return epoch
+
+
+def lead_ms(course: Course) -> int:
+    """How long before its epoch an arrival begins, where the plan does not say."""
+    return LEAD_MS if is_by_low_point(course) else 0
 
 
 def _known(found: Seen, when: Stretch) -> Spell:
