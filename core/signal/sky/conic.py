@@ -79,6 +79,13 @@ class Conic:
         """The time of one revolution; infinite on an open conic."""
         return self.kepler.period_s
 
+    @property
+    def high_km(self) -> float:
+        """Its high point from the centre; infinite on an open conic."""
+        if self.kepler.alpha <= 0:
+            return math.inf
+        return 2 * self.kepler.gm / self.kepler.alpha - self.kepler.low_km
+
     def position_km(self, at_s: Seconds) -> Vectors:
         """The craft about the centre, also outside the span."""
         kepler = self.kepler

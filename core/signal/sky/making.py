@@ -4,10 +4,12 @@ import math
 from collections.abc import Mapping
 from typing import cast
 
+from core.errors import SkyProblem
 from core.plan.model import Course
 from core.plan.orbitdata.model import MeanElements, Trajectory
 from core.signal.sky.arrival import Arrival, Burned, approach
 from core.signal.sky.burn import Burn
+from core.signal.sky.conic import Conic
 from core.signal.sky.elements import Elements
 from core.signal.sky.mean import Mean
 from core.signal.sky.model import SPHERES, Body
@@ -83,7 +85,9 @@ def orbit_path(course: Course, epoch_ms: int) -> Orbit:
         *_angles(keys),
         mean_anomaly_rad=math.radians(_number(keys, "mean_anomaly")),
     )
-    return Orbit(body, elements, epoch_s, _axes(keys, body, epoch_s))
+    orbit = Orbit(body, elements, epoch_s, _axes(keys, body, epoch_s))
+    _check_outside(orbit)
+    return orbit
 
 
 def arrival_paths(course: Course, ignition_ms: int, epoch_ms: int) -> Arrival:
@@ -93,9 +97,11 @@ def arrival_paths(course: Course, ignition_ms: int, epoch_ms: int) -> Arrival:
     axes = _axes(keys, body, epoch_s)
     position, velocity = _state(keys, body)
     without = approach(body, epoch_s, turned(axes, position), turned(axes, velocity))
+    _check_outside(without)
     table = _table(keys["burn"])
     lasts_ms = parse_duration(_text(table, "duration"))
     burned = Burned(without, tt_s_of_utc_ms(ignition_ms), _burn(table, axes, lasts_ms))
+    _check_outside(burned.after)
     return Arrival(burned, without, ignition_ms, ignition_ms + lasts_ms)
 
 
@@ -107,6 +113,15 @@ def trajectory_paths(trajectory: Trajectory) -> tuple[States, ...]:
 def mean_path(elements: MeanElements) -> Mean:
     """The path of mean elements, open at both ends."""
     return Mean(elements)
+
+
+def _check_outside(conic: Conic) -> None:
+    """Tell an orbit that never comes out of its body: it is a slip, and whirls without end."""
+    if conic.high_km < 0.99 * SPHERES[conic.centre].radius_km:
+        raise SkyProblem(
+            f"This orbit lies wholly beneath the surface: its high point is {conic.high_km:.0f} km"
+            " from the centre, and that is where distances count from, but for altitude_km"
+        )
 
 
 def _size(keys: Keys, body: Body) -> tuple[float, float]:

@@ -6,6 +6,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from core.errors import SkyProblem
 from core.plan.model import Course
 from core.plan.reader import read_plan_text
 from core.signal.sky import making
@@ -181,3 +182,20 @@ def test_a_later_ignition_is_flown_from_further_along(tmp_path: Path) -> None:
     at_s = np.array([late.burned.ignition_s - 0.001])
     assert np.array_equal(late.burned.position_km(at_s), late.without.position_km(at_s))
     assert late.cutoff_ms == IGNITION_MS + 404_000
+
+
+def test_an_orbit_that_never_comes_out_of_its_body_is_told(tmp_path: Path) -> None:
+    height_for_distance = course(ORBIT + AT_CLOCK + "periapsis_km = 108", tmp_path)
+    with pytest.raises(SkyProblem, match="beneath the surface: its high point is 108 km"):
+        making.orbit_path(height_for_distance, EPOCH_MS)
+
+
+def test_an_arrival_inside_its_body_is_told(tmp_path: Path) -> None:
+    inside = STATE.replace("[6235.5, -752.4, -273.8]", "[600, -75.4, -27.8]") + BURN
+    with pytest.raises(SkyProblem, match="beneath the surface"):
+        arrival(inside, tmp_path)
+
+
+def test_an_orbit_that_only_dips_below_the_surface_is_flown(tmp_path: Path) -> None:
+    keys = course(ORBIT + AT_CLOCK + "periapsis_km = 1000\neccentricity = 0.4", tmp_path)
+    assert making.orbit_path(keys, EPOCH_MS).high_km == pytest.approx(1_000 * 1.4 / 0.6)
