@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from app.commands.times import clash_json, outcome_lines
 from app.commands.writing import as_json, clock_out, columns, counted, seconds_out, time_out
-from core.board.words import Names
+from core.board.words import Names, shifted_words
 from core.plan.model import Plan
 from core.session.batch import Run
 from core.session.desk import Desk
@@ -65,9 +65,14 @@ def signal_json(desk: Desk, run: Run, part: Part) -> str:
                 for lane in lanes
             },
             "clash": clash_json(run),
-            "notes": list(run.notes),
+            "notes": [*run.notes, *_shifted(desk)],
         }
     )
+
+
+def _shifted(desk: Desk) -> list[str]:
+    names = Names({event.id: event.name for event in desk.schedule.plan.events})
+    return [shifted_words(each, names) for each in desk.shifted()]
 
 
 def _gaps(lane: LaneSignal, part: Part) -> list[Gap]:
@@ -155,6 +160,7 @@ def signal_text(desk: Desk, run: Run, part: Part, style: Style, now_ms: int) -> 
     head = ("FROM", "TO", "LENGTH", "LANE", "WHAT", "IF")
     told = [f"Clock times: {spoken_zone(style.zone)}"]
     told.append(columns([head, *(row for _, row in rows)]) if rows else "No signal is known then")
+    told += _shifted(desk)
     if (extent := part.extent(lanes)) is not None:
         begin, end = (clock_out(at, style, now_ms) for at in extent)
         told.append(f"From {begin} to {end}:")

@@ -5,11 +5,13 @@ from collections.abc import Iterable, Mapping, Sequence
 from core.board.model import Figure
 from core.plan.model import Plan
 from core.schedule.model import Broken, Cause, Constraint, Kind
+from core.signal.model import Shifted
 from core.times.writing import (
     MINUTE_MS,
     Hours,
     Style,
     clock_text,
+    difference_words,
     figure,
     is_about,
     short_duration_words,
@@ -153,6 +155,12 @@ _CAUSES = {
 def cause_words(cause: Cause | None, names: "Names") -> str:
     """What binds an event's time, in words."""
     return "" if cause is None else _CAUSES[cause.kind].format(of=names(cause.of))
+
+
+def shifted_words(shifted: Shifted, names: "Names") -> str:
+    """'flown: shifted with Closest to the Moon, 5 min later, not recomputed'."""
+    by = difference_words(shifted.by_ms)
+    return f"{shifted.course}: shifted with {names(shifted.event)}, {by}, not recomputed"
 
 
 class Names:

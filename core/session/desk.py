@@ -37,7 +37,7 @@ from core.session.store import MemoryStore, Store
 from core.session.turning import last_to_take_back, rows, to_turn
 from core.signal.computing import Spell
 from core.signal.hurried import Question
-from core.signal.model import LaneSignal, Total
+from core.signal.model import LaneSignal, Shifted, Total
 from core.signal.tables import Tables
 from core.times.clocks import RealClock, SimClock
 from core.times.writing import Hours, Style, floor_second_ms
@@ -137,6 +137,10 @@ class Desk:
     def totals(self, from_ms: int, to_ms: int) -> tuple[Total, ...]:
         """How often and how long each lane is out of contact between two instants."""
         return self._tables().totals(self.signal(), from_ms, to_ms)
+
+    def shifted(self) -> tuple[Shifted, ...]:
+        """The courses that were moved as a whole with their events, not computed anew."""
+        return self._tables().shifted(self._schedule.expected_ms)
 
     def unsettled(self) -> tuple[Question, ...]:
         """What is to be worked out of contacts far ahead, away from the screen's thread."""

@@ -101,6 +101,15 @@ class Total:
 
 
 @dataclass(frozen=True, slots=True)
+class Shifted:
+    """A flown path of a file that was moved as a whole with its event, and not computed anew."""
+
+    course: str
+    event: str
+    by_ms: int
+
+
+@dataclass(frozen=True, slots=True)
 class LaneSignal:
     """All that is known of one lane, each tuple in order of time."""
 

@@ -7,12 +7,16 @@ from typing import NamedTuple
 from core.plan.model import Bound, Change, Course
 from core.signal.book import Dark, Part
 from core.signal.cuts import EVER_MS, NOT_BOOKED, Cut
+from core.signal.model import Shifted
 from core.signal.rows import Row, Rows
 from core.signal.tiles import Tile
 from core.signal.told import Anchor, Fact
 
 SHORTEST_MS = 1000
 """A stretch of which one end is told is never shown shorter: the other end gives way."""
+
+NOTED_MS = 1000
+"""A path that lies off its file by less is as its file says."""
 
 Expected = Callable[[str], int | None]
 
@@ -35,6 +39,16 @@ def shift_of(course: Course, expected: Expected, planned: Expected) -> int | Non
         return now_ms
     printed_ms = planned(course.follows)
     return None if printed_ms is None else now_ms - printed_ms
+
+
+def shifted(course: Course, expected: Expected, planned: Expected) -> Shifted | None:
+    """How a course out of a file lies elsewhere than that says; None where it does not."""
+    if course.follows is None or (course.trajectory is None and course.elements is None):
+        return None
+    by_ms = shift_of(course, expected, planned)
+    if by_ms is None or abs(by_ms) < NOTED_MS:
+        return None
+    return Shifted(course.id, course.follows, by_ms)
 
 
 def place(

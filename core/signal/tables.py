@@ -16,8 +16,8 @@ from core.signal.computing import Skies, Spell
 from core.signal.hurried import Hurried, Question
 from core.signal.kept import Kept
 from core.signal.lane import LaneNow
-from core.signal.model import LaneSignal, Total
-from core.signal.placing import Expected, shift_of
+from core.signal.model import LaneSignal, Shifted, Total
+from core.signal.placing import Expected, shift_of, shifted
 from core.signal.planned import Planned
 from core.signal.seen import Light
 from core.signal.stretches import shut_times, stretches
@@ -155,6 +155,19 @@ class Tables:
             agree = all(replace(other, outcome=None) == plain for other in each)
             found += [plain] if agree else each
         return tuple(found)
+
+    def shifted(self, expected: Expected) -> tuple[Shifted, ...]:
+        """The courses of a file that lie elsewhere than it says, unless their outcome is gone."""
+        outcomes, chosen = self._base.book.outcomes, self._told.chosen
+        found = (
+            shifted(course, expected, self._base.planned)
+            for course in self._plan.courses
+            if all(
+                chosen.get(outcomes.parent(outcome) or "", outcome) == outcome
+                for outcome in outcomes.condition(course.only_if, course.follows)
+            )
+        )
+        return tuple(each for each in found if each is not None)
 
     def light(self, expected: Expected, at_ms: int) -> Light | None:
         """How far away the craft is then, and how long its signal is under way, to the minute.
