@@ -55,6 +55,7 @@ class Entering(QObject):
         self._pick = 0
         self._choices = 0
         self._asked: _Asked | None = None
+        self._said: Taken | None = None
         self.answer_stands = False
         """Whether the desk's last answer is still shown."""
         line.textChanged.connect(self._changed)
@@ -95,8 +96,15 @@ class Entering(QObject):
 
     def say(self, taken: Taken) -> None:
         """Show an answer of the desk until the line changes."""
+        self._said = taken
         self.answer_stands = True
         self.answered.emit(taken)
+
+    def unsay(self, taken: Taken) -> None:
+        """Let an answer go that no longer holds, if it is still the one that stands."""
+        if self.answer_stands and self._said == taken:
+            self.answer_stands = False
+            self.look()
 
     def _changed(self) -> None:
         self._pick = 0

@@ -5,6 +5,7 @@ from PySide6.QtGui import QCloseEvent, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
 from app.desk.clock_keys import ClockKeys
+from app.desk.closing import Closing, closing_words
 from app.desk.commanding import CommandedDesk, Commanding
 from app.desk.entering import Entering
 from app.desk.entry_bar import EntryBar
@@ -18,6 +19,7 @@ from app.desk.side import Side
 from app.desk.timeline import Timeline
 from app.theme import DARK, LIGHT, Palette, Theme
 from core.board.model import Preview, Said, View
+from core.session.model import Answer, Taken
 
 _LEAST_PX = (1024, 600)
 
@@ -56,6 +58,9 @@ class DeskWindow(QWidget):
         )
         self.timeline.cards.installEventFilter(self)
         self._commanding = self._wired(desk, running, clock_keys)
+        self._entries = desk.entries
+        self.closing = Closing(self)
+        self.closing.fell.connect(lambda: self.entering.unsay(self._closing_answer()))
         self.setMinimumSize(*_LEAST_PX)
 
     def _wired(
@@ -186,7 +191,18 @@ class DeskWindow(QWidget):
             self.bar.line.setFocus()
         super().changeEvent(event)
 
+    def _unsaved(self) -> int:
+        """How many entries closing would forget."""
+        return len(self._entries()) if self._view is not None and self._view.saved else 0
+
+    def _closing_answer(self) -> Taken:
+        return Taken(Answer.REFUSED, closing_words(self._unsaved()))
+
     def closeEvent(self, event: QCloseEvent) -> None:
-        """Say that the board is closed."""
+        """Say that the board is closed; entries kept nowhere are forgotten at the second asking."""
+        if not self.closing.lets(self._unsaved()):
+            self.entering.say(self._closing_answer())
+            event.ignore()
+            return
         self.closed.emit()
         super().closeEvent(event)

@@ -51,7 +51,8 @@ class Visitor:
                 del self._steps[0]
             if self.came_through or self._looks > _LOOKS:
                 self._timer.stop()
-                window.close()
+                if not window.close():
+                    window.close()  # asked once more: it would forget what was entered
 
 
 def _entered(text: str) -> Callable[[DeskWindow], bool]:

@@ -135,6 +135,7 @@ def shoot(scene: Scene, folder: Path) -> Path:
         QApplication.processEvents()
     path = folder / f"{scene.name}.png"
     window.grab().save(str(path))
+    made.ticker.stop()
     window.close()
     window.deleteLater()
     return path

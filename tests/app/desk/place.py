@@ -110,6 +110,7 @@ def opened(qtbot: QtBot, path: Path, clock: SimClock) -> Iterator[Place]:
     try:
         yield Place(made, desk, clock)
     finally:
+        made.ticker.stop()
         made.window.close()
         made.window.deleteLater()
         made.ticker.deleteLater()
