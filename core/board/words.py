@@ -158,9 +158,9 @@ def cause_words(cause: Cause | None, names: "Names") -> str:
 
 
 def shifted_words(shifted: Shifted, names: "Names") -> str:
-    """'flown: shifted with Closest to the Moon, 5 min later, not recomputed'."""
+    """'flown: 5 min later with Closest to the Moon; shifted, not recomputed'."""
     by = difference_words(shifted.by_ms)
-    return f"{shifted.course}: shifted with {names(shifted.event)}, {by}, not recomputed"
+    return f"{shifted.course}: {by} with {names(shifted.event)}; shifted, not recomputed"
 
 
 class Names:

@@ -105,7 +105,7 @@ def test_moved_with_its_event_it_is_marked_as_shifted_and_not_recomputed(
     (tmp_path / "petrel.oem").write_text(OEM, encoding="utf-8")
     before = run("signal", PETREL, "--json").told
     later = run("signal", PETREL, "turn +5m", "--json").told
-    note = "flown: shifted with Turn, 5 min later, not recomputed"
+    note = "flown: 5 min later with Turn; shifted, not recomputed"
     assert (before["notes"], later["notes"]) == ([], [note])
     (was,), (moved,) = before["contacts"], later["contacts"]
     assert was["from"][:20] == "2031-05-14T17:00:01."
