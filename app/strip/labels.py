@@ -10,7 +10,7 @@ from app.strip.columns import Column, Columns
 from app.strip.frame import Frame, heading_px, sagitta_px
 from app.theme import Text, Theme
 from app.words import Words
-from core.board.model import EdgeLabel
+from core.board.model import EdgeLabel, GroundSpan
 from core.signal.model import Fill
 
 _ROOM_FOR_CAUSE_PX = 120
@@ -18,6 +18,10 @@ _ROOM_FOR_CAUSE_PX = 120
 _NEAR_PX = 5
 """Between an edge and its label."""
 _APART_PX = 4
+_BESIDE_PX = 8
+"""Between a low bracket and its station's name."""
+_UPRIGHT_PX = 24
+"""So far from the bracket reaches a name that stands along it."""
 
 
 class Labels:
@@ -37,6 +41,7 @@ class Labels:
         self._ticks()
         for index, column in enumerate(self._columns.lanes):
             self._lane(index, column)
+        self._short_grounds()
         return tuple(self.words)
 
     def _headings(self) -> None:
@@ -84,6 +89,28 @@ class Labels:
         baseline_px = middle_px + metrics.capHeight() / 2
         left_px = self._frame.across.ticks_px
         return self._keep(Words(text, left_px, baseline_px, width_px, style, colour))
+
+    def _short_grounds(self) -> None:
+        """Names of stations whose brackets are too low for them: beside, where there is room."""
+        frame, theme = self._frame, self._theme
+        metrics, left_px = theme.metrics(Text.EDGE), frame.across.ground_px + theme.px(_BESIDE_PX)
+        upright = list(ground_names(frame, self._columns, theme))
+        for top_px, bottom_px, _ in upright:
+            box = QRectF(frame.across.ground_px, top_px, theme.px(_UPRIGHT_PX), bottom_px - top_px)
+            self._taken.append(box)
+        if frame.now_in_sight:
+            limb_px = frame.across.ticks_px - frame.across.ground_px
+            arc = QRectF(frame.across.ground_px, frame.now_px, limb_px, sagitta_px(theme))
+            self._taken.append(arc)
+        long = {top_px for top_px, _, _ in upright}
+        for ground in self._columns.grounds_between(max(frame.from_ms, frame.now_ms), frame.to_ms):
+            top_px, bottom_px = _ground_px(frame, theme, ground)
+            width_px = theme.width_px(Text.EDGE, ground.name)
+            if top_px in long or left_px + width_px > frame.across.right_px:
+                continue
+            baseline_px = (top_px + bottom_px) / 2 + metrics.capHeight() / 2
+            colour = theme.ink.text
+            self._keep(Words(ground.name, left_px, baseline_px, width_px, Text.EDGE, colour))
 
     def _lane(self, index: int, column: Column) -> None:
         frame = self._frame
@@ -168,12 +195,19 @@ def ground_names(
 ) -> Iterator[tuple[float, float, str]]:
     """The ground stations' names with the top and bottom they may take.
 
-    A name that does not fit beside its bracket is left out: CONTACT has it.
+    A name that does not fit along its bracket stands across beside it, or is left out: CONTACT
+    has it.
     """
     for ground in columns.grounds_between(frame.from_ms, frame.to_ms):
-        top_px, bottom_px = frame.between(ground.from_ms, ground.to_ms)
-        if frame.now_in_sight and top_px < frame.now_px < bottom_px:
-            top_px = frame.now_px + sagitta_px(theme)
+        top_px, bottom_px = _ground_px(frame, theme, ground)
         room_px = bottom_px - top_px - theme.px(8)
         if theme.width_px(Text.EDGE, ground.name) <= room_px:
             yield top_px, bottom_px, ground.name
+
+
+def _ground_px(frame: Frame, theme: Theme, ground: GroundSpan) -> tuple[float, float]:
+    """The heights of a station's bracket, as far as it is in sight and still to come."""
+    top_px, bottom_px = frame.between(ground.from_ms, ground.to_ms)
+    if frame.now_in_sight and top_px < frame.now_px < bottom_px:
+        top_px = frame.now_px + sagitta_px(theme)
+    return top_px, bottom_px

@@ -263,6 +263,7 @@ def start_once(begun_s: float) -> int:
 
 def closed(made: Board) -> None:
     """Close a board."""
+    made.ticker.stop()
     made.window.close()
     made.window.deleteLater()
     QApplication.processEvents()

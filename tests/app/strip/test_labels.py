@@ -10,7 +10,7 @@ from app.strip.frame import Frame, across, sagitta_px, scale
 from app.strip.labels import Labels, ground_names
 from app.theme import DARK, LIGHT, Palette, Theme
 from app.words import Words
-from core.board.model import EdgeLabel, Strip
+from core.board.model import EdgeLabel, GroundSpan, Strip
 from core.signal.model import Fill
 from tests.app.looking import SIZES, contrast, ink_box, overlaps, timeline
 from tests.app.views import MINUTE_MS, NOW_MS, arrival_strip, arrival_view, lane
@@ -139,3 +139,41 @@ def test_the_widget_writes_what_was_placed(qtbot: QtBot) -> None:
     with timeline(qtbot, arrival_view()) as shown:
         assert shown.strip is not None
         assert "VOICE" in texts(shown.strip.words)
+
+
+# Ground stations
+
+
+def _low(strip: Strip, count: int = 3, every_min: int = 60) -> Strip:
+    """Stations that see a low orbit for ten minutes each."""
+    spans = tuple(
+        GroundSpan(
+            f"Station {n}",
+            NOW_MS + (n * every_min + 20) * MINUTE_MS,
+            NOW_MS + (n * every_min + 30) * MINUTE_MS,
+        )
+        for n in range(count)
+    )
+    return replace(strip, grounds=spans)
+
+
+@WINDOWS
+def test_a_bracket_too_low_for_its_name_has_it_beside(size: tuple[int, int]) -> None:
+    theme = Theme.for_window(DARK, *size)
+    frame, words = placed(_low(arrival_strip()), theme)
+    names = [piece for piece in words if piece.text.startswith("Station")]
+    assert [piece.text for piece in names] == ["Station 0", "Station 1", "Station 2"]
+    assert not list(ground_names(frame, Columns.of(_low(arrival_strip())), theme))
+    for piece in names:
+        assert piece.left_px > frame.across.ground_px
+        assert piece.left_px + piece.width_px <= frame.across.right_px
+
+
+@WINDOWS
+@pytest.mark.parametrize("even", [False, True])
+def test_where_brackets_crowd_some_names_give_way(size: tuple[int, int], even: bool) -> None:
+    theme = Theme.for_window(DARK, *size)
+    _, words = placed(_low(arrival_strip(), 60, 11), theme, even=even)
+    names = [piece for piece in words if piece.text.startswith("Station")]
+    assert 0 < len(names) < 60
+    assert overlaps(ink_box(piece, theme) for piece in words) == []
