@@ -6,8 +6,16 @@ from dataclasses import replace
 from core.board.model import ContactPanel, LaneNow
 from core.board.scene import Scene
 from core.board.sight import LaneSight, role
-from core.board.words import capital, either, gap_words, lane_names, rough_words, shown_figure
-from core.signal.model import Fill, Stretch, Total
+from core.board.words import (
+    capital,
+    either,
+    gap_words,
+    lane_names,
+    rough_words,
+    shifted_words,
+    shown_figure,
+)
+from core.signal.model import Fill, Shifted, Stretch, Total
 from core.signal.seen import Light
 from core.times.writing import MINUTE_MS, apart_ms, dated_clock_text, duration_words
 
@@ -27,7 +35,11 @@ _AT_LATEST = {Fill.CONTACT: "until back, at the latest", Fill.GAP: "until lost, 
 
 
 def contact_panel(
-    scene: Scene, totals: Iterable[Total], now_ms: int, closed: Collection[str] = ()
+    scene: Scene,
+    totals: Iterable[Total],
+    now_ms: int,
+    closed: Collection[str] = (),
+    shifted: Iterable[Shifted] = (),
 ) -> ContactPanel:
     """The panel at that moment; `totals` are over the next `TOTALS_MS`.
 
@@ -40,7 +52,16 @@ def contact_panel(
     )
     names = {lane.lane: lane.name for lane in lanes}
     return ContactPanel(
-        lanes, _totals(totals, names, scene.outcome_name), _distance(scene.light(now_ms))
+        lanes,
+        _totals(totals, names, scene.outcome_name),
+        ". ".join(
+            said
+            for said in (
+                _distance(scene.light(now_ms)),
+                *(capital(shifted_words(each, scene.roll.names)) for each in shifted),
+            )
+            if said
+        ),
     )
 
 

@@ -187,7 +187,10 @@ class ContactPanel:
     lanes: tuple[LaneNow, ...]
     totals: tuple[str, ...]
     distance: str = ""
-    """How far the craft is, and how long its signal needs, where that is worth saying."""
+    """How far the craft is, and how long its signal needs, where that is worth saying.
+
+    And which course out of a file was shifted with its event, and not computed anew.
+    """
 
 
 @dataclass(frozen=True, slots=True)

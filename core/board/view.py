@@ -128,7 +128,8 @@ class Board:
     def _contact(self, scene: Scene, now_ms: int) -> ContactPanel:
         said = {shut.lane: shut.shut for shut in self._shut if shut.at_ms <= now_ms}
         closed = [lane for lane, is_shut in said.items() if is_shut]
-        return contact_panel(scene, self._totals_from(scene, now_ms), now_ms, closed)
+        shifted = self._tables.shifted(self._schedule.expected_ms)
+        return contact_panel(scene, self._totals_from(scene, now_ms), now_ms, closed, shifted)
 
     def _totals_from(self, scene: Scene, now_ms: int) -> tuple[Total, ...]:
         minute = now_ms - now_ms % 60_000

@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 
 from core.plan.chasing import chase, stopped_chase
 from core.plan.circles import circles, in_order
-from core.plan.driving import has_place
+from core.plan.driving import SHIFTING, has_place
 from core.plan.gather import Named
 from core.plan.model import Course, CourseKind, Plan
 from core.plan.planned import planned_times
@@ -60,6 +60,7 @@ def check_plan(page: Page, plan: Plan) -> None:
             _check_ends(page, plan, planned)
     _warn_of_ids(page, plan)
     _warn_of_places(page, plan)
+    _warn_of_followers(page, plan)
 
 
 def _check_repeated(page: Page, key: str, names: Sequence[str]) -> None:
@@ -124,6 +125,17 @@ def _end_ms(course: Course, planned: Mapping[str, int]) -> int | None:
 def _clock(instant_ms: int, zone: str) -> str:
     there = datetime.fromtimestamp(instant_ms // 1000, UTC).astimezone(find_zone(zone))
     return there.replace(tzinfo=None).isoformat()
+
+
+def _warn_of_followers(page: Page, plan: Plan) -> None:
+    """Warn of a course that is said to follow an event, and does not shift."""
+    for course in plan.courses:
+        if course.follows is not None and course.kind not in SHIFTING:
+            page.gather.warning(
+                (*page.gather.where(Named.COURSE, course.id), "follows"),
+                f"a course of kind '{course.kind}' does not shift with an event",
+                "Take 'follows' out; an orbit moves with the event of its epoch",
+            )
 
 
 def _warn_of_places(page: Page, plan: Plan) -> None:

@@ -2,7 +2,10 @@
 
 from collections.abc import Iterator
 
-from core.plan.model import Course, Ground
+from core.plan.model import Course, CourseKind, Ground
+
+SHIFTING = frozenset({CourseKind.PASSES, CourseKind.TRAJECTORY})
+"""The kinds of course that shift as a whole with the event they follow."""
 
 
 def drivers(course: Course) -> tuple[str, ...]:

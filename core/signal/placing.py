@@ -4,6 +4,7 @@ from bisect import bisect_right
 from collections.abc import Callable, Mapping, Sequence
 from typing import NamedTuple
 
+from core.plan.driving import SHIFTING
 from core.plan.model import Bound, Change, Course
 from core.signal.book import Dark, Part
 from core.signal.cuts import EVER_MS, NOT_BOOKED, Cut
@@ -31,8 +32,11 @@ class Placed(NamedTuple):
 
 
 def shift_of(course: Course, expected: Expected, planned: Expected) -> int | None:
-    """How much later than printed a course's rows lie; None where its event has no time."""
-    if course.follows is None:
+    """How much later than printed a course's rows lie; None where its event has no time.
+
+    A table and a trajectory file shift with their event; other courses hang on events of their own.
+    """
+    if course.follows is None or course.kind not in SHIFTING:
         return 0
     now_ms = expected(course.follows)
     if now_ms is None or course.times == "offset":
@@ -43,7 +47,7 @@ def shift_of(course: Course, expected: Expected, planned: Expected) -> int | Non
 
 def shifted(course: Course, expected: Expected, planned: Expected) -> Shifted | None:
     """How a course out of a file lies elsewhere than that says; None where it does not."""
-    if course.follows is None or (course.trajectory is None and course.elements is None):
+    if course.follows is None or course.trajectory is None:
         return None
     by_ms = shift_of(course, expected, planned)
     if by_ms is None or abs(by_ms) < NOTED_MS:

@@ -121,3 +121,14 @@ META_STOP
     with pytest.raises(PlanProblems) as caught:
         read_plan(path)
     assert "the course 'flown' ends before the plan does: 2031-05-14T10:02:00" in str(caught.value)
+
+
+def test_a_course_that_shifts_with_nothing_is_warned_of(tmp_path: Path) -> None:
+    path = written(tmp_path)
+    text = path.read_text(encoding="utf-8")
+    path.write_text(
+        text.replace('kind = "arrival"', 'kind = "arrival"\nfollows = "ignition"'), encoding="utf-8"
+    )
+    (warning,) = read_plan_with_warnings(path)[1]
+    assert "a course of kind 'arrival' does not shift with an event" in warning.what
+    assert text.splitlines()[warning.where.line - 2] == 'kind = "arrival"'
