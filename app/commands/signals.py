@@ -145,6 +145,7 @@ def _total(total: Total, extent: tuple[int, int] | None) -> Json:
         "gaps": total.gaps,
         "longest_s": seconds_out(total.longest_ms),
         "out_s": seconds_out(total.out_ms),
+        "unknown_s": seconds_out(total.unknown_ms),
     }
 
 
@@ -193,12 +194,14 @@ class _Words:
     def total(self, total: Total) -> str:
         """How often and how long a lane is out, in a sentence."""
         when = f", {self._outcome(total.outcome)}" if total.outcome else ""
+        unknown = short_duration_words(total.unknown_ms) if total.unknown_ms >= 1000 else ""
+        left_out = f"; {unknown} not computed" if unknown else ""
         if not total.gaps:
-            return f"{total.lane}{when}: no gap"
+            return f"{total.lane}{when}: no gap{left_out}"
         out = short_duration_words(total.out_ms)
         longest = short_duration_words(total.longest_ms)
         long = f"{out} in all, the longest {longest}" if total.gaps > 1 else out
-        return f"{total.lane}{when}: {counted(total.gaps, 'gap')}, {long}"
+        return f"{total.lane}{when}: {counted(total.gaps, 'gap')}, {long}{left_out}"
 
     def _row(self, each: Contact | Gap, what: str) -> tuple[int, _Row]:
         begin_ms, end_ms = each.from_ms, each.to_ms

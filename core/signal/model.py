@@ -98,6 +98,8 @@ class Total:
     gaps: int
     longest_ms: int
     out_ms: int
+    unknown_ms: int = 0
+    """How much of the stretch no course says anything of; it counts in no gap."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,17 @@ def total(lane: LaneSignal, outcome: str | None, world: World, from_ms: int, to_
     lengths = [
         end_ms - begin_ms for begin_ms, end_ms in _absences(lane.gaps, world, from_ms, to_ms)
     ]
-    return Total(lane.lane, outcome, len(lengths), max(lengths, default=0), sum(lengths))
+    unknown_ms = sum(
+        min(to_ms, EVER_MS if gap.to_ms is None else gap.to_ms)
+        - max(from_ms, -EVER_MS if gap.from_ms is None else gap.from_ms)
+        for gap in lane.gaps
+        if gap.cause == UNKNOWN and (gap.outcome is None or gap.outcome in world)
+        if (gap.to_ms is None or gap.to_ms > from_ms)
+        and (gap.from_ms is None or gap.from_ms < to_ms)
+    )
+    return Total(
+        lane.lane, outcome, len(lengths), max(lengths, default=0), sum(lengths), unknown_ms
+    )
 
 
 def _absences(gaps: Iterable[Gap], world: World, from_ms: int, to_ms: int) -> list[tuple[int, int]]:

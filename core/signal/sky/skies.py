@@ -15,6 +15,7 @@ from core.errors import CourseProblem, SkyProblem
 from core.plan.driving import has_place
 from core.plan.model import Bound, Course, CourseKind, Ground, Plan
 from core.signal.computing import Branch, Spell, Times
+from core.signal.cuts import EVER_MS
 from core.signal.seen import Light, Seen
 from core.signal.sky.arrival import Arrival
 from core.signal.sky.earth import Turning
@@ -176,6 +177,8 @@ class PlanSkies:
         when = self._extent.within(_instant(course.begins), _instant(course.ends))
         when = when.within(None, until_ms)
         if course.kind is CourseKind.TRAJECTORY and course.trajectory is not None:
+            always = Stretch(-EVER_MS, EVER_MS)  # a file is looked at whole, however short the plan
+            when = always.within(_instant(course.begins), _instant(course.ends))
             return [self._whole(path, when) for path in trajectory_paths(course.trajectory)]
         if course.kind is CourseKind.ELEMENTS and course.elements is not None:
             return [Flown(mean_path(course.elements), when)]
