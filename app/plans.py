@@ -19,10 +19,15 @@ def take_plan_with_warnings(path: Path) -> tuple[Plan, tuple[Problem, ...]]:
     """The plan in a file, and what will be awkward at the desk though nothing is wrong with it."""
     plan, warnings = read_plan_with_warnings(path)
     try:
-        try_courses(plan)
+        doubts = try_courses(plan)
     except CourseProblem as problem:
-        number = [course.id for course in plan.courses].index(problem.course)
-        what = f"the course '{problem.course}' cannot be computed: {problem}"
-        where = place_of_course(path, number)
-        raise PlanProblems((Problem(where, what, _HINT),)) from problem
-    return plan, warnings
+        raise PlanProblems(
+            (_problem(path, plan, problem.course, f"cannot be computed: {problem}"),)
+        ) from problem
+    told = (_problem(path, plan, course, f"is odd: {why}") for course, why in doubts)
+    return plan, (*warnings, *told)
+
+
+def _problem(path: Path, plan: Plan, course: str, what: str) -> Problem:
+    number = [each.id for each in plan.courses].index(course)
+    return Problem(place_of_course(path, number), f"the course '{course}' {what}", _HINT)

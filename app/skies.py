@@ -21,11 +21,17 @@ def skies_for(plan: Plan) -> Skies | None:
     return _geometry(plan, _planned(plan))
 
 
-def try_courses(plan: Plan) -> None:
-    """Raise CourseProblem for the first course of a plan that cannot be computed as planned."""
-    if any(course.kind is not CourseKind.PASSES for course in plan.courses):
-        planned = _planned(plan)
-        _geometry(plan, planned).check(planned)
+def try_courses(plan: Plan) -> tuple[tuple[str, str], ...]:
+    """Courses of a plan that can be computed as planned, and are hardly meant: ids, and why.
+
+    Raises CourseProblem for the first that cannot be computed.
+    """
+    if all(course.kind is CourseKind.PASSES for course in plan.courses):
+        return ()
+    planned = _planned(plan)
+    skies = _geometry(plan, planned)
+    skies.check(planned)
+    return skies.doubts(planned)
 
 
 def _geometry(plan: Plan, planned: Mapping[str, int]) -> "PlanSkies":

@@ -18,6 +18,7 @@ from core.signal.computing import Branch, Spell, Times
 from core.signal.cuts import EVER_MS
 from core.signal.seen import Light, Seen
 from core.signal.sky.arrival import Arrival
+from core.signal.sky.doubts import doubts
 from core.signal.sky.earth import Turning
 from core.signal.sky.making import (
     arrival_paths,
@@ -127,6 +128,18 @@ class PlanSkies:
                     self._try(branch, [planned.get(event) for event in branch.events])
                 except SkyProblem as problem:
                     raise CourseProblem(course.id, str(problem)) from problem
+
+    def doubts(self, planned: Mapping[str, int]) -> tuple[tuple[str, str], ...]:
+        """Courses that can be computed and are hardly meant: their ids, and why. After `check`."""
+        found: dict[tuple[str, str], None] = {}
+        for course in self._courses.values():
+            for branch in () if course.kind is CourseKind.PASSES else self.branches(course):
+                times = [planned.get(event) for event in branch.events]
+                known = [ms for ms in times if ms is not None]
+                for path in self._paths(branch, known) if len(known) == len(times) else ():
+                    said = doubts(course, path, *self._extent)
+                    found |= dict.fromkeys((course.id, words) for words in said)
+        return tuple(found)
 
     def _try(self, branch: Branch, times: Sequence[int | None]) -> None:
         known = [ms for ms in times if ms is not None]

@@ -35,9 +35,25 @@ def test_json_gives_edges_gaps_contacts_hand_overs_and_totals(run: Run) -> None:
     } in told["contacts"]
     all_of_it = {"from": "2031-05-14T09:30:00.000Z", "to": "2031-05-14T11:30:00.000Z"}
     assert told["totals"] == {
-        "voice": [{"outcome": None, "gaps": 1, "longest_s": 1800.0, "out_s": 1800.0, **all_of_it}],
+        "voice": [
+            {
+                "outcome": None,
+                "gaps": 1,
+                "longest_s": 1800.0,
+                "out_s": 1800.0,
+                "unknown_s": 0.0,
+                **all_of_it,
+            }
+        ],
         "picture": [
-            {"outcome": None, "gaps": 2, "longest_s": 3060.0, "out_s": 6060.0, **all_of_it}
+            {
+                "outcome": None,
+                "gaps": 2,
+                "longest_s": 3060.0,
+                "out_s": 6060.0,
+                "unknown_s": 0.0,
+                **all_of_it,
+            }
         ],
     }
     assert (told["clash"], told["notes"]) == (None, [])
@@ -74,7 +90,7 @@ def test_a_part_of_it_may_be_asked_for(run: Run) -> None:
     assert [each["ground"] for each in told["contacts"]] == ["tarn"]
     assert told["hand_overs"] == []
     half_an_hour = {"from": "2031-05-14T10:00:00.000Z", "to": "2031-05-14T10:30:00.000Z"}
-    out = {"outcome": None, "gaps": 1, "longest_s": 1200.0, "out_s": 1200.0}
+    out = {"outcome": None, "gaps": 1, "longest_s": 1200.0, "out_s": 1200.0, "unknown_s": 0.0}
     assert told["totals"] == {"voice": [half_an_hour | out]}
 
 
