@@ -141,6 +141,7 @@ def _warn_of_followers(page: Page, plan: Plan) -> None:
 def _warn_of_places(page: Page, plan: Plan) -> None:
     """Warn of a course that is to be computed for stations of which none stands anywhere."""
     if any(has_place(ground) for ground in plan.grounds):
+        _warn_of_lost(page, plan)
         return
     for course in plan.courses:
         if course.kind is not CourseKind.PASSES:
@@ -148,6 +149,19 @@ def _warn_of_places(page: Page, plan: Plan) -> None:
                 page.gather.where(Named.COURSE, course.id),
                 f"no ground station has a place, so the course '{course.id}' gives no contacts",
                 "Add latitude and longitude to a ground station, or geocentre = true",
+            )
+
+
+def _warn_of_lost(page: Page, plan: Plan) -> None:
+    """Warn of a station that hears nothing: it has no place, and stands in no table."""
+    printed = {row.ground for course in plan.courses for row in course.rows}
+    computed = any(course.kind is not CourseKind.PASSES for course in plan.courses)
+    for ground in plan.grounds if computed else ():
+        if not has_place(ground) and ground.id not in printed:
+            page.gather.warning(
+                page.gather.where(Named.GROUND, ground.id),
+                f"the ground station '{ground.id}' has no place and stands in no table",
+                "It hears nothing: add latitude and longitude",
             )
 
 

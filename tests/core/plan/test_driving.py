@@ -132,3 +132,11 @@ def test_a_course_that_shifts_with_nothing_is_warned_of(tmp_path: Path) -> None:
     (warning,) = read_plan_with_warnings(path)[1]
     assert "a course of kind 'arrival' does not shift with an event" in warning.what
     assert text.splitlines()[warning.where.line - 2] == 'kind = "arrival"'
+
+
+def test_one_station_without_a_place_is_warned_of_among_others(tmp_path: Path) -> None:
+    path = written(tmp_path)
+    more = '\n[[ground]]\nid = "moor"\nlanes = ["voice"]\n'
+    path.write_text(path.read_text(encoding="utf-8") + more, encoding="utf-8")
+    (warning,) = read_plan_with_warnings(path)[1]
+    assert "the ground station 'moor' has no place and stands in no table" in warning.what
