@@ -16,10 +16,11 @@ from app.crash import Alarm, state_folder
 from app.desk.clock_keys import ClockKeys
 from app.desk.running import Running
 from app.desk.window import DeskWindow
+from app.fetching import Fetcher
 from app.fonts import FILES, load_fonts
 from app.plans import take_plan
 from app.resources import asset, sample_plan
-from app.skies import skies_for
+from app.skies import hurried_for, skies_for
 from app.theme import DARK, HEIGHT_PX, WIDTH_PX, Palette
 from app.ticking import Ticker
 from app.versions import refusal
@@ -69,7 +70,7 @@ def run_board(
     at_ms = None if at is None else typed_to_ms(at, plan.zones[0])
     app = application()
     clock = _clock(at_ms, rate, sample=plan_path is None)
-    desk = Desk(plan, clock, skies_for=skies_for)
+    desk = Desk(plan, clock, skies_for=hurried_for)
     if plan_path is None and at_ms is None and isinstance(clock, SimClock):
         _go_to_the_loss(desk, clock)
     made = board(desk, clock)
@@ -77,6 +78,9 @@ def run_board(
     alarm.raised.connect(made.window.show_line)
     alarm.install()
     watcher = _watched(path, plan, desk, made)
+    fetcher = Fetcher(desk, skies_for, clock.now_ms)
+    made.ticker.ticked.connect(fetcher.look)
+    fetcher.fetched.connect(made.ticker.again)
     awake = Awake(session_bus())
     made.window.strip_added.connect(awake.hold)
     made.window.strip_added.connect(calm)
@@ -86,6 +90,7 @@ def run_board(
     status = app.exec()
     made.ticker.stop()
     watcher.stop()
+    fetcher.stop()
     awake.release()
     alarm.remove()
     made.window.deleteLater()

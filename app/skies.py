@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from app.resources import asset
 from core.plan.model import CourseKind, Plan
 from core.signal.computing import Skies
+from core.signal.hurried import Hurried
 from core.signal.planned import Planned
 
 if TYPE_CHECKING:
@@ -19,6 +20,13 @@ def skies_for(plan: Plan) -> Skies | None:
     if all(course.kind is CourseKind.PASSES for course in plan.courses):
         return None
     return _geometry(plan, _planned(plan))
+
+
+def hurried_for(plan: Plan) -> Hurried | None:
+    """The same for a board: near contacts at once, and of a long plan the far ones when fetched."""
+    if all(course.kind is CourseKind.PASSES for course in plan.courses):
+        return None
+    return Hurried(_geometry(plan, _planned(plan)))
 
 
 def try_courses(plan: Plan) -> tuple[tuple[str, str], ...]:

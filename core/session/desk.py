@@ -42,6 +42,7 @@ from core.signal.tables import Tables
 from core.times.clocks import RealClock, SimClock
 from core.times.writing import Hours, Style, floor_second_ms
 
+_WORKING = Said("Working out contacts beyond tomorrow …", Tone.QUIET)
 _NOTICE_MS = 300_000
 """A quiet line about the machine's clock stands so long."""
 
@@ -79,6 +80,7 @@ class Desk:
         self._store: Store = MemoryStore() if store is None else store
         self._hours = hours
         self._asked: _Asked | None = None
+        self._working = False
         self._undone: list[int] = []
         self._offer = Offer()
         self._clock_said: tuple[int, Said] | None = None
@@ -142,6 +144,15 @@ class Desk:
         """The courses that were moved as a whole with their events, not computed anew."""
         return self._tables().shifted(self._schedule.expected_ms)
 
+    @property
+    def plan(self) -> Plan:
+        """The plan in force."""
+        return self._schedule.plan
+
+    def working(self, *, on: bool) -> None:
+        """Say, or no longer say, that contacts far ahead are being worked out."""
+        self._working = on
+
     def unsettled(self) -> tuple[Question, ...]:
         """What is to be worked out of contacts far ahead, away from the screen's thread."""
         return self._tables().unsettled(self._schedule.expected_ms)
@@ -172,7 +183,8 @@ class Desk:
     def _notices(self, now_ms: int) -> tuple[Said, ...]:
         told = self._clock_said
         clock = (told[1],) if told is not None and now_ms < told[0] else ()
-        return (*clock, *self._offer.said)
+        working = (_WORKING,) if self._working else ()
+        return (*clock, *working, *self._offer.said)
 
     # ------------------------------------------------------------ entering
 

@@ -46,7 +46,7 @@ BEFORE_MS = HOUR_MS
 LEAD_MS = 12 * HOUR_MS
 """An arrival given by its low point begins so long before it; one given by a state begins there."""
 
-NEAR_MS = 5 * DAY_MS
+NEAR_MS = 8 * DAY_MS
 """A branch that is looked at for no longer after its turn is worked out whole at once."""
 
 MARGIN_MS = 100
@@ -153,13 +153,32 @@ class PlanSkies:
 
     def light(self, branch: Branch, times: Times, at_ms: int) -> Light | None:
         """How far away the craft of a branch is; None where the branch says nothing of then."""
-        spell = self.spell(branch, times)
-        if spell is None or not spell.from_ms <= at_ms <= spell.to_ms:
+        known = [ms for ms in times if ms is not None]
+        if len(known) < len(times) or not self._is_flown(branch, known, at_ms):
             return None
-        for path in self._paths(branch, [ms for ms in times if ms is not None]):
-            if path.begin_s <= tt_s_of_utc_ms(at_ms) <= path.end_s:
-                return self._light(path, at_ms)
+        try:
+            for path in self._paths(branch, known):
+                if path.begin_s <= tt_s_of_utc_ms(at_ms) <= path.end_s:
+                    return self._light(path, at_ms)
+        except SkyProblem:
+            return None
         return None
+
+    def _is_flown(self, branch: Branch, times: Sequence[int], at_ms: int) -> bool:
+        """Whether a branch says anything of an instant, as far as its course's bounds tell."""
+        course = self._courses[branch.course]
+        if course.kind is not CourseKind.TRAJECTORY and not (
+            self._extent.from_ms <= at_ms <= max(self._extent.to_ms, *times, 0) + DAY_MS
+        ):
+            return False
+        begins_ms, ends_ms = _instant(course.begins), _instant(course.ends)
+        if begins_ms is None and course.kind is CourseKind.ARRIVAL:
+            event, offset_ms = _epoch(course)
+            epoch_ms = offset_ms if event is None else times[0] + offset_ms
+            begins_ms = epoch_ms - lead_ms(course)
+        elif begins_ms is None and course.kind is CourseKind.ORBIT and branch.events:
+            begins_ms = times[0]
+        return (begins_ms is None or at_ms >= begins_ms) and (ends_ms is None or at_ms <= ends_ms)
 
     def near(self, branch: Branch, times: Times) -> Spell | None:
         """The same, known only as far as a day after the branch's turn.
