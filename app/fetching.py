@@ -14,7 +14,7 @@ PATIENCE_MS = 500
 """Work that takes longer is told of in a quiet line."""
 
 
-STAND_MS = 1200
+STAND_MS = 2000
 """So long a question must stand: longer than the second after which a held count asks another."""
 
 
@@ -49,6 +49,8 @@ class _Worker(QObject):
     answered = Signal(object, object)
     """A Job, and a Spell or None."""
 
+    failed = Signal()
+
     def __init__(self, skies_for: Callable[[Plan], Skies | None]) -> None:
         super().__init__()
         self._skies_for = skies_for
@@ -59,8 +61,14 @@ class _Worker(QObject):
         """Work a question out."""
         if self._made is None or self._made[0] is not job.plan:
             self._made = (job.plan, self._skies_for(job.plan))
-        skies = self._made[1]
-        self.answered.emit(job, None if skies is None else skies.spell(*job.question))
+        skies, answered = self._made[1], False
+        try:
+            spell = None if skies is None else skies.spell(*job.question)
+            self.answered.emit(job, spell)
+            answered = True
+        finally:  # the error itself goes to the alarm; whoever asked must not wait for ever
+            if not answered:
+                self.failed.emit()
 
 
 class Fetcher(QObject):
@@ -88,6 +96,7 @@ class Fetcher(QObject):
         self._worker.moveToThread(self._thread)
         self._asked.connect(self._worker.answer, Qt.ConnectionType.QueuedConnection)
         self._worker.answered.connect(self._take, Qt.ConnectionType.QueuedConnection)
+        self._worker.failed.connect(self._drop, Qt.ConnectionType.QueuedConnection)
         self._patience = QTimer(self)
         self._patience.setSingleShot(True)
         self._patience.setInterval(PATIENCE_MS)
@@ -128,12 +137,21 @@ class Fetcher(QObject):
         self._stand.stop()
         self._patience.stop()
         self._worker.answered.disconnect(self._take)
+        self._worker.failed.disconnect(self._drop)
         self._thread.quit()
         self._thread.wait()
 
     @Slot()
     def _told(self) -> None:
         self._desk.working(on=True)
+        self.fetched.emit()
+
+    @Slot()
+    def _drop(self) -> None:
+        """Be ready for another question; the one that failed is not asked again."""
+        self._busy = False
+        self._patience.stop()
+        self._desk.working(on=False)
         self.fetched.emit()
 
     @Slot(object, object)

@@ -116,6 +116,23 @@ def test_an_answer_of_another_plan_is_dropped(
     assert desk.taken == []
 
 
+def test_one_that_fails_leaves_the_fetcher_ready_for_the_next(
+    qtbot: QtBot, fetcher: Fetcher, desk: OpenDesk, sky: Sky
+) -> None:
+    sky.gate.set()
+    odd = Question(QUESTION.branch, (8,))
+    desk.questions = (odd,)
+    with qtbot.capture_exceptions() as raised:
+        with qtbot.waitSignal(fetcher.fetched, timeout=10_000):
+            fetcher.look()
+        qtbot.waitUntil(lambda: len(raised) == 1, timeout=10_000)
+    assert (desk.taken, desk.told) == ([], [False])
+    desk.questions = (QUESTION,)
+    with qtbot.waitSignal(fetcher.fetched, timeout=10_000):
+        fetcher.look()
+    assert desk.taken == [(QUESTION, SPELL, NOW_MS)]
+
+
 def test_with_nothing_open_no_thread_is_started(desk: OpenDesk, fetcher: Fetcher) -> None:
     desk.questions = ()
     fetcher.look()

@@ -168,7 +168,7 @@ class PlanSkies:
         """Whether a branch says anything of an instant, as far as its course's bounds tell."""
         course = self._courses[branch.course]
         if course.kind is not CourseKind.TRAJECTORY and not (
-            self._extent.from_ms <= at_ms <= max(self._extent.to_ms, *times, 0) + DAY_MS
+            self._extent.from_ms <= at_ms <= max([self._extent.to_ms, *(t + DAY_MS for t in times)])
         ):
             return False
         begins_ms, ends_ms = _instant(course.begins), _instant(course.ends)
