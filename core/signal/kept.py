@@ -6,14 +6,13 @@ from typing import TypeVar
 from core.signal.hurried import Question
 from core.signal.lane import LaneNow
 from core.signal.model import LaneSignal
-from core.signal.rows import Rows
 from core.signal.seen import Light
 
 MOST = 64
 """So many states of the lanes are kept before all are let go."""
 
-LaneKey = tuple[str, int, tuple[int | None, ...], tuple[Rows, ...]]
-"""A lane, the desk's words on it, the times it hangs on, and the rows they give."""
+LaneKey = tuple[str, int, tuple[int | None, ...]]
+"""A lane, the desk's words on it, and the times it hangs on."""
 
 _Key = TypeVar("_Key")
 _Value = TypeVar("_Value")

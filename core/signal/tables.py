@@ -209,6 +209,7 @@ class Tables:
         """Take what was fetched; whatever was looked up before must be looked up anew."""
         if isinstance(self._skies, Hurried):
             self._skies.settle(question, spell)
+            self._base.kept.lanes.clear()
 
     def _heard(self, lane: LaneBook) -> Heard:
         heard = self._by_lane.get(lane.lane)
@@ -221,10 +222,10 @@ class Tables:
 
     def _now(self, lane: LaneBook, expected: Expected) -> LaneNow:
         heard = self._heard(lane)
-        rows = tuple(part.now(expected) for part in lane.parts)
-        key = (lane.lane, heard.token, tuple(map(expected, lane.needs)), rows)
+        key = (lane.lane, heard.token, tuple(map(expected, lane.needs)))
         now = self._base.kept.lanes.get(key)
         if now is None:
+            rows = tuple(part.now(expected) for part in lane.parts)
             shifts = {
                 part.course.id: shift_of(part.course, expected, self._base.planned)
                 for part in lane.parts

@@ -92,6 +92,7 @@ class PlanSkies:
         self._at_craft = {event.id for event in plan.events if event.at_craft}
         self._extent = extent_of(plan, planned)
         self._kept: dict[tuple[Branch, Times], Spell | None] = {}
+        self._arrivals: dict[tuple[str, int, int], Arrival] = {}
 
     def branches(self, course: Course) -> tuple[Branch, ...]:
         """The branches of a computed course: two for an arrival that names its outcomes."""
@@ -236,7 +237,7 @@ class PlanSkies:
         event, at_ms = _epoch(course)
         epoch_ms = at_ms if event is None else times[0] + at_ms
         turn_ms = times[-1]
-        arrival = arrival_paths(course, turn_ms, epoch_ms)
+        arrival = self._arrival(course, turn_ms, epoch_ms)
         way_ms = self._way_ms(arrival.without, turn_ms)
         at_craft = branch.events[-1] in self._at_craft
         begins_ms = _instant(course.begins)
@@ -246,7 +247,7 @@ class PlanSkies:
         if branch.steady:
             return self._spell([Flown(arrival.without, when)])
         if not at_craft:
-            arrival = arrival_paths(course, turn_ms - way_ms, epoch_ms)
+            arrival = self._arrival(course, turn_ms - way_ms, epoch_ms)
         heard_ms = turn_ms + way_ms * at_craft
         if heard_ms <= when.to_ms:
             coast = self._coast(branch, times, arrival, when)
@@ -288,8 +289,18 @@ class PlanSkies:
         if course.kind is not CourseKind.ARRIVAL:
             return [flown.path for flown in self._flown(course, times, None)]
         event, at_ms = _epoch(course)
-        arrival = arrival_paths(course, times[-1], at_ms if event is None else times[0] + at_ms)
+        arrival = self._arrival(course, times[-1], at_ms if event is None else times[0] + at_ms)
         return [arrival.without if branch.steady else arrival.burned]
+
+    def _arrival(self, course: Course, turn_ms: int, epoch_ms: int) -> Arrival:
+        """The paths of an arrival, kept: they are asked for again to tell light's way."""
+        key = (course.id, turn_ms, epoch_ms)
+        found = self._arrivals.get(key)
+        if found is None:
+            if len(self._arrivals) >= MOST:
+                self._arrivals.clear()
+            found = self._arrivals[key] = arrival_paths(course, turn_ms, epoch_ms)
+        return found
 
     def _way_ms(self, path: Path, at_ms: float) -> int:
         """How long light needs from a craft to the Earth."""
