@@ -120,7 +120,8 @@ def _count(
             lead = "due"
             if is_return(event) and scene.open_outcome(event.id):
                 lead = f"not heard by {clock_text(expected_ms, scene.style)}"
-            found = shown_figure(apart_ms(now_ms, expected_ms), line.give_ms, past=True), lead
+            since_ms = apart_ms(now_ms, expected_ms if heard_ms is None else heard_ms)
+            found = shown_figure(since_ms, line.give_ms, past=True), lead
         case CardState.OUT_OF_SIGHT:
             found = None, "out of sight"
         case CardState.HAPPENED:
@@ -133,8 +134,8 @@ def _clock(line: Line, standing: Standing, scene: Scene, now_ms: int) -> str:
         return ""
     give_ms = line.give_ms if standing.state is not CardState.HAPPENED else 0
     at_ms = line.expected_ms
-    if standing.state is CardState.ON_ITS_WAY and standing.heard_ms is not None:
-        at_ms = standing.heard_ms  # what its countdown runs to
+    if standing.state is not CardState.AHEAD and standing.heard_ms is not None:
+        at_ms = standing.heard_ms  # what its count runs to, or from
     return event_clock_text(at_ms, give_ms, scene.style, now_ms)
 
 
@@ -156,10 +157,9 @@ def _note(event: Event, line: Line, standing: Standing, scene: Scene, now_ms: in
 def _ahead(event: Event, line: Line, standing: Standing, scene: Scene, now_ms: int) -> str:
     """What is said of an event ahead or due; of one at a distant craft its other time."""
     if standing.heard_ms is not None and line.expected_ms is not None:
-        on_its_way = standing.state is CardState.ON_ITS_WAY
-        word, at_ms = (
-            ("out there", line.expected_ms) if on_its_way else ("heard", standing.heard_ms)
-        )
+        ahead = standing.state is CardState.AHEAD
+        word = "heard" if ahead else "out there"
+        at_ms = standing.heard_ms if ahead else line.expected_ms
         return f"{word} {event_clock_text(at_ms, line.give_ms, scene.style, now_ms)}"
     note = contact_note(scene, event.id)
     if not is_about(line.give_ms) and line.give_ms >= 1000 and event.edge is None:

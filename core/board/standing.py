@@ -65,7 +65,7 @@ def stands(
     told = sight.is_told(expected_ms, now_ms)
     if still_ms and not told and (still_ms == words_ms or not sight.is_heard(expected_ms, now_ms)):
         return Standing(CardState.OUT_OF_SIGHT, words_ms)
-    return Standing(CardState.DUE)
+    return Standing(CardState.DUE, heard_ms=heard_ms)
 
 
 def is_automatic(event: Event) -> bool:

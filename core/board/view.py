@@ -152,7 +152,7 @@ def _overdue(scene: Scene, name: str, now_ms: int) -> str:
     line = scene.line(name)
     if line.expected_ms is None:
         return ""
-    late_ms = apart_ms(now_ms, line.expected_ms)
+    late_ms = apart_ms(now_ms, line.expected_ms + scene.way_ms(name))
     return duration_words(late_ms, line.give_ms) if late_ms < HOUR_MS else rough_words(late_ms)
 
 

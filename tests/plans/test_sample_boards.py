@@ -48,6 +48,15 @@ def test_once_it_can_be_heard_it_is_due() -> None:
     assert card(board("curlew-landing", "2031-10-21T15:41:10"), "entry").state is CardState.DUE
 
 
+def test_it_is_overdue_from_when_it_could_be_heard() -> None:
+    view = board("curlew-landing", "2031-10-21T15:42:36")
+    entry = card(view, "entry")
+    assert (shown(entry.figure), entry.clock) == ("+ 1 min 26 s", "3:41:10 p.m.")
+    assert entry.note.text == "out there 3:29:48 p.m."
+    assert view.due is not None
+    assert "Entry, out there 1 min 26 s" in view.due.words
+
+
 def test_at_the_moon_nothing_is_said_of_a_light_second() -> None:
     view = board("petrel-arrival", "2031-05-14T16:40:00")
     assert view.contact.distance == ""
