@@ -1,6 +1,20 @@
 """An entry in words, for the list of the day's entries and for the record."""
 
+from core.board.airing import airing_words
 from core.board.words import Names, capital
+from core.entries.airing import (
+    Begin,
+    Count,
+    Drop,
+    Finish,
+    Grave,
+    LeaveAir,
+    MarkSaid,
+    PictureClock,
+    Place,
+    TakeAir,
+    Waive,
+)
 from core.entries.model import (
     Action,
     Add,
@@ -71,6 +85,20 @@ def meaning(action: Action, names: Names, style: Style) -> str:  # noqa: C901, P
             return f"Added: {event.name}"
         case Note(text):
             return text
+        case (
+            Begin()
+            | Place()
+            | Finish()
+            | Drop()
+            | LeaveAir()
+            | TakeAir()
+            | Count()
+            | MarkSaid()
+            | Waive()
+            | Grave()
+            | PictureClock()
+        ):
+            return airing_words(action, names, style)
         case Replan():
             return "The present times are the planned ones now"
         case TakePlan():

@@ -6,39 +6,14 @@ tick to the next as long as nothing on it has changed.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 
+from core.board.programme import AirLane, ClearPanel, PresenterView, ToSay
+from core.board.written import Figure as Figure  # noqa: PLC0414 - handed on to all who draw
+from core.board.written import Said as Said  # noqa: PLC0414 - likewise
+from core.board.written import Tone as Tone  # noqa: PLC0414 - likewise
 from core.signal.model import Fill
-
-
-@dataclass(frozen=True, slots=True)
-class Figure:
-    """A length of time as it is shown: (digits, unit) pairs, largest unit first.
-
-    `about` draws the sign for 'about' before it; `past` means that it counts up.
-    """
-
-    parts: tuple[tuple[str, str], ...]
-    about: bool = False
-    past: bool = False
-
-
-class Tone(StrEnum):
-    """What a piece of text is about; a theme gives each a colour, never the only mark."""
-
-    PLAIN = "plain"
-    QUIET = "quiet"
-    CHANGE = "change"
-    CLASH = "clash"
-
-
-@dataclass(frozen=True, slots=True)
-class Said:
-    """A line of text with its tone."""
-
-    text: str
-    tone: Tone = Tone.PLAIN
 
 
 class CardState(StrEnum):
@@ -92,6 +67,8 @@ class Card:
     clash: str
     pair: str
     reason: str
+    checks: tuple[Said, ...] = ()
+    """Its check-offs: '28 of 31 engines, 26 will do'."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -236,6 +213,11 @@ class View:
     """Quiet lines: the clock stepped, the plan changed on disk, a limit is overruled."""
     saved: str
     """'not saved', while the entries are only in memory."""
+    air: AirLane = field(default=AirLane())
+    clear: ClearPanel | None = None
+    """None where the plan has no programme: no items, no hours, no live moment."""
+    to_say: ToSay | None = None
+    presenter: PresenterView | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -45,10 +45,11 @@ class Roll:
 
     @cached_property
     def names(self) -> Names:
-        """Event and outcome ids to names, events added at the desk too."""
+        """Every id of the plan to its name, events added at the desk too; events go first."""
         events = {name: event.name for name, event in self.events.items()}
         told = {o.id: f"{o.name} ({events.get(o.of, o.of)})" for o in self._plan.outcomes}
-        return Names({**told, **events})
+        kept = (*self._plan.lanes, *self._plan.items, *self._plan.checkoffs)
+        return Names({**{each.id: each.name for each in kept}, **told, **events})
 
     @cached_property
     def planned_ms(self) -> dict[str, int]:

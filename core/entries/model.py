@@ -8,6 +8,19 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
+from core.entries.airing import (
+    Begin,
+    Count,
+    Drop,
+    Finish,
+    Grave,
+    LeaveAir,
+    MarkSaid,
+    PictureClock,
+    Place,
+    TakeAir,
+    Waive,
+)
 from core.plan.model import Change, Event, Plan
 
 
@@ -53,11 +66,14 @@ class Happened:
     """A fact: the event happened at that instant. Typed again, it corrects the fact.
 
     `edge` is the id of the signal's edge the event stood for when it was typed, else empty.
+    `heard_ms` is when it was heard at the desk, where that was later, and `heard_on` the lane.
     """
 
     event: str
     time_ms: int
     edge: str = ""
+    heard_ms: int | None = None
+    heard_on: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +138,8 @@ class Observe:
     """An edge of the signal as seen or heard at the desk.
 
     `edge` is the id of the edge it was matched with when it was typed: the nearest unobserved one
-    of its lane and kind within give + 2 min; empty is an unplanned loss or return.
+    of its lane and kind within give + 2 min; empty is an unplanned loss or return. `heard_ms` is
+    when it was seen or heard at the desk, where that was later by the lane's delay.
     """
 
     lane: str
@@ -130,6 +147,7 @@ class Observe:
     time_ms: int
     shift: Shift = Shift.USUAL
     edge: str = ""
+    heard_ms: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -204,6 +222,17 @@ Action = (
     | Shut
     | Add
     | Note
+    | Begin
+    | Place
+    | Finish
+    | Drop
+    | LeaveAir
+    | TakeAir
+    | Count
+    | MarkSaid
+    | Waive
+    | Grave
+    | PictureClock
     | Replan
     | TakePlan
     | ClockStep
