@@ -48,8 +48,13 @@ class Roll:
         """Every id of the plan to its name, events added at the desk too; events go first."""
         events = {name: event.name for name, event in self.events.items()}
         told = {o.id: f"{o.name} ({events.get(o.of, o.of)})" for o in self._plan.outcomes}
-        kept = (*self._plan.lanes, *self._plan.items, *self._plan.checkoffs)
-        return Names({**{each.id: each.name for each in kept}, **told, **events})
+        plan = self._plan
+        kept = {
+            **{each.id: each.name for each in plan.lanes},
+            **{each.id: each.name for each in plan.items},
+            **{each.id: each.name for each in plan.checkoffs},
+        }
+        return Names({**kept, **told, **events})
 
     @cached_property
     def planned_ms(self) -> dict[str, int]:
