@@ -1,0 +1,1 @@
+"""The presenter window: one countdown, one sentence, the contact."""

@@ -1,0 +1,1 @@
+"""Clear time, and what fits before the presenter must be back."""

@@ -1,0 +1,1 @@
+"""Sentences for the presenter, and for how long they stay true."""
