@@ -5,9 +5,8 @@ from dataclasses import dataclass, replace
 from core.board.lately import last_change
 from core.board.meaning import meaning, step_words
 from core.board.model import EntryRow, LastChange, Preview, RehearsalBadge, Said, Tone, View
-from core.board.scene import Scene
-from core.board.view import Around, Board
-from core.board.words import Names, listed
+from core.board.view import Around
+from core.board.words import listed
 from core.entries.model import (
     Action,
     Add,
@@ -16,10 +15,8 @@ from core.entries.model import (
     Entry,
     Happened,
     Note,
-    Shut,
     TakeBack,
     TakePlan,
-    standing,
 )
 from core.entries.reading import read
 from core.entries.readings import ClockCommand, Reading
@@ -28,19 +25,19 @@ from core.plan.model import Plan
 from core.schedule.model import Clash, Effect
 from core.schedule.schedule import Schedule
 from core.session.context import DeskContext, Nameable
-from core.session.ground import Ground, SkiesFor, make_ready, no_skies
+from core.session.ground import SkiesFor, no_skies
 from core.session.model import Answer, Taken
 from core.session.offering import Offer, offer
 from core.session.previews import Considered, asked_for, preview_of, told_moves
+from core.session.session import Session
 from core.session.steering import as_it_stands, steer
 from core.session.store import MemoryStore, Store
 from core.session.turning import last_to_take_back, rows, to_turn
 from core.signal.computing import Spell
 from core.signal.hurried import Question
 from core.signal.model import LaneSignal, Shifted, Total
-from core.signal.tables import Tables
 from core.times.clocks import RealClock, SimClock
-from core.times.writing import Hours, Style, floor_second_ms
+from core.times.writing import Hours, floor_second_ms
 
 _WORKING = Said("Working out contacts beyond tomorrow …", Tone.QUIET)
 _NOTICE_MS = 300_000
@@ -76,9 +73,8 @@ class Desk:
         skies_for: SkiesFor = no_skies,
     ) -> None:
         self.clock = clock
-        self._skies_for = skies_for
-        self._store: Store = MemoryStore() if store is None else store
-        self._hours = hours
+        kept: Store = MemoryStore() if store is None else store
+        self._session = Session(plan, clock.now_ms(), kept, hours, skies_for)
         self._asked: _Asked | None = None
         self._working = False
         self._undone: list[int] = []
@@ -86,68 +82,51 @@ class Desk:
         self._clock_said: tuple[int, Said] | None = None
         self._last_change: LastChange | None = None
         self._nameable: Nameable | None = None
-        self._lay(plan, clock.now_ms())
-
-    def _lay(self, plan: Plan, now_ms: int) -> None:
-        self._ground: Ground = make_ready(plan, self._skies_for)
-        self._rebuild(now_ms)
-
-    def _rebuild(self, now_ms: int) -> None:
-        """The schedule from scratch, out of the entries that stand."""
-        self._schedule = self._ground.schedule(now_ms, standing(self._store.entries))
-        self._style = Style(self._schedule.plan.zones[0], self._hours)
-        self._board = Board(self._schedule, self._ground.tables, self._style)
-        self._heard()
-
-    def _heard(self) -> None:
-        """What is kept beside the schedule until the next entry."""
-        entries = standing(self._store.entries)
-        self._shut = tuple(e.action for e in entries if isinstance(e.action, Shut))
 
     # ------------------------------------------------------------ looking
 
     def view(self, now_ms: int) -> View:
         """Everything any screen shows at that moment."""
         second_ms = floor_second_ms(now_ms)
-        self._schedule.tick(second_ms)
+        self._session.schedule.tick(second_ms)
         around = Around(
             last_change=self._last_change,
             rehearsal=self._badge(),
             notices=self._notices(second_ms),
-            saved=self._store.trouble,
+            saved=self._session.store.trouble,
         )
-        return self._board.view(self._scene(), second_ms, around)
+        return self._session.board.view(self._session.scene, second_ms, around)
 
     def entries(self) -> tuple[EntryRow, ...]:
         """The day's entries, oldest first; undoing itself is not listed, only what it took back."""
-        return rows(self._store.entries, self._names(), self._style)
+        return rows(self._session.store.entries, self._session.names, self._session.style)
 
     @property
     def schedule(self) -> Schedule:
         """The schedule as it stands; read it, change it only by entering something."""
-        return self._schedule
+        return self._session.schedule
 
     @property
     def clashes(self) -> tuple[Clash, ...]:
         """What contradicts itself as things stand."""
-        return self._schedule.clashes
+        return self._session.schedule.clashes
 
     def signal(self) -> tuple[LaneSignal, ...]:
         """All lanes of the signal as things stand."""
-        return self._scene().lanes
+        return self._session.scene.lanes
 
     def totals(self, from_ms: int, to_ms: int) -> tuple[Total, ...]:
         """How often and how long each lane is out of contact between two instants."""
-        return self._tables().totals(self.signal(), from_ms, to_ms)
+        return self._session.tables.totals(self.signal(), from_ms, to_ms)
 
     def shifted(self) -> tuple[Shifted, ...]:
         """The courses that were moved as a whole with their events, not computed anew."""
-        return self._tables().shifted(self._schedule.expected_ms)
+        return self._session.tables.shifted(self._session.schedule.expected_ms)
 
     @property
     def plan(self) -> Plan:
         """The plan in force."""
-        return self._schedule.plan
+        return self._session.plan
 
     def working(self, *, on: bool) -> None:
         """Say, or no longer say, that contacts far ahead are being worked out."""
@@ -155,25 +134,12 @@ class Desk:
 
     def unsettled(self) -> tuple[Question, ...]:
         """What is to be worked out of contacts far ahead, away from the screen's thread."""
-        return self._tables().unsettled(self._schedule.expected_ms)
+        return self._session.tables.unsettled(self._session.schedule.expected_ms)
 
     def settle(self, question: Question, spell: Spell | None, now_ms: int) -> None:
         """Take what was worked out of contacts far ahead."""
-        self._tables().settle(question, spell)
-        self._rebuild(now_ms)
-
-    def _tables(self) -> Tables:
-        """The signal as the entries tell it."""
-        edges = self._schedule.edges
-        if not isinstance(edges, Tables):
-            raise TypeError("the schedule was built on another signal")
-        return edges
-
-    def _scene(self) -> Scene:
-        return self._board.scene(self._tables(), self._shut)
-
-    def _names(self) -> Names:
-        return self._board.names(self._scene())
+        self._session.tables.settle(question, spell)
+        self._session.rebuild(now_ms)
 
     def _badge(self) -> RehearsalBadge | None:
         if not isinstance(self.clock, SimClock):
@@ -194,7 +160,7 @@ class Desk:
         Raises EntryProblem for a line that cannot be read, EntryRefused for one that cannot be
         taken at all.
         """
-        self._schedule.tick(floor_second_ms(now_ms))
+        self._session.schedule.tick(floor_second_ms(now_ms))
         readings = read(text, self._context(now_ms, selected))
         if isinstance(self.clock, SimClock):
             readings = tuple(as_it_stands(reading, self.clock) for reading in readings)
@@ -203,7 +169,7 @@ class Desk:
         if isinstance(reading.action, ClockCommand):
             return Considered(readings, picked, None, Effect())
         entry = self._numbered(text.strip(), reading.action, now_ms, reading.source)
-        return Considered(readings, picked, entry, self._schedule.preview(entry, now_ms))
+        return Considered(readings, picked, entry, self._session.schedule.preview(entry, now_ms))
 
     def preview(self, text: str, selected: str, now_ms: int, pick: int = 0) -> Preview:
         """What Enter would do with the line as it stands; changes nothing."""
@@ -213,14 +179,16 @@ class Desk:
             considered = self.consider(text, selected, now_ms, pick)
         except (EntryProblem, EntryRefused) as problem:
             return Preview(error=problem.what, hint=problem.hint)
-        return preview_of(self._forced(considered, now_ms), self._scene(), self._names(), now_ms)
+        return preview_of(
+            self._forced(considered, now_ms), self._session.scene, self._session.names, now_ms
+        )
 
     def _forced(self, considered: Considered, now_ms: int) -> Considered:
         """With what a second Enter would do, where one is asked for."""
         effect, entry = considered.effect, considered.entry
         if entry is None or (effect.clash is None and not effect.asks):
             return considered
-        second = self._schedule.preview(replace(entry, forced=True), now_ms)
+        second = self._session.schedule.preview(replace(entry, forced=True), now_ms)
         return replace(considered, second=second)
 
     def enter(
@@ -252,7 +220,7 @@ class Desk:
             return self._steer(reading)
         effect = considered.effect
         entry = replace(entry, forced=effect.clash is not None or bool(effect.asks))
-        effect = self._schedule.take(entry, now_ms)
+        effect = self._session.schedule.take(entry, now_ms)
         self._keep(entry, effect)
         if isinstance(entry.action, TakePlan):
             self._taken_over()
@@ -261,7 +229,7 @@ class Desk:
 
     def confirm_due(self, now_ms: int) -> Taken:
         """Everything that is due has happened when it was expected."""
-        scene = self._scene()
+        scene = self._session.scene
         lines = [scene.line(name) for name in scene.arranged(floor_second_ms(now_ms)).due]
         if not lines:
             return Taken(Answer.NOTHING, "Nothing is due")
@@ -270,36 +238,35 @@ class Desk:
                 continue
             action = Happened(line.event, line.expected_ms, line.edge)
             entry = self._numbered(f"{line.event} happened", action, now_ms)
-            self._keep(entry, self._schedule.take(entry, now_ms))
+            self._keep(entry, self._session.schedule.take(entry, now_ms))
         said = f"Confirmed: {listed([scene.event(line.event).name for line in lines])}"
         if self._last_change is not None and len(lines) > 1:
             self._last_change = replace(self._last_change, headline=said)
         return Taken(Answer.DONE, said)
 
     def _keep(self, entry: Entry, effect: Effect) -> None:
-        self._store.append(entry)
+        self._session.keep(entry)
         self._undone.clear()
-        self._heard()
         if isinstance(entry.action, Note):
             return  # what moved last is still what moved last
-        names, scene = self._names(), self._scene()
-        said = meaning(entry.action, names, self._style)
+        names, scene = self._session.names, self._session.scene
+        said = meaning(entry.action, names, self._session.style)
         moves = told_moves(effect, scene)
-        self._last_change = last_change(entry, effect, moves, said, names, self._style)
+        self._last_change = last_change(entry, effect, moves, said, names, self._session.style)
 
     def _numbered(self, text: str, action: Action, at_ms: int, source: str = "") -> Entry:
-        number = len(self._store.entries) + 1
+        number = len(self._session.store.entries) + 1
         simulated = isinstance(self.clock, SimClock)
         return Entry(number, at_ms, text, action, source, rehearsal=simulated)
 
     def _context(self, now_ms: int, selected: str) -> DeskContext:
-        scene = self._scene()
+        scene = self._session.scene
         known = self._nameable
         self._nameable = known.of(scene) if known is not None else Nameable(scene)
         return DeskContext(
             scene,
             self._nameable,
-            self._tables(),
+            self._session.tables,
             now_ms,
             selected,
             simulated=isinstance(self.clock, SimClock),
@@ -311,7 +278,7 @@ class Desk:
 
     def undo(self, now_ms: int) -> Taken:
         """Take back the last entry that stands."""
-        number = last_to_take_back(self._store.entries)
+        number = last_to_take_back(self._session.store.entries)
         if number is None:
             return Taken(Answer.NOTHING, "Nothing to take back")
         undone = [*self._undone, number]
@@ -337,15 +304,17 @@ class Desk:
         return self._turn(BringBack(number), now_ms, "Brought back")
 
     def _turn(self, action: TakeBack | BringBack, now_ms: int, word: str) -> Taken:
-        entry = to_turn(self._store.entries, action)
+        entry = to_turn(self._session.store.entries, action)
         if entry is None:
             return Taken(Answer.NOTHING, "That entry cannot be turned")
         turned = self._numbered("", action, now_ms)
-        self._store.append(turned)
+        self._session.store.append(turned)
         self._undone.clear()
-        self._rebuild(now_ms)
-        said = f"{word}: {meaning(entry.action, self._names(), self._style)}"
-        self._last_change = last_change(turned, Effect(), (), said, self._names(), self._style)
+        self._session.rebuild(now_ms)
+        said = f"{word}: {meaning(entry.action, self._session.names, self._session.style)}"
+        self._last_change = last_change(
+            turned, Effect(), (), said, self._session.names, self._session.style
+        )
         return Taken(Answer.DONE, said, number=turned.number)
 
     # ------------------------------------------------------------ clock and plan
@@ -353,24 +322,23 @@ class Desk:
     def clock_stepped(self, by_ms: int, slept: bool, now_ms: int) -> None:  # noqa: FBT001
         """The machine's clock jumped, or the machine slept: into the record, and one line."""
         entry = self._numbered("", ClockStep(by_ms, slept), now_ms)
-        self._schedule.take(entry, now_ms)
-        self._store.append(entry)
+        self._session.schedule.take(entry, now_ms)
+        self._session.store.append(entry)
         words = f"{step_words(by_ms, slept=slept)}; every countdown is right again"
         self._clock_said = (now_ms + _NOTICE_MS, Said(words, Tone.CHANGE))
 
     def plan_on_disk(self, plan: Plan | PlanProblems, now_ms: int) -> None:
         """The plan's file has changed: it is offered, never taken silently."""
-        self._offer = offer(plan, self._scene(), now_ms, self._skies_for)
+        self._offer = offer(plan, self._session.scene, now_ms, self._session.skies_for)
 
     def _taken_over(self) -> None:
         """Another plan is in force: it is offered no more."""
         self._offer = Offer()
-        self._style = Style(self._schedule.plan.zones[0], self._hours)
-        self._board = Board(self._schedule, self._tables(), self._style)
+        self._session.plan_taken_over()
 
     def _steer(self, reading: Reading) -> Taken:
         if not isinstance(self.clock, SimClock) or not isinstance(reading.action, ClockCommand):
             return Taken(Answer.REFUSED, "The clock is the real one")
         steer(self.clock, reading.action)
-        self._schedule.tick(floor_second_ms(self.clock.now_ms()))
+        self._session.schedule.tick(floor_second_ms(self.clock.now_ms()))
         return Taken(Answer.DONE, reading.how)

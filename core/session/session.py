@@ -1,0 +1,75 @@
+"""One session: a plan, the entries in their order, and all that follows from them."""
+
+from core.board.scene import Scene
+from core.board.view import Board
+from core.board.words import Names
+from core.entries.model import Entry, Shut, standing
+from core.plan.model import Plan
+from core.schedule.schedule import Schedule
+from core.session.ground import Ground, SkiesFor, make_ready
+from core.session.store import Store
+from core.signal.tables import Tables
+from core.times.writing import Hours, Style
+
+
+class Session:
+    """What stands: the schedule, the signal and the board that the kept entries make of a plan.
+
+    Nothing here is truth but the plan and the entries in the store; the rest is made from them.
+    """
+
+    def __init__(
+        self, plan: Plan, now_ms: int, store: Store, hours: Hours, skies_for: SkiesFor
+    ) -> None:
+        self.store = store
+        self.skies_for = skies_for
+        self._hours = hours
+        self._ground: Ground = make_ready(plan, skies_for)
+        self.rebuild(now_ms)
+
+    def rebuild(self, now_ms: int) -> None:
+        """The schedule from scratch, out of the entries that stand."""
+        self._hear()
+        self.schedule: Schedule = self._ground.schedule(now_ms, self.standing)
+        self._look(self._ground.tables)
+
+    def keep(self, entry: Entry) -> None:
+        """Keep an entry that the schedule has taken, or that changes no time."""
+        self.store.append(entry)
+        self._hear()
+
+    def plan_taken_over(self) -> None:
+        """Another plan is in force: the board is made anew on its signal."""
+        self._look(self.tables)
+
+    @property
+    def plan(self) -> Plan:
+        """The plan in force."""
+        return self.schedule.plan
+
+    @property
+    def tables(self) -> Tables:
+        """The signal as the entries tell it."""
+        edges = self.schedule.edges
+        if not isinstance(edges, Tables):
+            raise TypeError("the schedule was built on another signal")
+        return edges
+
+    @property
+    def scene(self) -> Scene:
+        """What stands now, ready to be looked at at any second."""
+        return self.board.scene(self.tables, self._shut)
+
+    @property
+    def names(self) -> Names:
+        """Every id to its name."""
+        return self.board.names(self.scene)
+
+    def _hear(self) -> None:
+        """What is kept beside the schedule until the next entry."""
+        self.standing: tuple[Entry, ...] = standing(self.store.entries)
+        self._shut = tuple(e.action for e in self.standing if isinstance(e.action, Shut))
+
+    def _look(self, tables: Tables) -> None:
+        self.style = Style(self.plan.zones[0], self._hours)
+        self.board = Board(self.schedule, tables, self.style)
