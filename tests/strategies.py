@@ -19,6 +19,7 @@ from core.plan.model import (
     EdgeRef,
     Event,
     Fact,
+    GraveLine,
     Ground,
     Item,
     Junction,
@@ -28,6 +29,7 @@ from core.plan.model import (
     Pass,
     Plan,
     Tie,
+    Usage,
     Window,
 )
 from core.times.instants import rfc3339_to_ms
@@ -107,6 +109,7 @@ def _event(draw: st.DrawFn, name: str, before: tuple[str, ...], lanes: tuple[str
         edge = draw(edges(lanes, before))
     if how != "edge":
         happened_ms = draw(st.none() | instants_ms)
+    live = draw(st.booleans())
     return Event(
         id=name,
         name=draw(names),
@@ -117,9 +120,10 @@ def _event(draw: st.DrawFn, name: str, before: tuple[str, ...], lanes: tuple[str
         window=window,
         pinned=at_ms is not None and draw(st.booleans()),
         give_ms=draw(lengths_ms),
-        live=draw(st.booleans()),
+        live=live,
         guard_ms=draw(lengths_ms),
         stay_ms=draw(lengths_ms),
+        live_with=draw(st.none() | st.sampled_from(lanes)) if live and lanes else None,
         at_craft=draw(st.booleans()),
         say=draw(texts),
         sounds=draw(texts),
@@ -256,6 +260,8 @@ def plans(draw: st.DrawFn) -> Plan:
         junctions=draw(st.lists(st.builds(Junction, instants_ms, names), max_size=2).map(tuple)),
         items=draw(items(lanes)),
         checkoffs=(CheckOff("clamps", draw(names), "start", 8, draw(st.integers(1, 8))),),
+        grave=draw(st.lists(st.builds(GraveLine, lengths_ms, names), max_size=2).map(tuple)),
+        usage=draw(st.sampled_from(Usage)),
         light_time=draw(st.booleans()),
     )
     assume(chase(plan, in_order(plan)) is None)

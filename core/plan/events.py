@@ -55,6 +55,7 @@ def _one(fields: Fields) -> Event | None:
         live=fields.get("live", flag, default=False),
         guard_ms=fields.get("guard", length, default=0),
         stay_ms=fields.get("stay", length, default=0),
+        live_with=fields.get("live_with", _lane),
         at_craft=fields.get("at_craft", flag, default=False),
         say=fields.words("say"),
         sounds=fields.words("sounds"),
@@ -73,6 +74,13 @@ def _check(fields: Fields) -> None:
     if "pinned" in fields and fields.raw("pinned") is True and "at" not in fields:
         fields.page.problem(
             fields.at("pinned"), "a pinned event needs a clock time", "Add at = a date and time"
+        )
+    if "live_with" in fields and fields.raw("live") is not True:
+        fields.page.problem(
+            fields.at("live_with"),
+            "only a live moment goes with a lane",
+            "Add live = true, or take live_with out",
+            key=True,
         )
 
 

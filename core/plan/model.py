@@ -87,6 +87,9 @@ class Event:
     live: bool = False
     guard_ms: int = 0
     stay_ms: int = 0
+    live_with: str | None = None
+    """The lane that this live moment goes with: where it is lost shortly before the event, the
+    moment begins at that loss."""
     at_craft: bool = False
     say: str = ""
     sounds: str = ""
@@ -244,7 +247,10 @@ class Item:
 
 @dataclass(frozen=True, slots=True)
 class CheckOff:
-    """A count with a rule for enough."""
+    """A count with a rule for enough.
+
+    `spaced`: those that count must be evenly spread around the ring of positions.
+    """
 
     id: str
     name: str
@@ -252,6 +258,25 @@ class CheckOff:
     count: int
     enough: int
     spaced: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class GraveLine:
+    """Words the editor passed beforehand for a grave board.
+
+    `after_ms` counts from the last possible return of the signal.
+    """
+
+    after_ms: int
+    text: str
+
+
+class Usage(StrEnum):
+    """How the audience is told clock times: 4:46 p.m., 4.46pm, or 16:46."""
+
+    AMERICAN = "american"
+    BRITISH = "british"
+    HOURS_24 = "24h"
 
 
 @dataclass(frozen=True, slots=True)
@@ -275,6 +300,8 @@ class Plan:
     junctions: tuple[Junction, ...] = ()
     items: tuple[Item, ...] = ()
     checkoffs: tuple[CheckOff, ...] = ()
+    grave: tuple[GraveLine, ...] = ()
+    usage: Usage = Usage.AMERICAN
     light_time: bool = True
     folder: Path = field(default=Path(), compare=False)
     """Where the plan's own files stand."""

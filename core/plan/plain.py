@@ -55,6 +55,7 @@ def plain_plan(plan: Plan, version: int) -> Table:
         ("junction", [_table(junction, _JUNCTION) for junction in plan.junctions]),
         ("item", [_named(item, _ITEM) for item in plan.items]),
         ("checkoff", [_named(checkoff, _CHECKOFF) for checkoff in plan.checkoffs]),
+        ("grave", [_table(line, _GRAVE) for line in plan.grave]),
     )
     if plan.air is not None:
         table["air"] = _table(plan.air, _AIR)
@@ -203,6 +204,7 @@ _TOP: Sequence[_Column] = (
     ("elapsed_from", "elapsed_from", _same),
     ("auto_edges", "auto_edges", _listed),
     ("sources", "sources", _listed),
+    ("usage", "usage", _text),
 )
 _EVENT: Sequence[_Column] = (
     ("at", "at_ms", Moment),
@@ -215,6 +217,7 @@ _EVENT: Sequence[_Column] = (
     ("live", "live", _same),
     ("guard", "guard_ms", write_duration),
     ("stay", "stay_ms", write_duration),
+    ("live_with", "live_with", _same),
     ("at_craft", "at_craft", _same),
     ("say", "say", _same),
     ("sounds", "sounds", _same),
@@ -288,6 +291,7 @@ _ITEM: Sequence[_Column] = (
     ("booked", "booked", _stretches),
     ("weight", "weight", _same),
 )
+_GRAVE: Sequence[_Column] = (("after", "after_ms", write_duration), ("text", "text", _same))
 _CHECKOFF: Sequence[_Column] = (
     ("of", "of", _same),
     ("count", "count", _same),

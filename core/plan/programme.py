@@ -1,9 +1,10 @@
-"""What is on the air: programme hours, junctions, items and check-offs, from their tables."""
+"""What is on the air: hours, junctions, items, check-offs, grave lines, from their tables."""
 
 from core.plan.fields import Fields
 from core.plan.gather import Named
-from core.plan.model import Air, CheckOff, Item, Junction
+from core.plan.model import Air, CheckOff, GraveLine, Item, Junction
 from core.plan.values import choice, flag, instant, length, name, pair, reference, whole
+from core.times.durations import write_duration
 
 _event = reference(Named.EVENT)
 _lane = reference(Named.LANE)
@@ -83,6 +84,25 @@ def _check_item(fields: Fields, item: Item, length_ms: int | None) -> None:
         fields.page.problem(
             fields.at("latest"), "latest is before earliest", "Put the earlier time in earliest"
         )
+    elif (longest_ms := _longest_ms(item)) is not None and longest_ms < item.length_ms:
+        fields.warning(
+            "length",
+            f"'{item.id}' is longer than any stretch in which it may run",
+            f"The longest is {write_duration(longest_ms)}: check earliest, latest and booked",
+        )
+
+
+def _longest_ms(item: Item) -> int | None:
+    """How long the longest stretch is in which it may run; None where one has no end."""
+    first, last = item.earliest_ms, item.latest_ms
+    if item.booked:
+        stretches = [
+            (from_ms if first is None else max(first, from_ms))
+            - (to_ms if last is None else min(last, to_ms))
+            for from_ms, to_ms in item.booked
+        ]
+        return max(0, -min(stretches))
+    return None if first is None or last is None else last - first
 
 
 def read_checkoffs(top: Fields) -> tuple[CheckOff, ...]:
@@ -110,3 +130,15 @@ def _checkoff(fields: Fields) -> CheckOff | None:
         )
     fields.close()
     return None if identity is None or of is None or count is None else checkoff
+
+
+def read_grave(top: Fields) -> tuple[GraveLine, ...]:
+    """Every line for a grave board, in the file's order."""
+    found = []
+    for fields in top.tables("grave"):
+        after_ms = fields.need("after", length, '"10m"')
+        words = fields.need("text", name, '"words the editor passed"')
+        fields.close()
+        if after_ms is not None and words is not None:
+            found.append(GraveLine(after_ms, words))
+    return tuple(found)

@@ -10,12 +10,18 @@ from core.plan.fields import Fields
 from core.plan.files import check_text, read_text
 from core.plan.gather import Gather, Named, clip
 from core.plan.grounds import read_blackouts, read_grounds, read_lanes, with_plain_lanes
-from core.plan.model import Event, Plan
+from core.plan.model import Event, Plan, Usage
 from core.plan.positions import Positions, Trail
-from core.plan.programme import read_air, read_checkoffs, read_items, read_junctions
+from core.plan.programme import (
+    read_air,
+    read_checkoffs,
+    read_grave,
+    read_items,
+    read_junctions,
+)
 from core.plan.syntax import parse_toml
 from core.plan.ties import read_limits
-from core.plan.values import Page, flag, name, reference
+from core.plan.values import Page, choice, flag, name, reference
 from core.times.zones import find_zone, zone_names
 
 FORMAT = 1
@@ -95,6 +101,8 @@ def _plan(top: Fields) -> Plan:
         junctions=read_junctions(top),
         items=read_items(top),
         checkoffs=read_checkoffs(top),
+        grave=read_grave(top),
+        usage=Usage(top.get("usage", choice(*Usage), default="american")),
         light_time=_light_time(top),
         folder=top.page.folder,
     )

@@ -323,7 +323,7 @@ class Desk:
         """The machine's clock jumped, or the machine slept: into the record, and one line."""
         entry = self._numbered("", ClockStep(by_ms, slept), now_ms)
         self._session.schedule.take(entry, now_ms)
-        self._session.store.append(entry)
+        self._session.keep(entry)
         words = f"{step_words(by_ms, slept=slept)}; every countdown is right again"
         self._clock_said = (now_ms + _NOTICE_MS, Said(words, Tone.CHANGE))
 

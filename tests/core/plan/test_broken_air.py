@@ -52,6 +52,38 @@ BROKEN: Broken = {
         "no event 'separation'",
         "",
     ),
+    "item ends before it can begin, in its booked hours": (
+        ITEM
+        + 'length = "1m"\nbooked = [⟦["2031-05-14T17:00:00", "2031-05-14T16:00:00"]]',
+        "ends before it begins",
+        "earlier time first",
+    ),
+    # ---- live moments that go with a lane
+    "live with a lane nobody carries": (
+        EVENT + 'at = 2031-05-14T17:00:00\nlive = true\nlive_with = ⟦"pictures"',
+        "carries a lane 'pictures'",
+        "'picture'",
+    ),
+    "goes with a lane, and is not live": (
+        EVENT + 'at = 2031-05-14T17:00:00\n⟦live_with = "picture"',
+        "only a live moment",
+        "live = true",
+    ),
+    # ---- a grave board, and the audience's usage
+    "grave line without a time": ('⟦[[grave]]\ntext = "x"', "'after' is missing", '"10m"'),
+    "grave line without words": ('⟦[[grave]]\nafter = "10m"', "'text' is missing", "text ="),
+    "grave line after no length": ('[[grave]]\nafter = ⟦10\ntext = "x"', "no unit", '"10m"'),
+    "grave line before it begins": (
+        '[[grave]]\nafter = ⟦"-10m"\ntext = "x"',
+        "less than nothing",
+        "",
+    ),
+    "grave line of no words": ('[[grave]]\nafter = "10m"\ntext = ⟦" "', "needs words", ""),
+    "one grave line without a list": (
+        '[⟦grave]\nafter = "10m"\ntext = "x"',
+        "several of 'grave'",
+        "[[grave]]",
+    ),
     # ---- circles and chases
     "a tie to itself": ("⟦" + EVENT + 'after = "photo"', "in a circle: photo → photo", ""),
     "ties in a circle": (
