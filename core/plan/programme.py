@@ -96,12 +96,9 @@ def _longest_ms(item: Item) -> int | None:
     """How long the longest stretch is in which it may run; None where one has no end."""
     first, last = item.earliest_ms, item.latest_ms
     if item.booked:
-        stretches = [
-            (from_ms if first is None else max(first, from_ms))
-            - (to_ms if last is None else min(last, to_ms))
-            for from_ms, to_ms in item.booked
-        ]
-        return max(0, -min(stretches))
+        begins = (from_ms if first is None else max(first, from_ms) for from_ms, _ in item.booked)
+        ends = (to_ms if last is None else min(last, to_ms) for _, to_ms in item.booked)
+        return max(0, *(to - begun for begun, to in zip(begins, ends, strict=True)))
     return None if first is None or last is None else last - first
 
 

@@ -53,8 +53,7 @@ BROKEN: Broken = {
         "",
     ),
     "item ends before it can begin, in its booked hours": (
-        ITEM
-        + 'length = "1m"\nbooked = [⟦["2031-05-14T17:00:00", "2031-05-14T16:00:00"]]',
+        ITEM + 'length = "1m"\nbooked = [⟦["2031-05-14T17:00:00", "2031-05-14T16:00:00"]]',
         "ends before it begins",
         "earlier time first",
     ),
@@ -75,7 +74,7 @@ BROKEN: Broken = {
     "grave line after no length": ('[[grave]]\nafter = ⟦10\ntext = "x"', "no unit", '"10m"'),
     "grave line before it begins": (
         '[[grave]]\nafter = ⟦"-10m"\ntext = "x"',
-        "less than nothing",
+        "cannot be negative",
         "",
     ),
     "grave line of no words": ('[[grave]]\nafter = "10m"\ntext = ⟦" "', "needs words", ""),

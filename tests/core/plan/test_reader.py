@@ -10,7 +10,20 @@ from core.entries.on_board import BOARD_WORDS
 from core.entries.on_events import EVENT_WORDS
 from core.errors import PlanProblems, Problem
 from core.plan.checks import BAR_WORDS
-from core.plan.model import Bound, Change, EdgeRef, Event, Lane, Limit, Pass, Plan, Tie, Window
+from core.plan.model import (
+    Bound,
+    Change,
+    EdgeRef,
+    Event,
+    GraveLine,
+    Lane,
+    Limit,
+    Pass,
+    Plan,
+    Tie,
+    Usage,
+    Window,
+)
 from core.plan.reader import read_plan, read_plan_text, read_plan_with_warnings
 from core.plan.writer import write_plan
 from core.times.instants import rfc3339_to_ms
@@ -192,6 +205,79 @@ def test_an_offset_that_its_own_least_never_lets_hold_is_warned_of(tmp_path: Pat
     ):
         path.write_text(GOOD + tie.format(least), encoding="utf-8")
         assert [one.what for one in read_plan_with_warnings(path)[1]] == told
+
+
+ITEM = """
+[[item]]
+id = "walk"
+kind = "remote"
+length = "10m"
+"""
+
+
+@pytest.mark.parametrize(
+    ("keys", "told"),
+    [
+        ('booked = [["2031-05-14T17:00:00", "2031-05-14T17:10:00"]]', ""),
+        ('booked = [["2031-05-14T17:00:00", "2031-05-14T17:09:59"]]', "9m 59s"),
+        (
+            (
+                'booked = [["2031-05-14T17:00:00", "2031-05-14T17:20:00"]]\n'
+                "earliest = 2031-05-14T17:02:00\nlatest = 2031-05-14T17:10:00"
+            ),
+            "8m",
+        ),
+        (
+            (
+                'booked = [["2031-05-14T17:00:00", "2031-05-14T17:20:00"]]\n'
+                "latest = 2031-05-14T16:00:00"
+            ),
+            "0s",
+        ),
+        (
+            (
+                'booked = [["2031-05-14T17:00:00", "2031-05-14T17:05:00"],'
+                ' ["2031-05-14T18:00:00", "2031-05-14T18:20:00"]]'
+            ),
+            "",
+        ),
+        ("earliest = 2031-05-14T17:00:00\nlatest = 2031-05-14T17:09:00", "9m"),
+        ("latest = 2031-05-14T17:09:00", ""),
+        ("", ""),
+    ],
+)
+def test_an_item_longer_than_its_hours_is_warned_of(keys: str, told: str, tmp_path: Path) -> None:
+    path = tmp_path / "plan.toml"
+    path.write_text(f"{GOOD}{ITEM}{keys}\n", encoding="utf-8")
+    warnings = read_plan_with_warnings(path)[1]
+    assert [one.hint.partition(":")[0] for one in warnings] == (
+        [f"The longest is {told}"] if told else []
+    )
+    assert all("'walk' is longer than any stretch" in one.what for one in warnings)
+
+
+def test_the_audiences_usage_is_one_of_three() -> None:
+    head = 'limbwatch = 1\ntitle = "t"\nzones = ["UTC"]\n'
+    assert read_plan_text(head, "p", Path()).usage is Usage.AMERICAN
+    for usage in Usage:
+        assert read_plan_text(f'{head}usage = "{usage}"\n', "p", Path()).usage is usage
+    (problem,) = _told(f'{head}usage = "brittish"\n')
+    assert (problem.where.line, problem.where.column) == (4, 9)
+    assert problem.what == "'brittish' is not known here"
+    assert problem.hint == "Did you mean 'british'?"
+
+
+def test_lines_for_a_grave_board_are_kept_in_their_order() -> None:
+    rows = '[[grave]]\nafter = "10m"\ntext = "Later."\n[[grave]]\nafter = "0s"\ntext = "First."\n'
+    plan = read_plan_text(GOOD + rows, "p", Path())
+    assert plan.grave == (GraveLine(600_000, "Later."), GraveLine(0, "First."))
+
+
+def test_a_live_moment_may_go_with_a_lane() -> None:
+    text = GOOD.replace('id = "cutoff"', 'id = "cutoff"\nlive = true\nlive_with = "voice"')
+    events = {event.id: event for event in read_plan_text(text, "p", Path()).events}
+    assert events["cutoff"].live_with == "voice"
+    assert events["turn"].live_with is None
 
 
 def test_every_word_that_begins_a_form_of_the_entry_bar_is_warned_of() -> None:
