@@ -152,9 +152,10 @@ class PresenterThen:
 class PresenterView:
     """Everything the presenter window shows: one countdown, one sentence, the contact.
 
-    `lead` stands before or in place of the name ('back in', 'wrap'); `back` is 'by 4:46 p.m.'
-    under 'be back'. Nothing typed, no error and nothing embargoed is ever in it. In a break the
-    order is back in, wrap, event. Grave, `figure` is None and `lines` hold what may be shown.
+    `lead` stands before the name ('back in', 'held with'); `back` is 'by 4:46 p.m.' under
+    `back_word`, 'be back'. Nothing typed, no error and nothing embargoed is ever in it. In a break
+    the order is back in, wrap, event. Grave, `figure` is None and `lines` hold what may be shown.
+    `shorter` is the sentence to take where there is no room for the other.
     """
 
     clock: str
@@ -165,7 +166,9 @@ class PresenterView:
     change: Said = field(default=Said(""))
     lanes: tuple[PresenterLane, ...] = ()
     back: str = ""
+    back_word: str = "be back"
     sentence: str = ""
+    shorter: str = ""
     then: tuple[PresenterThen, ...] = ()
     fact: str = ""
     grave: bool = False

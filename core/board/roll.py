@@ -1,5 +1,6 @@
 """The events there are, with all of them that is the same from one scene to the next."""
 
+import re
 from collections.abc import Mapping
 from functools import cached_property
 
@@ -8,6 +9,8 @@ from core.board.words import Names
 from core.plan.model import Event
 from core.schedule.schedule import Schedule
 from core.times.writing import floor_second_ms
+
+_WORD = re.compile(r"[^\W\d_][\w'’-]*")
 
 
 class Roll:
@@ -61,3 +64,18 @@ class Roll:
         """When each event was planned, floored to the second as it is shown."""
         timed = ((name, self._schedule.planned_ms(name)) for name in self.events)
         return {name: floor_second_ms(at_ms) for name, at_ms in timed if at_ms is not None}
+
+    @cached_property
+    def proper(self) -> frozenset[str]:
+        """Words that keep their capital within a line: those that have it there in the plan."""
+        within = [self._plan.title, *(event.say for event in self.events.values())]
+        within += [event.name.partition(" ")[2] for event in self.events.values()]
+        words = (word for text in within for word in _WORD.findall(text))
+        return frozenset(word for word in words if word[0].isupper())
+
+    def small(self, name: str) -> str:
+        """A name as it stands within a line: 'signal back', but 'Petrel docks' and 'EVA ends'."""
+        first = _WORD.match(name)
+        if first is None or first[0] in self.proper or first[0][1:2].isupper():
+            return name
+        return name[0].lower() + name[1:]

@@ -1,0 +1,142 @@
+"""What the presenter window shows, made from the view of the desk: no arithmetic of its own.
+
+Nothing typed, no notice and no error of the desk can come in here: only the cards, the signal,
+the programme and what is to be said.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from core.board.back_in import break_top, must_be_back
+from core.board.changes import change_ms
+from core.board.meaning import meaning
+from core.board.model import Card, CardState, LaneNow, Said, Tone, View
+from core.board.programme import FactLine, PresenterLane, PresenterView, ToSay
+from core.board.roundly import against_words, spoken_clock
+from core.board.scene import Scene
+from core.board.thens import thens
+from core.board.words import Names
+from core.board.written import Figure
+from core.entries.model import Choose, Entry, Happened, Observe, Scrub
+from core.times.writing import Style
+
+_CONFIRMED = (Happened, Choose, Observe, Scrub)
+_TO_THE_MINUTE = 3
+"""So many parts of a figure are shown: days, hours and minutes, or hours, minutes and seconds."""
+_UNTIL_BACK, _AT_LATEST = "until back", ", at the latest"
+
+
+def presenter(
+    view: View,
+    scene: Scene,
+    *,
+    fact: FactLine | None = None,
+    confirmed: str = "",
+    passed: Sequence[str] = (),
+) -> PresenterView:
+    """What the presenter sees at the view's second.
+
+    `fact` only where the desk asked for it; one that may not be told yet is left out all the same.
+    `confirmed` (see `confirmed_words`) and `passed`, lines passed by the editor, are for grave.
+    """
+    header = view.header
+    if view.to_say is not None and view.to_say.grave:
+        clock = f"{header.weekday}, {header.clock} {header.zone}"
+        lines = tuple(line for line in (confirmed, *passed) if line)
+        return PresenterView(clock=clock, grave=True, lines=lines)
+    shown = _event_top(view, scene)
+    shown = break_top(shown, view, scene) or shown
+    word, back = must_be_back(view, scene)
+    sentence, shorter = _sentences(view.to_say)
+    ids = [view.cards[place].id for place in _after_big(view)]
+    return replace(
+        shown,
+        clock=header.clock,
+        lanes=tuple(_lane(lane, scene) for lane in view.contact.lanes),
+        back_word=word,
+        back=back,
+        sentence=sentence,
+        shorter=shorter,
+        then=thens(scene, ids, view.now_ms),
+        fact=fact.text if fact is not None and not fact.held else "",
+    )
+
+
+def confirmed_words(entries: Iterable[Entry], names: Names, style: Style) -> str:
+    """The last thing a source has confirmed, in words with that source; empty where none has.
+
+    `entries` are those that stand, in their order.
+    """
+    last = None
+    for entry in entries:
+        if entry.source and isinstance(entry.action, _CONFIRMED):
+            last = entry
+    return "" if last is None else f"{meaning(last.action, names, style)}, per {last.source}"
+
+
+def _after_big(view: View) -> range:
+    first = view.next_index if view.big_index is None else view.big_index + 1
+    return range(first, len(view.cards))
+
+
+def _event_top(view: View, scene: Scene) -> PresenterView:
+    """The big card's event: its name, countdown, time and change."""
+    if view.big_index is None:
+        return PresenterView(clock="")
+    card = view.cards[view.big_index]
+    held = card.state is CardState.HELD
+    return PresenterView(
+        clock="",
+        name=card.name,
+        lead="held with" if held else "",
+        figure=_short(card.figure),
+        at="" if held else _at(card, scene, view.now_ms),
+        change=_change(card, scene),
+    )
+
+
+def _short(figure: Figure | None) -> Figure | None:
+    """The figure without seconds where the event is days away."""
+    return None if figure is None else replace(figure, parts=figure.parts[:_TO_THE_MINUTE])
+
+
+def _at(card: Card, scene: Scene, now_ms: int) -> str:
+    if card.at_ms is None:
+        return ""
+    give_ms, style = scene.brief(card.id).give_ms, scene.style
+    words = spoken_clock(card.at_ms, give_ms, style, now_ms)
+    heard_ms = scene.standing(card.id, now_ms).heard_ms
+    if heard_ms is None:
+        return words
+    heard = spoken_clock(heard_ms, give_ms, style, now_ms)
+    return f"{words} out there, here {heard}"
+
+
+def _change(card: Card, scene: Scene) -> Said:
+    by_ms = change_ms(scene, card.id)
+    give_ms = scene.brief(card.id).give_ms
+    words = "" if by_ms is None else against_words(by_ms, give_ms)
+    return Said(words, Tone.CHANGE) if words else Said("")
+
+
+def _sentences(to_say: ToSay | None) -> tuple[str, str]:
+    """The sentence in twenty seconds and as a line; a correction owed goes first."""
+    told = () if to_say is None else (*to_say.owed, *to_say.sentences)
+    if not told:
+        return "", ""
+    line, twenty = told[0].line, told[0].twenty
+    return f"“{twenty or line}”", f"“{line or twenty}”"
+
+
+def _lane(lane: LaneNow, scene: Scene) -> PresenterLane:
+    """A lane by what it is now: 'picture' with what is left, 'voice back in' with the wait."""
+    name, word = scene.roll.small(lane.name), lane.word
+    if lane.figure is None or word == "left":
+        return PresenterLane(name, _short(lane.figure), "" if word == "left" else word)
+    ends = "lost" if word.startswith("until lost") else "back"
+    if word.endswith(_AT_LATEST):
+        return PresenterLane(f"{name} {ends} at the latest in", _short(lane.figure), "")
+    if word.startswith(_UNTIL_BACK):
+        others = word.removeprefix(_UNTIL_BACK).removeprefix(", ")
+        return PresenterLane(f"{name} back in", _short(lane.figure), others)
+    return PresenterLane(name, None, word)

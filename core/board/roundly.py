@@ -1,0 +1,122 @@
+"""Times as the presenter window writes them: rounded as they are spoken, in digits."""
+
+from core.board.words import either
+from core.times.spoken import spoken_zone
+from core.times.writing import (
+    DAY_MS,
+    HOUR_MS,
+    MINUTE_MS,
+    SECOND_MS,
+    WEEKDAYS,
+    Style,
+    apart_ms,
+    clock_text,
+    dated_clock_text,
+    floor_second_ms,
+    is_about,
+    local_time,
+)
+
+_ON_TIME_MS = 30 * SECOND_MS
+_A_LITTLE_OVER_MS = 75 * SECOND_MS
+_TWO_MINUTES_MS = 2 * MINUTE_MS
+
+
+def spoken_clock(at_ms: int, give_ms: int, style: Style, now_ms: int) -> str:
+    """'4:49 p.m. Atlantic', 'about 5:31 p.m. Atlantic', 'Thursday, 4:31 p.m. Atlantic'.
+
+    The minute in which it is; one that is only about known has the nearest.
+    """
+    about = is_about(give_ms)
+    if about:
+        at_ms = (at_ms + MINUTE_MS // 2) // MINUTE_MS * MINUTE_MS
+    day = _day(at_ms, style, now_ms)
+    clock = clock_text(at_ms, style, seconds=False)
+    words = f"{'about ' if about else ''}{clock} {spoken_zone(style.zone)}"
+    return f"{day}, {words}" if day else words
+
+
+def _day(at_ms: int, style: Style, now_ms: int) -> str:
+    there = local_time(at_ms, style.zone)
+    days = (there.date() - local_time(now_ms, style.zone).date()).days
+    if not days:
+        return ""
+    if abs(days) < 7:
+        return WEEKDAYS[there.weekday()]
+    return f"{there.day} {there:%B}"
+
+
+def against_words(by_ms: int, give_ms: int) -> str:
+    """'about a minute later than planned'; nothing where it is on time as far as one can know."""
+    size_ms = abs(by_ms)
+    if size_ms < max(_ON_TIME_MS, give_ms):
+        return ""
+    way = "later" if by_ms > 0 else "earlier"
+    return f"{_roughly(size_ms)} {way} than planned"
+
+
+def _roughly(size_ms: int) -> str:
+    if size_ms < _A_LITTLE_OVER_MS:
+        return "about a minute"
+    if size_ms < _TWO_MINUTES_MS:
+        return "a little over a minute"
+    minutes = (size_ms + MINUTE_MS // 2) // MINUTE_MS
+    return f"about {_hours(minutes)}"
+
+
+def _hours(minutes: int) -> str:
+    hours, left = divmod(minutes, 60)
+    told = [_counted(hours, "hour")] if hours else []
+    if left:
+        told.append(_counted(left, "minute"))
+    return " ".join(told)
+
+
+def _counted(count: int, unit: str) -> str:
+    return f"{count} {unit}{'' if count == 1 else 's'}"
+
+
+def until_words(at_ms: int, give_ms: int, now_ms: int) -> str:
+    """How long until then, never more than it is: '16 min', '1 h 05 min', '40 s', '2 d 3 h'.
+
+    One that is only about known has the nearest minute: 'about 50 min'.
+    """
+    left_ms = max(0, apart_ms(at_ms, now_ms))
+    if is_about(give_ms):
+        return f"about {_nearest(left_ms)}"
+    return _down(left_ms)
+
+
+def either_until_words(times_ms: tuple[int, ...], now_ms: int) -> str:
+    """'31 or 42 min': the earlier rounded down, a later one to the nearest minute."""
+    first_ms, *others_ms = (max(0, apart_ms(at_ms, now_ms)) for at_ms in sorted(times_ms))
+    told = [_down(first_ms), *(_nearest(left_ms) for left_ms in others_ms)]
+    if all(text.endswith(" min") and " h " not in text for text in told):
+        told = [*(text.removesuffix(" min") for text in told[:-1]), told[-1]]
+        if told[0] == told[-1].removesuffix(" min"):
+            return told[-1]
+    return either(told)
+
+
+def _nearest(left_ms: int) -> str:
+    return _down(max(MINUTE_MS, (left_ms + MINUTE_MS // 2) // MINUTE_MS * MINUTE_MS))
+
+
+def _down(left_ms: int) -> str:
+    if left_ms < MINUTE_MS:
+        return f"{left_ms // SECOND_MS} s"
+    if left_ms < HOUR_MS:
+        return f"{left_ms // MINUTE_MS} min"
+    if left_ms < DAY_MS:
+        hours, minutes = divmod(left_ms // MINUTE_MS, 60)
+        return f"{hours} h {minutes:02d} min" if minutes else f"{hours} h"
+    days, hours = divmod(left_ms // HOUR_MS, 24)
+    return f"{days} d {hours} h" if hours else f"{days} d"
+
+
+def by_clock(at_ms: int, style: Style, now_ms: int) -> str:
+    """'4:46 p.m.': to the minute, never later than the truth; in its last minute to the second."""
+    minute_ms = at_ms // MINUTE_MS * MINUTE_MS
+    if minute_ms > now_ms or minute_ms == floor_second_ms(at_ms):
+        return dated_clock_text(at_ms, style, now_ms, seconds=False)
+    return dated_clock_text(at_ms, style, now_ms)

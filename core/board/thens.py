@@ -1,0 +1,69 @@
+"""What comes then, on one line of the presenter window."""
+
+from collections.abc import Iterator, Sequence
+
+from core.board.marks import contact_note
+from core.board.model import CardState
+from core.board.programme import PresenterThen
+from core.board.roundly import either_until_words, until_words
+from core.board.scene import Scene
+
+_MOST = 3
+_TOLD_OF_SIGNAL = ("out of contact", "no pictures")
+
+
+def thens(scene: Scene, after: Sequence[str], now_ms: int) -> tuple[PresenterThen, ...]:
+    """The next live moments among these events, in their order; where none is, simply the next.
+
+    Events that are outcomes of one another are told together: '31 or 42 min signal back'.
+    """
+    ahead = [name for name in after if _is_ahead(scene, name, now_ms)]
+    live = [name for name in ahead if scene.event(name).live]
+    told = list(_grouped(scene, live or ahead))[:_MOST]
+    return tuple(_then(scene, names, now_ms) for names in told)
+
+
+def _is_ahead(scene: Scene, name: str, now_ms: int) -> bool:
+    timed = scene.brief(name).expected_ms is not None
+    return timed and scene.standing(name, now_ms).state is CardState.AHEAD
+
+
+def _grouped(scene: Scene, names: Sequence[str]) -> Iterator[tuple[str, ...]]:
+    """Each event alone, or with those that stand for the other ways it may turn out."""
+    told: set[str] = set()
+    for name in names:
+        if name in told:
+            continue
+        pair = scene.pairs.get(name)
+        others = [each for each in names if pair is not None and scene.pairs.get(each) == pair]
+        group = tuple(others) or (name,)
+        told.update(group)
+        yield group
+
+
+def _then(scene: Scene, names: tuple[str, ...], now_ms: int) -> PresenterThen:
+    times_ms = tuple(at_ms for name in names if (at_ms := scene.brief(name).expected_ms))
+    if len(names) > 1:
+        return PresenterThen(either_until_words(times_ms, now_ms), _common(scene, names))
+    figure = until_words(times_ms[0], scene.brief(names[0]).give_ms, now_ms)
+    return PresenterThen(figure, _single(scene, names[0]))
+
+
+def _single(scene: Scene, name: str) -> str:
+    """Its name in small letters, and what it depends on or that nobody will see it."""
+    words = scene.roll.small(scene.event(name).name)
+    note = contact_note(scene, name)
+    outcome = scene.brief(name).outcome
+    if outcome is not None and scene.open_outcome(name):
+        condition = scene.outcome_name(outcome)
+        if condition.casefold() not in words.casefold():
+            words += f", {condition}"
+    return f"{words}, {note}" if note in _TOLD_OF_SIGNAL else words
+
+
+def _common(scene: Scene, names: Sequence[str]) -> str:
+    """What their names have in common before a comma: 'signal back'."""
+    heads = dict.fromkeys(
+        scene.roll.small(scene.event(name).name.partition(",")[0]) for name in names
+    )
+    return " or ".join(heads)
