@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import PySide6
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import QApplication
 
 from app.awake import Awake, session_bus
@@ -19,8 +19,9 @@ from app.desk.window import DeskWindow
 from app.fetching import Fetcher
 from app.fonts import FILES, load_fonts
 from app.plans import take_plan
+from app.remembering import Memory
 from app.resources import asset, sample_plan
-from app.skies import hurried_for, skies_for
+from app.skies import skies_for
 from app.theme import DARK, HEIGHT_PX, WIDTH_PX, Palette
 from app.ticking import Ticker
 from app.versions import refusal
@@ -66,11 +67,12 @@ def run_board(
     if refused is not None:
         raise QtRefused(refused)
     path = plan_path if plan_path is not None else sample_plan(_SAMPLE)
-    plan = take_plan(path)
+    memory = Memory(state_folder() / "computed")
+    plan = take_plan(path, tried=memory.knows)
     at_ms = None if at is None else typed_to_ms(at, plan.zones[0])
     app = application()
     clock = _clock(at_ms, rate, sample=plan_path is None)
-    desk = Desk(plan, clock, skies_for=hurried_for)
+    desk = Desk(plan, clock, skies_for=memory.skies_for)
     if plan_path is None and at_ms is None and isinstance(clock, SimClock):
         _go_to_the_loss(desk, clock)
     made = board(desk, clock)
@@ -82,8 +84,14 @@ def run_board(
     made.ticker.ticked.connect(fetcher.look)
     fetcher.fetched.connect(made.ticker.again)
     awake = Awake(session_bus())
-    made.window.strip_added.connect(awake.hold)
-    made.window.strip_added.connect(calm)
+
+    def settled() -> None:
+        awake.hold()
+        memory.keep()
+        calm()
+
+    # Not before the strip is painted, too.
+    made.window.strip_added.connect(lambda: QTimer.singleShot(0, made.window, settled))
     _fit(made.window)
     made.start()
     signal.signal(signal.SIGINT, signal.SIG_DFL)  # Ctrl+C in the terminal ends it
@@ -137,8 +145,7 @@ def _clock(at_ms: int | None, rate: float | None, *, sample: bool) -> RealClock 
 
 
 def _go_to_the_loss(desk: Desk, clock: SimClock) -> None:
-    view = desk.view(clock.now_ms())
-    at_ms = next(card.at_ms for card in view.cards if card.id == _SAMPLE_EVENT)
+    at_ms = desk.schedule.expected_ms(_SAMPLE_EVENT)
     if at_ms is not None:
         clock.jump(at_ms - _SAMPLE_AHEAD_MS)
 

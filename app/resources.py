@@ -19,6 +19,11 @@ def asset(name: str) -> Path:
     return _existing(_ROOT / "assets" / name)
 
 
+def code_folder(name: str) -> Path:
+    """Give the folder of a part of the program's code, as in `core`."""
+    return _existing(_ROOT / name)
+
+
 def sample_plan(name: str) -> Path:
     """Give the path of a sample plan by its name without suffix, as in `petrel-arrival`."""
     return _existing(_ROOT / "sample_plans" / f"{name}{_PLAN_SUFFIX}")

@@ -1,6 +1,5 @@
 """Who computes a plan's courses: the geometry, with the ephemeris that ships with the program."""
 
-from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from app.resources import asset
@@ -17,16 +16,12 @@ EPHEMERIS = "ephemeris/de440-2020-2040.bsp"
 
 def skies_for(plan: Plan) -> Skies | None:
     """Who computes the courses of a plan; None where all of them are tables."""
-    if all(course.kind is CourseKind.PASSES for course in plan.courses):
-        return None
-    return _geometry(plan, _planned(plan))
+    return geometry(plan) if is_computed(plan) else None
 
 
 def hurried_for(plan: Plan) -> Hurried | None:
     """The same for a board: near contacts at once, and of a long plan the far ones when fetched."""
-    if all(course.kind is CourseKind.PASSES for course in plan.courses):
-        return None
-    return Hurried(_geometry(plan, _planned(plan)))
+    return Hurried(geometry(plan)) if is_computed(plan) else None
 
 
 def try_courses(plan: Plan) -> tuple[tuple[str, str], ...]:
@@ -34,21 +29,27 @@ def try_courses(plan: Plan) -> tuple[tuple[str, str], ...]:
 
     Raises CourseProblem for the first that cannot be computed.
     """
-    if all(course.kind is CourseKind.PASSES for course in plan.courses):
+    if not is_computed(plan):
         return ()
     planned = _planned(plan)
-    skies = _geometry(plan, planned)
+    skies = geometry(plan)
     skies.check(planned)
     return skies.doubts(planned)
 
 
-def _geometry(plan: Plan, planned: Mapping[str, int]) -> "PlanSkies":
+def is_computed(plan: Plan) -> bool:
+    """Whether a plan has a course that is no table."""
+    return any(course.kind is not CourseKind.PASSES for course in plan.courses)
+
+
+def geometry(plan: Plan) -> "PlanSkies":
+    """Who computes the courses of a plan that has some to compute."""
     # Late, and only here: the geometry brings numpy, sgp4 and an ephemeris, a tenth of a second
     # that a plan of tables need not wait for.
     from core.signal.sky.ephemeris import Kernel  # noqa: PLC0415
     from core.signal.sky.skies import PlanSkies  # noqa: PLC0415
 
-    return PlanSkies(plan, Kernel(asset(EPHEMERIS)), planned)
+    return PlanSkies(plan, Kernel(asset(EPHEMERIS)), _planned(plan))
 
 
 def _planned(plan: Plan) -> dict[str, int]:

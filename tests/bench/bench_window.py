@@ -219,12 +219,13 @@ def at_rest(count: int, seconds: int) -> None:
 def starts() -> None:
     """From starting Python to the first frame, and to the strip, in processes of their own.
 
-    Compiled code is kept aside, as on any machine on which the board was opened once before.
+    Compiled code is kept aside, and what was computed for the plan, as on any machine on which
+    the board was opened once before.
     """
     frames: list[float] = []
     strips: list[float] = []
     with tempfile.TemporaryDirectory() as compiled:
-        env = {**os.environ, "PYTHONPYCACHEPREFIX": compiled}
+        env = {**os.environ, "PYTHONPYCACHEPREFIX": compiled, "XDG_STATE_HOME": compiled}
         env.pop("PYTHONDONTWRITEBYTECODE", None)
         for _ in range(STARTS):
             command = [sys.executable, __file__, "--start", repr(time.time())]
@@ -253,7 +254,7 @@ def start_once(begun_s: float) -> int:
             super()._add_strip()
             settle(self)
             told.append(self.painted_s - begun_s)
-            self.close()
+            QTimer.singleShot(0, self, self.close)  # after what the board does once all is painted
 
     vars(app.main)["DeskWindow"] = Telling  # the same window, with a watch on it
     status = app.main.run_board()

@@ -1,0 +1,147 @@
+"""Skies that remember an earlier start of the same plan, so that the first frame waits for none.
+
+Loading the geometry takes longer than reading a plan and laying it out, and at the start it is
+asked what it was asked last time. A file of answers is named after all that they follow from: the
+plan, the program's code, its libraries and the ephemeris. So none is ever out of date, and what is
+not remembered is computed.
+"""
+
+import hashlib
+import os
+from collections.abc import Callable, Iterator
+from contextlib import suppress
+from importlib.util import find_spec
+from pathlib import Path
+
+from app.answers import Answers, read_answers, write_answers
+from app.resources import asset, code_folder
+from app.skies import EPHEMERIS, geometry, is_computed
+from core.plan.model import Course, Plan
+from core.signal.computing import Branch, Spell, Times
+from core.signal.hurried import Hurried, NearSkies
+from core.signal.seen import Light
+
+MOST_FILES = 16
+"""So many plans are remembered: those that were opened last."""
+
+_LIBRARIES = ("numpy", "sgp4", "jplephem")
+
+
+class Recalling:
+    """Skies that answer from memory; the first new question has the geometry made."""
+
+    def __init__(self, make: Callable[[], NearSkies], known: Answers) -> None:
+        self._make = make
+        self._made: NearSkies | None = None
+        self._known = known
+        self._awake = False
+        self.asked = Answers()
+        """What was asked until it was awake, with the answers."""
+
+    @property
+    def is_new(self) -> bool:
+        """Whether something was asked that was not remembered."""
+        return self._made is not None
+
+    def wake(self) -> None:
+        """From now on all is computed: have the geometry ready for the next question."""
+        self._awake = True
+        for branch, times in self.asked.spells:
+            self._skies().spell(branch, times)
+
+    def branches(self, course: Course) -> tuple[Branch, ...]:
+        """The branches of a computed course."""
+        found = self.asked.branches.get(course.id) or self._known.branches.get(course.id)
+        found = found or self._skies().branches(course)
+        self.asked.branches[course.id] = found
+        return found
+
+    def spell(self, branch: Branch, times: Times) -> Spell | None:
+        """When a branch is seen; None where an event's time is not known, or the bodies' places."""
+        if self._awake:
+            return self._skies().spell(branch, times)
+        asked, known = (branch, times), self._known.spells
+        found = known[asked] if asked in known else self._skies().spell(branch, times)
+        self.asked.spells[asked] = found
+        return found
+
+    def near(self, branch: Branch, times: Times) -> Spell | None:
+        """The same, known only as far as a day after the branch's turn."""
+        return self._skies().near(branch, times)
+
+    def light(self, branch: Branch, times: Times, at_ms: int) -> Light | None:
+        """How far away the craft of a branch is; None where the branch says nothing of then."""
+        if self._awake:
+            return self._skies().light(branch, times, at_ms)
+        asked, known = ((branch, times), at_ms), self._known.lights
+        found = known[asked] if asked in known else self._skies().light(branch, times, at_ms)
+        self.asked.lights[asked] = found
+        return found
+
+    def _skies(self) -> NearSkies:
+        if self._made is None:
+            self._made = self._make()
+        return self._made
+
+
+class Memory:
+    """The folder of answers, and the skies of the plan that the board was opened with."""
+
+    def __init__(self, folder: Path) -> None:
+        self._folder = folder
+        self._begun: tuple[Path, Recalling] | None = None
+
+    def knows(self, plan: Plan) -> bool:
+        """Whether that plan was opened before: then its courses were tried, and are fine."""
+        return self._file_of(plan).exists()
+
+    def skies_for(self, plan: Plan) -> Hurried | None:
+        """Who computes the courses of a plan, for a board; None where all of them are tables.
+
+        Only for the plan that the board is opened with there is time to be won.
+        """
+        if not is_computed(plan):
+            return None
+        if self._begun is not None:
+            return Hurried(geometry(plan))
+        path = self._file_of(plan)
+        skies = Recalling(lambda: geometry(plan), read_answers(path) or Answers())
+        self._begun = (path, skies)
+        return Hurried(skies)
+
+    def keep(self) -> None:
+        """Once all is painted: write down what was new, and get ready to compute."""
+        if self._begun is None:
+            return
+        path, skies = self._begun
+        if skies.is_new:
+            with suppress(OSError):  # no room, no right: the next start takes a little longer
+                write_answers(path, skies.asked)
+                self._forget_the_oldest()
+        skies.wake()
+
+    def _file_of(self, plan: Plan) -> Path:
+        return self._folder / f"{key_of(plan)}.json"
+
+    def _forget_the_oldest(self) -> None:
+        files = sorted(self._folder.glob("*.json"), key=lambda file: file.stat().st_mtime_ns)
+        for file in files[:-MOST_FILES]:
+            file.unlink(missing_ok=True)
+
+
+def key_of(plan: Plan) -> str:
+    """Give the name of all that the answers for a plan follow from."""
+    digest = hashlib.sha256(repr(plan).encode())
+    for path in _files():
+        stat = path.stat()
+        digest.update(f"\n{path} {stat.st_size} {stat.st_mtime_ns}".encode())
+    return digest.hexdigest()[:32]
+
+
+def _files() -> Iterator[Path]:
+    """Every file of the code below the windows, the libraries' first ones, and the ephemeris."""
+    for folder, _, names in sorted(os.walk(code_folder("core"))):
+        yield from (Path(folder, name) for name in sorted(names) if name.endswith(".py"))
+    found = (find_spec(name) for name in _LIBRARIES)
+    yield from (Path(spec.origin) for spec in found if spec is not None and spec.origin)
+    yield asset(EPHEMERIS)
