@@ -17,6 +17,11 @@ _SAGITTA_PX = 9
 """How far the limb's ends hang below its crown."""
 _GROUND_PX = 40
 _TICKS_PX = 96
+_AIR_PX = 96
+"""How wide the ON AIR lane is; with it brackets and ticks stand closer."""
+_AIR_GAP_PX = 12
+_GROUND_BY_AIR_PX = 30
+_TICKS_BY_AIR_PX = 80
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +35,13 @@ class Across:
     ticks_px: float
     """The left end of the ticks' words."""
     right_px: float
+    air: tuple[float, float] | None = None
+    """Left end and width of the ON AIR lane; None: there is none."""
+
+    @property
+    def past_right_px(self) -> float:
+        """As far to the right sinks what is past."""
+        return self.lanes_end_px if self.air is None else sum(self.air)
 
     @property
     def left_px(self) -> float:
@@ -88,16 +100,27 @@ class Frame:
         top, bottom = round(top_px), round(bottom_px)
         return QRectF(round(left_px), top, round(width_px), bottom - top)
 
+    def air_rect(self, from_ms: int, to_ms: int) -> QRectF:
+        """A stretch of the ON AIR lane as far as it is in sight, on whole pixels."""
+        left_px, width_px = self.across.air or (0.0, 0.0)
+        top_px, bottom_px = self.between(from_ms, to_ms)
+        top, bottom = round(top_px), round(bottom_px)
+        return QRectF(round(left_px), top, round(width_px), bottom - top)
 
-def across(width_px: float, lanes: int, theme: Theme) -> Across:
-    """Share the width among lanes, brackets and ticks."""
+
+def across(width_px: float, lanes: int, theme: Theme, *, air: bool = False) -> Across:
+    """Share the width among lanes, brackets, the ON AIR lane where there is one, and ticks."""
     left_px = theme.px(_LEFT_PX)
-    ticks_px = width_px - theme.px(_TICKS_PX)
-    ground_px = ticks_px - theme.px(_GROUND_PX)
+    ticks_px = width_px - theme.px(_TICKS_BY_AIR_PX if air else _TICKS_PX)
+    air_px = theme.px(_AIR_PX)
+    air_left_px = ticks_px - theme.px(_AIR_GAP_PX) - air_px
+    ground_px = (
+        air_left_px - theme.px(_GROUND_BY_AIR_PX) if air else ticks_px - theme.px(_GROUND_PX)
+    )
     between_px = theme.px(_BETWEEN_PX)
     each_px = (ground_px - left_px - between_px * lanes) / max(1, lanes)
     places = tuple((left_px + i * (each_px + between_px), each_px) for i in range(lanes))
-    return Across(places, ground_px, ticks_px, width_px)
+    return Across(places, ground_px, ticks_px, width_px, (air_left_px, air_px) if air else None)
 
 
 def scale(height_px: float, origin_ms: int, theme: Theme, *, even: bool) -> Scale:

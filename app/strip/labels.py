@@ -6,8 +6,11 @@ from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor
 
 from app.patterns import muted
+from app.strip.air import NO_AIR, AirColumn
+from app.strip.air_words import AirWords
 from app.strip.columns import Column, Columns
 from app.strip.frame import Frame, heading_px, sagitta_px
+from app.strip.placing import Placing
 from app.theme import Text, Theme
 from app.words import Words
 from core.board.model import EdgeLabel, GroundSpan
@@ -17,7 +20,6 @@ _ROOM_FOR_CAUSE_PX = 120
 """A gap lower than this does not say its cause: the card and the panel do."""
 _NEAR_PX = 5
 """Between an edge and its label."""
-_APART_PX = 4
 _BESIDE_PX = 8
 """Between a low bracket and its station's name."""
 _UPRIGHT_PX = 24
@@ -27,21 +29,32 @@ _UPRIGHT_PX = 24
 class Labels:
     """Places words one after the other, the most needed first, and leaves out what has no room."""
 
-    def __init__(self, frame: Frame, columns: Columns, theme: Theme) -> None:
-        self.words: list[Words] = []
+    def __init__(
+        self, frame: Frame, columns: Columns, theme: Theme, air: AirColumn = NO_AIR
+    ) -> None:
         self._frame = frame
         self._columns = columns
         self._theme = theme
-        self._taken: list[QRectF] = []
+        self._air = air
+        placing = Placing(theme)
+        self.words = placing.words
+        self._taken = placing.taken
+        self._keep = placing.keep
+        self._on_air = AirWords(frame, air, theme, placing)
 
     def place(self) -> tuple[Words, ...]:
         """Give all words of the frame."""
         self._headings()
         self._now()
+        if self._air:
+            self._on_air.inside()
         self._ticks()
         for index, column in enumerate(self._columns.lanes):
             self._lane(index, column)
-        self._short_grounds()
+        if self._air:
+            self._on_air.beside()  # in the place of the short brackets' names
+        else:
+            self._short_grounds()
         return tuple(self.words)
 
     def _headings(self) -> None:
@@ -178,16 +191,6 @@ class Labels:
         if frame.now_in_sight and top_px < frame.now_px < bottom_px:
             top_px = min(limb_px, bottom_px)
         return frame.lane_rect(index, top_px, max(top_px, bottom_px))
-
-    def _keep(self, words: Words) -> bool:
-        apart_px = self._theme.px(_APART_PX)
-        box = words.box(self._theme)
-        room = box.adjusted(-apart_px, -apart_px, apart_px, apart_px)
-        if any(room.intersects(taken) for taken in self._taken):
-            return False
-        self._taken.append(box)
-        self.words.append(words)
-        return True
 
 
 def ground_names(

@@ -7,6 +7,8 @@ from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPainterPath, QPen
 
 from app.patterns import Patterns
+from app.strip.air import NO_AIR, AirColumn
+from app.strip.air_paint import NOTHING_HELD, AirPainter, Held
 from app.strip.columns import Column, Columns
 from app.strip.frame import Frame, sagitta_px
 from app.strip.labels import ground_names
@@ -24,6 +26,7 @@ class StripPainter:
     def __init__(self, theme: Theme) -> None:
         self._theme = theme
         self._patterns = Patterns(theme)
+        self._air = AirPainter(theme)
 
     def paint(
         self,
@@ -32,16 +35,20 @@ class StripPainter:
         columns: Columns,
         words: Iterable[Words],
         ghosts: Instants | None = None,
+        air: AirColumn = NO_AIR,
+        held: Held = NOTHING_HELD,
     ) -> None:
         """Paint everything; `ghosts` are instants that something typed would move to."""
-        if not columns.lanes:
+        if not (columns.lanes or air):
             return
         for index, column in enumerate(columns.lanes):
             self._lane(painter, frame, index, column)
         self._events(painter, frame, columns)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         self._grounds(painter, frame, columns)
+        self._air.paint(painter, frame, air)
         self._sink(painter, frame)
+        self._air.paint_held(painter, frame, air, held)
         self._origin(painter, frame)
         if ghosts is not None:
             self._ghosts(painter, frame, ghosts)
@@ -104,7 +111,7 @@ class StripPainter:
     def _sink(self, painter: QPainter, frame: Frame) -> None:
         """What is past lies behind the limb."""
         top_px, bottom_px = frame.scale.top_px, frame.scale.bottom_px
-        left_px, right_px = frame.across.left_px, frame.across.lanes_end_px
+        left_px, right_px = frame.across.left_px, frame.across.past_right_px
         if frame.now_px < top_px:
             return
         painter.save()

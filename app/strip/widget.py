@@ -1,45 +1,22 @@
 """The strip as a widget: pyqtgraph's view with one item that paints the whole frame."""
 
-from collections.abc import Callable
-
 import numpy as np
 import pyqtgraph as pg
-from PySide6.QtCore import QRectF, Qt
-from PySide6.QtGui import QPainter, QResizeEvent, QWheelEvent
-from PySide6.QtWidgets import QStyleOptionGraphicsItem, QWidget
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QMouseEvent, QPainter, QResizeEvent, QWheelEvent
+from PySide6.QtWidgets import QWidget
 
+from app.strip.air_state import AirState
 from app.strip.columns import Columns
 from app.strip.frame import Frame, across, scale
+from app.strip.hand import Hand
 from app.strip.labels import Labels
 from app.strip.painting import StripPainter
+from app.strip.picture_item import UNIT, PictureItem
 from app.strip.scale import Instants
 from app.theme import Theme
 from app.words import Words
 from core.board.model import Strip, View
-
-_UNIT = QRectF(0.0, 0.0, 1.0, 1.0)
-
-
-class _Picture(pg.GraphicsObject):
-    """The one item in the view box: constant bounds, painted in pixels of the window."""
-
-    def __init__(self, paint: Callable[[QPainter], None]) -> None:
-        super().__init__()
-        self._paint = paint
-
-    def boundingRect(self) -> QRectF:
-        """The whole box, whatever is drawn."""
-        return _UNIT
-
-    def paint(
-        self,
-        painter: QPainter,
-        _option: QStyleOptionGraphicsItem,
-        _widget: QWidget | None = None,
-    ) -> None:
-        """Paint without the box's own mapping: the strip has its own."""
-        painter.resetTransform()
-        self._paint(painter)
 
 
 class StripView(pg.GraphicsView):
@@ -51,6 +28,8 @@ class StripView(pg.GraphicsView):
         self._source: Strip | None = None
         self._columns = Columns((), (), np.zeros(0, dtype=np.int64))
         self._ghosts: Instants = np.zeros(0, dtype=np.int64)
+        self._air = AirState()
+        self.hand = Hand(self)
         self._even = False
         self._frame: Frame | None = None
         self._words: tuple[Words, ...] = ()
@@ -60,9 +39,9 @@ class StripView(pg.GraphicsView):
         self.setAccessibleName("Signal")
         box = pg.ViewBox(border=None, enableMouse=False, enableMenu=False, defaultPadding=0.0)
         self.setCentralItem(box)
-        self._picture = _Picture(self._paint_frame)
+        self._picture = PictureItem(self._paint_frame)
         box.addItem(self._picture, ignoreBounds=True)
-        box.setRange(_UNIT, padding=0.0, disableAutoRange=True)
+        box.setRange(UNIT, padding=0.0, disableAutoRange=True)
 
     # ------------------------------------------------------------------ what is shown
 
@@ -100,20 +79,34 @@ class StripView(pg.GraphicsView):
         """
         at_ms = view.now_ms if origin_ms is None else origin_ms
         words = "" if origin_ms is None else origin_words or "here"
+        new_air = self._air.take(view, self._frame.scale if self._frame is not None else None)
         if view.strip is not self._source:
             self._source = view.strip
             self._columns = Columns.of(view.strip)
+        elif new_air:
+            pass
         elif self._frame is not None and not _moved(self._frame, at_ms, view.now_ms, words):
             return False
         self._show(at_ms, view.now_ms, words)
         return True
 
     def set_ghosts(self, ghosts: tuple[tuple[str, int], ...]) -> None:
-        """Mark instants where events would go."""
-        ghosts_ms = np.asarray([at_ms for _, at_ms in ghosts], dtype=np.int64)
-        if not np.array_equal(ghosts_ms, self._ghosts):
+        """Mark instants where events and items would go."""
+        held = self._air.held
+        ghosts_ms = np.asarray(self._air.take_ghosts(ghosts), dtype=np.int64)
+        if held != self._air.held or not np.array_equal(ghosts_ms, self._ghosts):
             self._ghosts = ghosts_ms
             self._picture.update()
+
+    def mark_item(self, item: str) -> None:
+        """Mark an item of the ON AIR lane as selected; '' for none."""
+        self._air.mark(item)
+        self._picture.update()
+
+    def carry_item(self, item: str, at_ms: int) -> None:
+        """Show in dashes where an item would begin, until the next ghosts are told."""
+        self._air.carry(item, at_ms)
+        self._picture.update()
 
     def y_of(self, at_ms: int) -> float:
         """The height of an instant as it is drawn, in pixels; it may lie beyond the ends."""
@@ -135,17 +128,27 @@ class StripView(pg.GraphicsView):
 
     def _show(self, origin_ms: int, now_ms: int, origin_words: str) -> None:
         self._frame = Frame(
-            across=across(self.width(), len(self._columns.lanes), self._theme),
+            across=across(
+                self.width(), len(self._columns.lanes), self._theme, air=bool(self._air.column)
+            ),
             scale=scale(self.height(), origin_ms, self._theme, even=self._even),
             now_ms=now_ms,
             origin_words=origin_words,
         )
-        self._words = Labels(self._frame, self._columns, self._theme).place()
+        self._words = Labels(self._frame, self._columns, self._theme, self._air.column).place()
         self._picture.update()
 
     def _paint_frame(self, painter: QPainter) -> None:
         if self._frame is not None:
-            self._painter.paint(painter, self._frame, self._columns, self._words, self._ghosts)
+            self._painter.paint(
+                painter,
+                self._frame,
+                self._columns,
+                self._words,
+                self._ghosts,
+                self._air.column,
+                self._air.held,
+            )
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Fit the frame to another size."""
@@ -157,6 +160,22 @@ class StripView(pg.GraphicsView):
     def wheelEvent(self, event: QWheelEvent) -> None:
         """Leave scrolling to the timeline."""
         event.ignore()
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        """Take hold of an item of the ON AIR lane."""
+        left = event.button() == Qt.MouseButton.LeftButton
+        if left and self._frame is not None:
+            self.hand.press(event.position(), self._frame, self._air.column, self._theme)
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        """Carry it along the strip."""
+        if self._frame is not None:
+            self.hand.move(event.position(), self._frame, self._theme)
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        """Put it down."""
+        if event.button() == Qt.MouseButton.LeftButton:
+            self.hand.release()
 
 
 def _moved(frame: Frame, origin_ms: int, now_ms: int, words: str) -> bool:

@@ -1,0 +1,164 @@
+"""What is written in the ON AIR lane and beside it: names, 'on the air', a clash, junctions."""
+
+from collections.abc import Iterator
+
+from PySide6.QtCore import QRectF
+from PySide6.QtGui import QColor
+
+from app.strip.air import AirColumn
+from app.strip.air_paint import box_rect, outline
+from app.strip.frame import Frame, heading_px, sagitta_px
+from app.strip.placing import Placing
+from app.theme import Text, Theme
+from app.words import Words
+from core.board.programme import AirBox, ItemState
+
+HEADING = "ON AIR"
+ON_THE_AIR = "on the air"
+CLASH = "◆ clash"
+AWAY = "off the air"
+LIVE = "live"
+_PAD_PX = 4
+_LINE_PX = 16
+"""From one line of a name to the next."""
+
+
+class AirWords:
+    """Places the lane's words: those inside first, those beside once the ticks have theirs."""
+
+    def __init__(self, frame: Frame, air: AirColumn, theme: Theme, placing: Placing) -> None:
+        self._frame = frame
+        self._air = air
+        self._theme = theme
+        self._placing = placing
+        self._beside_yet: list[tuple[AirBox, QRectF]] = []
+
+    def inside(self) -> None:
+        """Write the heading, the names that fit their boxes, and what is on the air."""
+        self._heading()
+        for box in self._in_sight():
+            rect = self._seen(box)
+            if not self._name(box, rect):
+                self._beside_yet.append((box, rect))
+            if box.state is ItemState.ON_AIR:
+                self._beside(ON_THE_AIR, rect, self._theme.ink.text)
+            if box.clash:
+                self._beside(CLASH, rect, self._theme.ink.clash)
+        self._placing.taken.extend(box_rect(self._frame, b, self._theme) for b in self._in_sight())
+        for at_ms, name in self._air.junctions:
+            self._junction(at_ms, name)
+        for from_ms, to_ms in self._air.away:
+            self._away(self._frame.air_rect(from_ms, to_ms))
+
+    def beside(self) -> None:
+        """Write names without room in their boxes to the right, where nothing else stands."""
+        for box, rect in self._beside_yet:
+            for name in _shorter(box.name):
+                if self._beside(name, rect, outline(box, self._theme)):
+                    break
+        for live in self._air.live.between(self._frame.from_ms, self._frame.to_ms):
+            rect = self._frame.air_rect(live.from_ms, live.to_ms)
+            self._beside(LIVE, rect, self._theme.ink.quiet)
+
+    def _in_sight(self) -> Iterator[AirBox]:
+        return self._air.boxes.between(self._frame.from_ms, self._frame.to_ms)
+
+    def _heading(self) -> None:
+        left_px, width_px = self._frame.across.air or (0.0, 0.0)
+        wide_px = self._theme.width_px(Text.HEADING, HEADING)
+        at_px = left_px + (width_px - wide_px) / 2
+        quiet = self._theme.ink.quiet
+        self._placing.keep(
+            Words(HEADING, at_px, heading_px(self._theme), wide_px, Text.HEADING, quiet)
+        )
+
+    def _seen(self, box: AirBox) -> QRectF:
+        """The part of a box in which its name can be read: below the limb, if that crosses it."""
+        frame, rect = self._frame, box_rect(self._frame, box, self._theme)
+        if frame.now_in_sight and rect.top() < frame.now_px < rect.bottom():
+            rect.setTop(min(rect.bottom(), frame.now_px + sagitta_px(self._theme)))
+        return rect
+
+    def _name(self, box: AirBox, rect: QRectF) -> bool:
+        """Write a name in its box, whole or as far as its comma; never cut within it."""
+        pad_px = self._theme.px(_PAD_PX) * (2 if box.state is ItemState.ON_AIR else 1)
+        room = rect.adjusted(pad_px, 0, -pad_px, 0)
+        colour = self._theme.ink.quiet if box.state is ItemState.RUN else self._theme.ink.text
+        return any(self._lines(name, room, colour) for name in _shorter(box.name))
+
+    def _lines(self, text: str, room: QRectF, colour: QColor) -> bool:
+        lines = self._broken(text, room.width())
+        step_px = self._theme.px(_LINE_PX)
+        cap_px = self._theme.metrics(Text.EDGE).capHeight()
+        if not lines or (len(lines) - 1) * step_px + cap_px + 2 * self._theme.px(2) > room.height():
+            return False
+        baseline_px = room.center().y() + (cap_px - (len(lines) - 1) * step_px) / 2
+        for place, line in enumerate(lines):
+            wide_px = self._theme.width_px(Text.EDGE, line)
+            left_px = room.center().x() - wide_px / 2
+            at_px = baseline_px + place * step_px
+            self._placing.keep(Words(line, left_px, at_px, wide_px, Text.EDGE, colour))
+        return True
+
+    def _broken(self, text: str, room_px: float) -> list[str]:
+        """The text in lines between its words; none where one word is too wide."""
+        lines: list[str] = []
+        for word in text.split():
+            longer = f"{lines[-1]} {word}" if lines else word
+            if lines and self._theme.width_px(Text.EDGE, longer) <= room_px:
+                lines[-1] = longer
+            else:
+                lines.append(word)
+        too_wide = any(self._theme.width_px(Text.EDGE, line) > room_px for line in lines)
+        return [] if too_wide else lines
+
+    def _beside(self, text: str, rect: QRectF, colour: QColor) -> bool:
+        """Write beside a box, at its middle or a line up or down from it; whole or not at all."""
+        theme, across = self._theme, self._frame.across
+        wide_px = theme.width_px(Text.EDGE, text)
+        if across.ticks_px + wide_px > across.right_px:
+            return False
+        middle_px = rect.center().y() + theme.metrics(Text.EDGE).capHeight() / 2
+        for step in (0, 1, -1):
+            baseline_px = middle_px + step * theme.px(_LINE_PX)
+            words = Words(text, across.ticks_px, baseline_px, wide_px, Text.EDGE, colour)
+            if self._inside_strip(words) and self._placing.keep(words):
+                return True
+        return False
+
+    def _inside_strip(self, words: Words) -> bool:
+        box, scale = words.box(self._theme), self._frame.scale
+        return scale.top_px <= box.top() and box.bottom() <= scale.bottom_px
+
+    def _junction(self, at_ms: int, name: str) -> None:
+        """A junction's name above its line in the lane, or below it, or beside it."""
+        if not self._frame.from_ms <= at_ms <= self._frame.to_ms:
+            return
+        theme, line = self._theme, self._frame.air_rect(at_ms, at_ms)
+        cap_px, wide_px = theme.metrics(Text.EDGE).capHeight(), theme.width_px(Text.EDGE, name)
+        colour = theme.ink.quiet if at_ms < self._frame.now_ms else theme.ink.text
+        for baseline_px in (line.top() - theme.px(6), line.top() + cap_px + theme.px(6)):
+            words = Words(name, line.left(), baseline_px, wide_px, Text.EDGE, colour)
+            fits = wide_px <= line.width() and self._inside_strip(words)
+            if fits and self._placing.keep(words):
+                return
+        self._beside(name, line, colour)
+
+    def _away(self, rect: QRectF) -> None:
+        theme = self._theme
+        metrics = theme.metrics(Text.EDGE)
+        wide_px = theme.width_px(Text.EDGE, AWAY)
+        if rect.height() < metrics.height():
+            return
+        left_px = rect.center().x() - wide_px / 2
+        baseline_px = rect.center().y() + metrics.capHeight() / 2
+        ink = theme.ink
+        self._placing.keep(
+            Words(AWAY, left_px, baseline_px, wide_px, Text.EDGE, ink.text, ink.rule)
+        )
+
+
+def _shorter(name: str) -> tuple[str, ...]:
+    """A name, and what stands before its comma: 'Remote, simulator hall', 'Remote'."""
+    first = name.partition(",")[0]
+    return (name,) if first == name else (name, first)
