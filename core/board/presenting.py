@@ -4,23 +4,19 @@ Nothing typed, no notice and no error of the desk can come in here: only the car
 the programme and what is to be said.
 """
 
-from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from core.board.back_in import break_top, must_be_back
 from core.board.changes import change_ms
-from core.board.meaning import meaning
+from core.board.gravely import passed_lines
 from core.board.model import Card, CardState, LaneNow, Said, Tone, View
 from core.board.programme import FactLine, PresenterLane, PresenterView, ToSay
 from core.board.roundly import against_words, spoken_clock
 from core.board.scene import Scene
 from core.board.thens import thens
-from core.board.words import Names
 from core.board.written import Figure
-from core.entries.model import Choose, Entry, Happened, Observe, Scrub
-from core.times.writing import Style
 
-_CONFIRMED = (Happened, Choose, Observe, Scrub)
+_HELD = "on the clock, and the count is holding"
 _TO_THE_MINUTE = 3
 """So many parts of a figure are shown: days, hours and minutes, or hours, minutes and seconds."""
 _UNTIL_BACK, _AT_LATEST = "until back", ", at the latest"
@@ -32,17 +28,16 @@ def presenter(
     *,
     fact: FactLine | None = None,
     confirmed: str = "",
-    passed: Sequence[str] = (),
 ) -> PresenterView:
     """What the presenter sees at the view's second.
 
     `fact` only where the desk asked for it; one that may not be told yet is left out all the same.
-    `confirmed` (see `confirmed_words`) and `passed`, lines passed by the editor, are for grave.
+    `confirmed`, the last confirmed words with their source (`core.board.gravely`), is for grave.
     """
     header = view.header
     if view.to_say is not None and view.to_say.grave:
         clock = f"{header.weekday}, {header.clock} {header.zone}"
-        lines = tuple(line for line in (confirmed, *passed) if line)
+        lines = tuple(line for line in (confirmed, *passed_lines(scene, view.now_ms)) if line)
         return PresenterView(clock=clock, grave=True, lines=lines)
     shown = _event_top(view, scene)
     shown = break_top(shown, view, scene) or shown
@@ -62,18 +57,6 @@ def presenter(
     )
 
 
-def confirmed_words(entries: Iterable[Entry], names: Names, style: Style) -> str:
-    """The last thing a source has confirmed, in words with that source; empty where none has.
-
-    `entries` are those that stand, in their order.
-    """
-    last = None
-    for entry in entries:
-        if entry.source and isinstance(entry.action, _CONFIRMED):
-            last = entry
-    return "" if last is None else f"{meaning(last.action, names, style)}, per {last.source}"
-
-
 def _after_big(view: View) -> range:
     first = view.next_index if view.big_index is None else view.big_index + 1
     return range(first, len(view.cards))
@@ -88,9 +71,8 @@ def _event_top(view: View, scene: Scene) -> PresenterView:
     return PresenterView(
         clock="",
         name=card.name,
-        lead="held with" if held else "",
         figure=_short(card.figure),
-        at="" if held else _at(card, scene, view.now_ms),
+        at=_HELD if held else _at(card, scene, view.now_ms),
         change=_change(card, scene),
     )
 
@@ -113,6 +95,8 @@ def _at(card: Card, scene: Scene, now_ms: int) -> str:
 
 
 def _change(card: Card, scene: Scene) -> Said:
+    if scene.slides(card.id):
+        return Said("slides with the hold", Tone.QUIET)
     by_ms = change_ms(scene, card.id)
     give_ms = scene.brief(card.id).give_ms
     words = "" if by_ms is None else against_words(by_ms, give_ms)

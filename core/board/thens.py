@@ -1,6 +1,6 @@
 """What comes then, on one line of the presenter window."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 from core.board.marks import contact_note
 from core.board.model import CardState
@@ -17,10 +17,22 @@ def thens(scene: Scene, after: Sequence[str], now_ms: int) -> tuple[PresenterThe
 
     Events that are outcomes of one another are told together: '31 or 42 min signal back'.
     """
-    ahead = [name for name in after if _is_ahead(scene, name, now_ms)]
-    live = [name for name in ahead if scene.event(name).live]
-    told = list(_grouped(scene, live or ahead))[:_MOST]
+    live = [name for name in after if scene.event(name).live]
+    told = _first(scene, live, now_ms) or _first(scene, after, now_ms)
     return tuple(_then(scene, names, now_ms) for names in told)
+
+
+def _first(scene: Scene, names: Sequence[str], now_ms: int) -> list[tuple[str, ...]]:
+    """The first that are ahead, each alone or with those that stand for its other outcomes."""
+    told: dict[str, tuple[str, ...]] = {}
+    for name in names:
+        key = scene.pairs.get(name, name)
+        if key not in told and _is_ahead(scene, name, now_ms):
+            group = (each for each in names if key != name and scene.pairs.get(each) == key)
+            told[key] = tuple(group) or (name,)
+            if len(told) == _MOST:
+                break
+    return list(told.values())
 
 
 def _is_ahead(scene: Scene, name: str, now_ms: int) -> bool:
@@ -28,21 +40,10 @@ def _is_ahead(scene: Scene, name: str, now_ms: int) -> bool:
     return timed and scene.standing(name, now_ms).state is CardState.AHEAD
 
 
-def _grouped(scene: Scene, names: Sequence[str]) -> Iterator[tuple[str, ...]]:
-    """Each event alone, or with those that stand for the other ways it may turn out."""
-    told: set[str] = set()
-    for name in names:
-        if name in told:
-            continue
-        pair = scene.pairs.get(name)
-        others = [each for each in names if pair is not None and scene.pairs.get(each) == pair]
-        group = tuple(others) or (name,)
-        told.update(group)
-        yield group
-
-
 def _then(scene: Scene, names: tuple[str, ...], now_ms: int) -> PresenterThen:
-    times_ms = tuple(at_ms for name in names if (at_ms := scene.brief(name).expected_ms))
+    times_ms = tuple(
+        at_ms for name in names if (at_ms := scene.brief(name).expected_ms) is not None
+    )
     if len(names) > 1:
         return PresenterThen(either_until_words(times_ms, now_ms), _common(scene, names))
     figure = until_words(times_ms[0], scene.brief(names[0]).give_ms, now_ms)
