@@ -126,7 +126,7 @@ def _event(draw: st.DrawFn, name: str, before: tuple[str, ...], lanes: tuple[str
         live_with=draw(st.none() | st.sampled_from(lanes)) if live and lanes else None,
         at_craft=draw(st.booleans()),
         say=draw(texts),
-        sounds=draw(texts),
+        sounds=draw(st.sampled_from(("", "PET-rul", "LAN-tern KOHV"))),
         facts=draw(st.lists(_facts, max_size=2).map(tuple)),
     )
 
@@ -136,8 +136,8 @@ _facts = st.builds(
     text=names,
     after_confirmed=st.booleans(),
     not_before_ms=st.none() | instants_ms,
-    source=texts,
-    date=texts,
+    source=st.just("") | names,
+    date=st.sampled_from(("", "1969", "2031-02", "2031-02-28")),
 )
 
 

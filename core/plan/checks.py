@@ -7,6 +7,7 @@ from datetime import UTC, datetime
 from core.plan.chasing import chase, stopped_chase
 from core.plan.circles import circles, in_order
 from core.plan.driving import SHIFTING, has_place
+from core.plan.facts import check_facts
 from core.plan.gather import Named
 from core.plan.model import Course, CourseKind, Plan
 from core.plan.planned import planned_times
@@ -58,6 +59,7 @@ def check_plan(page: Page, plan: Plan) -> None:
         planned = planned_times(plan, order)
         if not _check_years(page, planned, order):
             _check_ends(page, plan, planned)
+            check_facts(page, plan, planned)
     _warn_of_ids(page, plan)
     _warn_of_places(page, plan)
     _warn_of_followers(page, plan)

@@ -1,10 +1,9 @@
 """Events and outcomes of a plan, from their tables."""
 
-from datetime import date
-
+from core.plan.facts import read_facts, sounds
 from core.plan.fields import Fields
 from core.plan.gather import Named
-from core.plan.model import Change, EdgeRef, Event, Fact, Outcome, Window
+from core.plan.model import Change, EdgeRef, Event, Outcome, Window
 from core.plan.positions import Trail
 from core.plan.ties import read_ties
 from core.plan.values import (
@@ -15,9 +14,7 @@ from core.plan.values import (
     flag,
     instant,
     length,
-    name,
     reference,
-    text,
     whole,
 )
 
@@ -58,8 +55,8 @@ def _one(fields: Fields) -> Event | None:
         live_with=fields.get("live_with", _lane),
         at_craft=fields.get("at_craft", flag, default=False),
         say=fields.words("say"),
-        sounds=fields.words("sounds"),
-        facts=tuple(fact for one in fields.tables("facts") if (fact := _fact(one))),
+        sounds=fields.get("sounds", sounds, default=""),
+        facts=read_facts(fields),
     )
     _check(fields)
     fields.close()
@@ -128,24 +125,6 @@ def _window(page: Page, where: Trail, value: object) -> Window | None:
 def _end(page: Page, where: Trail, value: object) -> int | None:
     """An end of a window; None where it is open, or no time."""
     return None if value in _OPEN else instant(page, where, value)
-
-
-def _fact(fields: Fields) -> Fact | None:
-    said = fields.need("text", name, '"One engine, six minutes."')
-    fact = Fact(
-        text=said or "",
-        after_confirmed=fields.get("after_confirmed", flag, default=False),
-        not_before_ms=fields.get("not_before", instant),
-        source=fields.words("source"),
-        date=fields.get("date", _date, default=""),
-    )
-    fields.close()
-    return fact if said is not None else None
-
-
-def _date(page: Page, where: Trail, value: object) -> str | None:
-    """A date as it stands, in quotation marks or without."""
-    return value.isoformat() if isinstance(value, date) else text(page, where, value)
 
 
 def read_outcomes(top: Fields) -> tuple[Outcome, ...]:

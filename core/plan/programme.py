@@ -125,8 +125,21 @@ def _checkoff(fields: Fields) -> CheckOff | None:
         fields.page.problem(
             fields.at("enough"), f"{enough} cannot be enough of {count}", f"At most {count}"
         )
+    elif count is not None and checkoff.spaced and count % enough:
+        fields.page.problem(
+            fields.at("enough"),
+            f"no {enough} of {count} are evenly spread round the ring",
+            f"{_dividing(count)} can be; or take spaced out",
+        )
     fields.close()
     return None if identity is None or of is None or count is None else checkoff
+
+
+def _dividing(count: int) -> str:
+    """The numbers that go into `count` without rest, as one lists them; the last few of many."""
+    most = 8
+    found = [str(each) for each in range(1, count + 1) if count % each == 0]
+    return f"{', '.join(found[-most:-1])} or {found[-1]}" if len(found) > 1 else found[0]
 
 
 def read_grave(top: Fields) -> tuple[GraveLine, ...]:

@@ -47,6 +47,11 @@ BROKEN: Broken = {
         "9 cannot be enough of 8",
         "At most 8",
     ),
+    "enough that does not divide a ring": (
+        '[[checkoff]]\nid = "c"\nof = "liftoff"\ncount = 10\nenough = ⟦4\nspaced = true',
+        "no 4 of 10 are evenly spread round the ring",
+        "1, 2, 5 or 10 can be; or take spaced out",
+    ),
     "check-off of no event": (
         '[[checkoff]]\nid = "c"\nof = ⟦"separation"\ncount = 8',
         "no event 'separation'",
