@@ -14,11 +14,14 @@ from app.desk.cards import Anchor, CardColumn
 from app.desk.threads import Thread, Threads
 from app.theme import Theme
 from core.board.model import View
+from core.board.programme import AirLane
 
 if TYPE_CHECKING:
     from app.strip.widget import StripView
 
 _CARDS_SHARE = 0.545
+_CARDS_BY_AIR_SHARE = 0.51
+"""The same where the strip has an ON AIR lane."""
 _THREADS_PX = 88
 
 
@@ -63,8 +66,11 @@ class Timeline(QWidget):
 
     def set_view(self, view: View) -> None:
         """Show another moment."""
+        airs = self._airs
         self._view = view
         self.cards.set_view(view)
+        if airs != self._airs:
+            self._place()
         self._show_strip()
 
     def set_ghosts(self, ghosts: tuple[tuple[str, int], ...]) -> None:
@@ -136,9 +142,15 @@ class Timeline(QWidget):
         """Scroll, wherever over the timeline the mouse is."""
         self.cards.wheelEvent(event)
 
+    @property
+    def _airs(self) -> bool:
+        """Whether the strip has an ON AIR lane."""
+        return self._view is not None and self._view.air != AirLane()
+
     def _place(self) -> None:
         threads_px = self._theme.px(_THREADS_PX)
-        cards_px = round(self.width() * _CARDS_SHARE)
+        share = _CARDS_BY_AIR_SHARE if self._airs else _CARDS_SHARE
+        cards_px = round(self.width() * share)
         strip_left_px = cards_px + threads_px
         self.cards.setGeometry(0, 0, cards_px, self.height())
         self.threads.setGeometry(cards_px, 0, threads_px, self.height())

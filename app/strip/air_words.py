@@ -21,6 +21,8 @@ LIVE = "live"
 _PAD_PX = 4
 _LINE_PX = 16
 """From one line of a name to the next."""
+_APART_PX = 18
+"""From one text beside the lane to the next."""
 
 
 class AirWords:
@@ -90,15 +92,17 @@ class AirWords:
         lines = self._broken(text, room.width())
         step_px = self._theme.px(_LINE_PX)
         cap_px = self._theme.metrics(Text.EDGE).capHeight()
-        if not lines or (len(lines) - 1) * step_px + cap_px + 2 * self._theme.px(2) > room.height():
+        needed_px = (len(lines) - 1) * step_px + cap_px + 2 * self._theme.px(_PAD_PX)
+        if not lines or needed_px > room.height():
             return False
         baseline_px = room.center().y() + (cap_px - (len(lines) - 1) * step_px) / 2
+        placed = []
         for place, line in enumerate(lines):
             wide_px = self._theme.width_px(Text.EDGE, line)
             left_px = room.center().x() - wide_px / 2
             at_px = baseline_px + place * step_px
-            self._placing.keep(Words(line, left_px, at_px, wide_px, Text.EDGE, colour))
-        return True
+            placed.append(Words(line, left_px, at_px, wide_px, Text.EDGE, colour))
+        return self._placing.keep(*placed)
 
     def _broken(self, text: str, room_px: float) -> list[str]:
         """The text in lines between its words; none where one word is too wide."""
@@ -119,8 +123,8 @@ class AirWords:
         if across.ticks_px + wide_px > across.right_px:
             return False
         middle_px = rect.center().y() + theme.metrics(Text.EDGE).capHeight() / 2
-        for step in (0, 1, -1):
-            baseline_px = middle_px + step * theme.px(_LINE_PX)
+        for step in (0, 1, -1, 2):
+            baseline_px = middle_px + step * theme.px(_APART_PX)
             words = Words(text, across.ticks_px, baseline_px, wide_px, Text.EDGE, colour)
             if self._inside_strip(words) and self._placing.keep(words):
                 return True

@@ -17,13 +17,14 @@ class Placing:
         """The room that is no longer free."""
         self._theme = theme
 
-    def keep(self, words: Words) -> bool:
-        """Place words; False where something stands there already."""
+    def keep(self, *lines: Words) -> bool:
+        """Place words that belong together; False where something stands there already."""
         apart_px = self._theme.px(_APART_PX)
-        box = words.box(self._theme)
-        room = box.adjusted(-apart_px, -apart_px, apart_px, apart_px)
-        if any(room.intersects(taken) for taken in self.taken):
-            return False
-        self.taken.append(box)
-        self.words.append(words)
+        boxes = [words.box(self._theme) for words in lines]
+        for box in boxes:
+            room = box.adjusted(-apart_px, -apart_px, apart_px, apart_px)
+            if any(room.intersects(taken) for taken in self.taken):
+                return False
+        self.taken.extend(boxes)
+        self.words.extend(lines)
         return True
