@@ -11,7 +11,7 @@ from core.board.changes import change_ms
 from core.board.gravely import passed_lines
 from core.board.model import Card, CardState, LaneNow, Said, Tone, View
 from core.board.programme import FactLine, PresenterLane, PresenterView, ToSay
-from core.board.roundly import against_words, spoken_clock
+from core.board.roundly import against_words, nearest_minutes, spoken_clock
 from core.board.scene import Scene
 from core.board.thens import thens
 from core.board.written import Figure
@@ -43,23 +43,18 @@ def presenter(
     shown = break_top(shown, view, scene) or shown
     word, back = must_be_back(view, scene)
     sentence, shorter = _sentences(view.to_say)
-    ids = [view.cards[place].id for place in _after_big(view)]
+    big = "" if view.big_index is None else view.cards[view.big_index].id
     return replace(
         shown,
         clock=header.clock,
-        lanes=tuple(_lane(lane, scene) for lane in view.contact.lanes),
+        lanes=tuple(_lane(lane, scene, view.now_ms) for lane in view.contact.lanes),
         back_word=word,
         back=back,
         sentence=sentence,
         shorter=shorter,
-        then=thens(scene, ids, view.now_ms),
+        then=thens(scene, big, view.now_ms),
         fact=fact.text if fact is not None and not fact.held else "",
     )
-
-
-def _after_big(view: View) -> range:
-    first = view.next_index if view.big_index is None else view.big_index + 1
-    return range(first, len(view.cards))
 
 
 def _event_top(view: View, scene: Scene) -> PresenterView:
@@ -112,15 +107,24 @@ def _sentences(to_say: ToSay | None) -> tuple[str, str]:
     return f"“{twenty or line}”", f"“{line or twenty}”"
 
 
-def _lane(lane: LaneNow, scene: Scene) -> PresenterLane:
+def _lane(lane: LaneNow, scene: Scene, now_ms: int) -> PresenterLane:
     """A lane by what it is now: 'picture' with what is left, 'voice back in' with the wait."""
-    name, word = scene.roll.small(lane.name), lane.word
-    if lane.figure is None or word == "left":
-        return PresenterLane(name, _short(lane.figure), "" if word == "left" else word)
-    ends = "lost" if word.startswith("until lost") else "back"
+    name, word, figure = scene.roll.small(lane.name), lane.word, _short(lane.figure)
+    if word == "left":
+        return PresenterLane(name, figure, "")
+    if figure is None:
+        return PresenterLane(name, None, word)
     if word.endswith(_AT_LATEST):
-        return PresenterLane(f"{name} {ends} at the latest in", _short(lane.figure), "")
+        ends = "lost" if word.startswith("until lost") else "back"
+        return PresenterLane(f"{name} {ends} at the latest in", figure, "")
     if word.startswith(_UNTIL_BACK):
-        others = word.removeprefix(_UNTIL_BACK).removeprefix(", ")
-        return PresenterLane(f"{name} back in", _short(lane.figure), others)
+        return PresenterLane(f"{name} back in", figure, _or_later(lane.lane, scene, now_ms))
     return PresenterLane(name, None, word)
+
+
+def _or_later(lane_id: str, scene: Scene, now_ms: int) -> str:
+    """'or 42 min': the other times it may be back in, to the nearest minute."""
+    lane = scene.sight.lane(lane_id)
+    lengths_ms, sure = lane.gap_ms(now_ms) if lane is not None else ((), True)
+    others = [f"or {nearest_minutes(length_ms)}" for length_ms in lengths_ms[1:]]
+    return " ".join(dict.fromkeys([*others, *(() if sure else ("or later",))]))

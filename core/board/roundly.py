@@ -83,14 +83,14 @@ def until_words(at_ms: int, give_ms: int, now_ms: int) -> str:
     """
     left_ms = max(0, apart_ms(at_ms, now_ms))
     if is_about(give_ms):
-        return f"about {_nearest(left_ms)}"
+        return f"about {nearest_minutes(left_ms)}"
     return _down(left_ms)
 
 
 def either_until_words(times_ms: tuple[int, ...], now_ms: int) -> str:
     """'31 or 42 min': the earlier rounded down, a later one to the nearest minute."""
     first_ms, *others_ms = (max(0, apart_ms(at_ms, now_ms)) for at_ms in sorted(times_ms))
-    told = [_down(first_ms), *(_nearest(left_ms) for left_ms in others_ms)]
+    told = [_down(first_ms), *(nearest_minutes(left_ms) for left_ms in others_ms)]
     if all(text.endswith(" min") and " h " not in text for text in told):
         told = [*(text.removesuffix(" min") for text in told[:-1]), told[-1]]
         if told[0] == told[-1].removesuffix(" min"):
@@ -98,7 +98,8 @@ def either_until_words(times_ms: tuple[int, ...], now_ms: int) -> str:
     return either(told)
 
 
-def _nearest(left_ms: int) -> str:
+def nearest_minutes(left_ms: int) -> str:
+    """A length to the nearest minute, and never none: '33 min', '1 h 05 min'."""
     return _down(max(MINUTE_MS, (left_ms + MINUTE_MS // 2) // MINUTE_MS * MINUTE_MS))
 
 

@@ -1,5 +1,6 @@
 """What comes then, on one line of the presenter window."""
 
+from bisect import bisect_right
 from collections.abc import Sequence
 
 from core.board.marks import contact_note
@@ -12,11 +13,14 @@ _MOST = 3
 _TOLD_OF_SIGNAL = ("out of contact", "no pictures")
 
 
-def thens(scene: Scene, after: Sequence[str], now_ms: int) -> tuple[PresenterThen, ...]:
-    """The next live moments among these events, in their order; where none is, simply the next.
+def thens(scene: Scene, big: str, now_ms: int) -> tuple[PresenterThen, ...]:
+    """The next live moments after the big event, in their order; where none is, simply the next.
 
     Events that are outcomes of one another are told together: '31 or 42 min signal back'.
     """
+    after = scene.order[bisect_right(scene.times_ms, now_ms) :]
+    if big in after:
+        after = after[after.index(big) + 1 :]
     live = [name for name in after if scene.event(name).live]
     told = _first(scene, live, now_ms) or _first(scene, after, now_ms)
     return tuple(_then(scene, names, now_ms) for names in told)
@@ -24,15 +28,16 @@ def thens(scene: Scene, after: Sequence[str], now_ms: int) -> tuple[PresenterThe
 
 def _first(scene: Scene, names: Sequence[str], now_ms: int) -> list[tuple[str, ...]]:
     """The first that are ahead, each alone or with those that stand for its other outcomes."""
-    told: dict[str, tuple[str, ...]] = {}
+    told: list[tuple[str, ...]] = []
     for name in names:
-        key = scene.pairs.get(name, name)
-        if key not in told and _is_ahead(scene, name, now_ms):
-            group = (each for each in names if key != name and scene.pairs.get(each) == key)
-            told[key] = tuple(group) or (name,)
-            if len(told) == _MOST:
-                break
-    return list(told.values())
+        if any(name in group for group in told) or not _is_ahead(scene, name, now_ms):
+            continue
+        of = scene.pairs.get(name)
+        others = (each for each in names if of is not None and scene.pairs.get(each) == of)
+        told.append(tuple(others) or (name,))
+        if len(told) == _MOST:
+            break
+    return told
 
 
 def _is_ahead(scene: Scene, name: str, now_ms: int) -> bool:
