@@ -12,6 +12,7 @@ from core.entries.airing import (
     PictureClock,
     Place,
     TakeAir,
+    Unplace,
     Waive,
 )
 from core.times.writing import Style, clock_text
@@ -19,6 +20,7 @@ from core.times.writing import Style, clock_text
 Airing = (
     Begin
     | Place
+    | Unplace
     | Finish
     | Drop
     | LeaveAir
@@ -42,6 +44,8 @@ def airing_words(action: Airing, names: Names, style: Style) -> str:  # noqa: C9
             return f"{names(item)} on the air at {at(at_ms)}"
         case Place(places):
             return f"Placed: {listed([f'{names(item)} at {at(at_ms)}' for item, at_ms in places])}"
+        case Unplace(item):
+            return f"{names(item)} has no start of the desk's own any more"
         case Finish(item, at_ms):
             return f"{names(item)} over at {at(at_ms)}"
         case Drop(item):

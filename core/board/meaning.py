@@ -1,20 +1,8 @@
 """An entry in words, for the list of the day's entries and for the record."""
 
-from core.board.airing import airing_words
+from core.board.airing import Airing, airing_words
 from core.board.words import Names, capital
-from core.entries.airing import (
-    Begin,
-    Count,
-    Drop,
-    Finish,
-    Grave,
-    LeaveAir,
-    MarkSaid,
-    PictureClock,
-    Place,
-    TakeAir,
-    Waive,
-)
+from core.entries.hearing import heard_words
 from core.entries.model import (
     Action,
     Add,
@@ -54,6 +42,8 @@ def meaning(action: Action, names: Names, style: Style) -> str:  # noqa: C901, P
     def at(instant_ms: int) -> str:
         return clock_text(instant_ms, style)
 
+    if isinstance(action, Airing):
+        return airing_words(action, names, style)
     match action:
         case Revise(event, time_ms, give_ms):
             give = f", ± {short_duration_words(give_ms)}" if give_ms else ""
@@ -61,7 +51,8 @@ def meaning(action: Action, names: Names, style: Style) -> str:  # noqa: C901, P
         case Give(event, give_ms):
             return f"{names(event)} ± {short_duration_words(give_ms)}"
         case Happened(event, time_ms):
-            return f"{names(event)} happened at {at(time_ms)}"
+            heard = heard_words(action.heard_ms, names(action.heard_on), style)
+            return f"{names(event)} happened at {at(time_ms)}{heard}"
         case Hold(event, at_ms, left_ms):
             return f"{names(event)} held at {at(at_ms)} with {duration_words(left_ms)}"
         case Resume(event, at_ms):
@@ -78,27 +69,14 @@ def meaning(action: Action, names: Names, style: Style) -> str:  # noqa: C901, P
             return f"Outcome open again: {names(outcome)}"
         case Observe(lane, change, time_ms):
             word = "back" if change is Change.BACK else "lost"
-            return f"{capital(lane)} {word} at {at(time_ms)}"
+            heard = heard_words(action.heard_ms, names(lane), style)
+            return f"{capital(lane)} {word} at {at(time_ms)}{heard}"
         case Shut(lane, shut, at_ms):
             return f"{capital(lane)} {'closed' if shut else 'open'} from {at(at_ms)}"
         case Add(event):
             return f"Added: {event.name}"
         case Note(text):
             return text
-        case (
-            Begin()
-            | Place()
-            | Finish()
-            | Drop()
-            | LeaveAir()
-            | TakeAir()
-            | Count()
-            | MarkSaid()
-            | Waive()
-            | Grave()
-            | PictureClock()
-        ):
-            return airing_words(action, names, style)
         case Replan():
             return "The present times are the planned ones now"
         case TakePlan():

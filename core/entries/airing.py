@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Begin:
-    """An item of the programme goes on the air at that instant."""
+    """An item of the programme goes on the air at that instant. Said again, it corrects it."""
 
     item: str
     at_ms: int
@@ -22,8 +22,15 @@ class Place:
 
 
 @dataclass(frozen=True, slots=True)
+class Unplace:
+    """The start that the desk gave an item goes; one that was dropped may run again."""
+
+    item: str
+
+
+@dataclass(frozen=True, slots=True)
 class Finish:
-    """The item on the air is over at that instant."""
+    """The item on the air is over at that instant. Said again, it corrects the instant."""
 
     item: str
     at_ms: int
@@ -31,7 +38,10 @@ class Finish:
 
 @dataclass(frozen=True, slots=True)
 class Drop:
-    """The item will not run; one that was owed is lost, to be made good."""
+    """The item will not run; one that was owed is lost, to be made good.
+
+    A later Begin, Place or Unplace takes that word back.
+    """
 
     item: str
 
@@ -53,7 +63,10 @@ class TakeAir:
 
 @dataclass(frozen=True, slots=True)
 class Count:
-    """A check-off as last heard: how many, and which where they were named (1 to its count)."""
+    """A check-off as last heard: how many, and which where they were named (1 to its count).
+
+    Fewer positions than the count: of some it was only heard that they are one more.
+    """
 
     checkoff: str
     count: int

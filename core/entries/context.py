@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
+from core.entries.aired import Aired
 from core.entries.things import Thing
 from core.plan.model import Change, CheckOff, Item, Lane, Outcome, Plan
 from core.times.writing import Style
@@ -15,7 +16,8 @@ class EventNow:
 
     `expected_ms` is None where it has no time now (called off, dropped, unknown), and the instant
     it happened where it has. `left_ms` is what stands on its count while it is held, else None.
-    `plan_give_ms` is the give the plan has for it, `give_ms` the one in force.
+    `plan_give_ms` is the give the plan has for it, `give_ms` the one in force. `lane` is the lane
+    whose edge it stands for, or empty.
     """
 
     id: str
@@ -26,6 +28,15 @@ class EventNow:
     left_ms: int | None = None
     give_ms: int = 0
     plan_give_ms: int = 0
+    lane: str = ""
+
+
+Proposal = tuple[tuple[str, int], ...] | str
+"""Items with their starts (UTC ms); or why they cannot all be placed, and on a second line the
+most that can."""
+
+Spoken = tuple[str, tuple[tuple[str, int], ...]]
+"""A sentence, and the events and instants that it tells the audience."""
 
 
 class Context(Protocol):
@@ -56,7 +67,7 @@ class Context(Protocol):
 
     @property
     def things(self) -> Sequence[Thing]:
-        """All that a line may be about: those events, the lanes, the outcomes."""
+        """All that a line may be about: events, lanes, outcomes, items, check-offs."""
 
     @property
     def lanes(self) -> Sequence[Lane]:
@@ -87,8 +98,31 @@ class Context(Protocol):
         """Why the plan as it was changed on disk cannot be taken over, or empty."""
 
     @property
-    def kept(self) -> Sequence[Item | CheckOff]:
-        """Items and check-offs of the plan: they have names, but no form of the bar runs them."""
+    def items(self) -> Sequence[Item]:
+        """The items of the plan."""
+
+    @property
+    def checkoffs(self) -> Sequence[CheckOff]:
+        """The check-offs of the plan."""
+
+    @property
+    def aired(self) -> Aired:
+        """What the entries that stand say of the programme."""
+
+    def lane_up(self) -> str:
+        """The first lane of the plan that is in contact now, or ''."""
+
+    def name_of(self, event: str) -> str:
+        """The name of an event, also of an edge that no line may name."""
+
+    def proposal(self) -> Proposal:
+        """The best way to place all that is owed."""
+
+    def to_say(self) -> Spoken | None:
+        """The sentence that is shown to be said, or None."""
+
+    def owed(self) -> tuple[str, ...]:
+        """The events for which a correction is owed to the audience now."""
 
     def edge_near(self, lane: str, change: Change, time_ms: int) -> str:
         """The nearest unobserved edge of that lane and kind within give + 2 min, else ''."""

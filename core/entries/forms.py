@@ -1,52 +1,11 @@
 """The catalogue of forms: what may be typed and how it is read. Help sheet and hints draw on it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
-from enum import StrEnum
+from dataclasses import replace
 
+from core.entries.forms_on_air import OF_THE_PROGRAMME, ON_THE_PROGRAMME
+from core.entries.formshape import About, Form
 from core.entries.words import nearest
-
-
-class About(StrEnum):
-    """What a form is about."""
-
-    EVENT = "event"
-    LANE = "lane"
-    OUTCOME = "outcome"
-    BOARD = "board"
-    """No one thing: a form begins with its own word."""
-    CLOCK = "clock"
-    """The simulated clock."""
-    ANY = "any"
-    """What may follow any form."""
-
-
-@dataclass(frozen=True, slots=True)
-class Form:
-    """One form. `examples` stand without what they are about; `target` is that, in the sheet.
-
-    `word` is the one that marks the form, empty for figures.
-    """
-
-    about: About
-    target: str
-    examples: tuple[str, ...]
-    read_as: str
-    word: str = ""
-    first: bool = False
-    """Whether it is offered where no form is near what was typed."""
-
-    @property
-    def typed(self) -> tuple[str, ...]:
-        """The examples as one would type them."""
-        return tuple(f"{self.target} {example}".strip() for example in self.examples)
-
-    @property
-    def words(self) -> tuple[str, ...]:
-        """The words that mark it, all its examples taken together."""
-        firsts = {example.partition(" ")[0] for example in self.examples} | {self.word}
-        return tuple(sorted(word for word in firsts if word.isalpha()))
-
 
 _ZONED = Form(About.EVENT, "ign", ("19:58:05z",), "in UTC; another zone of the plan by its name")
 
@@ -84,6 +43,13 @@ _FORMS = (
         "it has happened; now is the first Enter",
         "now",
         first=True,
+    ),
+    Form(
+        About.EVENT,
+        "ign",
+        ("now on picture",),
+        "heard on that lane: earlier by its delay; without it, on the lane that is in contact",
+        "on",
     ),
     Form(About.EVENT, "ign", ("happened 4:58:02p",), "it happened then", "happened"),
     Form(
@@ -128,6 +94,7 @@ _FORMS = (
         "closed",
         first=True,
     ),
+    *ON_THE_PROGRAMME,
     Form(
         About.BOARD,
         "",
@@ -139,6 +106,7 @@ _FORMS = (
     Form(
         About.BOARD, "", ("note line to the hall is noisy",), "into the record", "note", first=True
     ),
+    *OF_THE_PROGRAMME,
     Form(About.BOARD, "", ("replan",), "the present times become the planned ones", "replan"),
     Form(About.BOARD, "", ("plan",), "takes over the plan as changed on disk", "plan"),
     Form(About.ANY, "...", ("per flight",), "who said so, after any form", "per", first=True),

@@ -19,6 +19,7 @@ from core.entries.airing import (
     PictureClock,
     Place,
     TakeAir,
+    Unplace,
     Waive,
 )
 from core.plan.model import Change, Event, Plan
@@ -224,6 +225,7 @@ Action = (
     | Note
     | Begin
     | Place
+    | Unplace
     | Finish
     | Drop
     | LeaveAir

@@ -1,12 +1,14 @@
-"""The forms that begin with their own word: a note, a new event, the plan taken over anew."""
+"""The forms that begin with their own word: a note, a new event, the plan, the air, the clock."""
 
 import re
 import unicodedata
 
 from core.entries.clocktimes import Asking
 from core.entries.context import Context
-from core.entries.forms import WORDS_READ, About, nearest_form
+from core.entries.forms import WORDS_READ, nearest_form
+from core.entries.formshape import About
 from core.entries.model import Add, Note, Replan, TakePlan
+from core.entries.on_air import AIR_WORDS, read_on_air
 from core.entries.on_clock import read_on_clock
 from core.entries.questions import past_words
 from core.entries.readings import Reading, Target, TargetKind
@@ -17,7 +19,7 @@ from core.errors import EntryProblem
 from core.plan.model import Event, Tie
 from core.times.writing import ABOUT_GIVE_MS, short_duration_words
 
-BOARD_WORDS = ("note", "new", "replan", "plan", "clock")
+BOARD_WORDS = ("note", "new", "replan", "plan", "clock", *AIR_WORDS)
 """The words that begin such a form."""
 
 _NEW = re.compile(r'"(?P<name>[^"]*)"\s*(?P<rest>.*)', re.S)
@@ -49,7 +51,7 @@ def read_on_board(text: str, context: Context) -> tuple[Reading, ...]:
         case "clock":
             return read_on_clock(tail, context)
         case _:
-            return ()
+            return read_on_air(word, tail, context) if word in AIR_WORDS else ()
 
 
 def _split(text: str) -> tuple[str, str]:

@@ -5,7 +5,8 @@ from fractions import Fraction
 
 from core.entries.clocktimes import Asking, checked_ms, read_clock
 from core.entries.context import Context
-from core.entries.forms import About, nearest_form
+from core.entries.forms import nearest_form
+from core.entries.formshape import About
 from core.entries.readings import ClockGo, ClockJump, ClockMove, ClockPause, ClockRate, Reading
 from core.entries.timed import read_length, when_words
 from core.entries.words import shown

@@ -4,7 +4,9 @@ from dataclasses import dataclass
 
 from core.entries.clocktimes import Asking, Moment
 from core.entries.context import Context, EventNow
-from core.entries.forms import About, nearest_form
+from core.entries.forms import nearest_form
+from core.entries.formshape import About
+from core.entries.hearing import as_heard, split_lane
 from core.entries.model import (
     Action,
     Free,
@@ -126,6 +128,8 @@ def _revised(line: OnEvent) -> tuple[Reading, ...]:
 def _happened(line: OnEvent, text: str) -> tuple[Reading, ...]:
     near_ms = min(line.asking.near_ms, line.context.now_ms)
     asking = Asking(near_ms, line.context.zones)
+    text, lane = split_lane(text, line.context)
+    lane = lane or line.event.lane or line.context.lane_up()
     moments = read_fact_time(text, asking, line.context) if text else None
     if moments is None:
         what = f"'{shown(text)}' is not when something happened" if text else "When did it happen?"
@@ -134,12 +138,12 @@ def _happened(line: OnEvent, text: str) -> tuple[Reading, ...]:
     edge = line.context.edge_of(line.event.id)
     return tuple(
         line.reading(
-            Happened(line.event.id, moment.at_ms, edge),
-            f"happened at {when_words(moment, line.context)}",
-            ahead_words(moment.at_ms, line.context),
-            far_words(line.event, moment.at_ms),
+            Happened(line.event.id, heard.at_ms, edge, heard.heard_ms, heard.heard_on),
+            f"happened at {when_words(heard.moment, line.context)}{heard.words}",
+            ahead_words(heard.at_ms, line.context),
+            far_words(line.event, heard.at_ms),
         )
-        for moment in moments
+        for heard in (as_heard(moment, text, lane, line.context) for moment in moments)
     )
 
 

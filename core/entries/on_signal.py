@@ -3,9 +3,12 @@
 import re
 from dataclasses import dataclass
 
+from core.entries.airing import PictureClock
 from core.entries.clocktimes import Asking, Moment
 from core.entries.context import Context
-from core.entries.forms import About, nearest_form
+from core.entries.forms import nearest_form
+from core.entries.formshape import About
+from core.entries.hearing import as_heard
 from core.entries.model import Choose, Observe, Shift, Shut, Undecide
 from core.entries.questions import ahead_words
 from core.entries.readings import Reading, Target, TargetKind
@@ -13,8 +16,12 @@ from core.entries.timed import read_fact_time, when_words
 from core.entries.words import shown
 from core.errors import EntryProblem
 from core.plan.model import Change
+from core.times.writing import apart_ms, short_duration_words
 
 _SHIFTED = re.compile(r"(?P<time>.*?) ?\b(?P<shift>alone|shift)", re.S)
+_FAR_MS = 5 * 60_000
+"""A clock in a picture that is further off than this is one that was read wrongly."""
+
 _SHIFT_WORDS = {
     Shift.USUAL: "",
     Shift.ALONE: ", later rows stay",
@@ -57,6 +64,8 @@ def read_on_lane(line: OnSignal) -> tuple[Reading, ...]:
         return _observed(line, Change(word), tail)
     if word in {"closed", "open"}:
         return _shut(line, tail, shut=word == "closed")
+    if word == "clock":
+        return _clock(line, tail)
     raise line.not_read()
 
 
@@ -77,12 +86,13 @@ def _observed(line: OnSignal, change: Change, tail: str) -> tuple[Reading, ...]:
         tail, shift = match["time"], Shift(match["shift"])
     readings = []
     for moment in line.moments(tail):
-        edge = line.context.edge_near(line.target.id, change, moment.at_ms)
-        action = Observe(line.target.id, change, moment.at_ms, shift, edge)
+        heard = as_heard(moment, tail, line.target.id, line.context)
+        edge = line.context.edge_near(line.target.id, change, heard.at_ms)
+        action = Observe(line.target.id, change, heard.at_ms, shift, edge, heard.heard_ms)
         planned = "" if edge else ", not in the plan"
-        when = when_words(moment, line.context)
+        when = f"{when_words(heard.moment, line.context)}{heard.words}"
         how = f"{line.target.name} {change.value} at {when}{planned}{_SHIFT_WORDS[shift]}"
-        asks = tuple(filter(None, (ahead_words(moment.at_ms, line.context),)))
+        asks = tuple(filter(None, (ahead_words(heard.at_ms, line.context),)))
         readings.append(Reading(action, how, line.target, asks=asks))
     return tuple(readings)
 
@@ -98,3 +108,20 @@ def _shut(line: OnSignal, tail: str, *, shut: bool) -> tuple[Reading, ...]:
         )
         for moment in line.moments(tail or "now")
     )
+
+
+def _clock(line: OnSignal, tail: str) -> tuple[Reading, ...]:
+    """What a clock in the lane's picture shows now."""
+    now_ms = line.context.now_ms
+    if tail.startswith("now"):
+        raise line.not_read("What the clock shows is typed as a clock time")
+    readings = []
+    for moment in line.moments(tail):
+        shows = f"The clock in {line.target.name} shows {when_words(moment, line.context)}"
+        by_ms = apart_ms(now_ms, moment.at_ms)
+        side = f": {short_duration_words(by_ms)} {'behind' if by_ms > 0 else 'before'} the board"
+        action = PictureClock(line.target.id, moment.at_ms, now_ms)
+        far = f"That is {short_duration_words(by_ms)} from the board's time"
+        asks = (far,) if abs(by_ms) > _FAR_MS else ()
+        readings.append(Reading(action, shows + (side if by_ms else ""), line.target, asks=asks))
+    return tuple(readings)

@@ -5,9 +5,13 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from core.entries.context import Context
-from core.entries.forms import WORDS_READ, About, form_of, nearest_form
+from core.entries.forms import WORDS_READ, form_of, nearest_form
+from core.entries.formshape import About
+from core.entries.item_line import OnItem
 from core.entries.on_board import begins_on_board, read_on_board
+from core.entries.on_checkoffs import OnCheckOff, read_on_checkoff
 from core.entries.on_events import EVENT_WORDS, OnEvent, read_on_event
+from core.entries.on_items import read_on_item
 from core.entries.on_signal import OnSignal, read_on_lane, read_on_outcome
 from core.entries.readings import Reading, Target, TargetKind
 from core.entries.targets import (
@@ -17,10 +21,9 @@ from core.entries.targets import (
     selected_event,
     words_of,
 )
-from core.entries.things import Thing, event_thing
+from core.entries.things import Thing
 from core.entries.words import Line, kept, nearest, plain, shown, split_source
 from core.errors import EntryProblem
-from core.plan.model import Item
 
 _MOST_NAMED = 4
 """More things than these that the words may name are no choice to be made in passing."""
@@ -133,6 +136,14 @@ def _about(target: Target, rest: str, context: Context) -> tuple[Reading, ...]:
             return read_on_lane(OnSignal(target, words, context))
         case TargetKind.OUTCOME:
             return read_on_outcome(OnSignal(target, words, context))
+        case TargetKind.ITEM:
+            items = (item for item in context.items if item.id == target.id)
+            lines = (OnItem(item, target, words, context) for item in items)
+            return next(map(read_on_item, lines), ())
+        case TargetKind.CHECKOFF:
+            known = (each for each in context.checkoffs if each.id == target.id)
+            counts = (OnCheckOff(each, target, words, context) for each in known)
+            return next(map(read_on_checkoff, counts), ())
 
 
 # ------------------------------------------------------------------ why there is none
@@ -174,8 +185,6 @@ def _many(run: Run) -> EntryProblem:
 def _unknown(text: str, context: Context) -> EntryProblem:
     word = text.partition(" ")[0]
     names = words_of(context.things)
-    if (only_kept := _only_kept(text, context)) is not None:
-        return only_kept
     near = nearest(word, (*names, *WORDS_READ))
     hint = nearest_form(About.EVENT, "", "")
     if near in names:
@@ -185,21 +194,6 @@ def _unknown(text: str, context: Context) -> EntryProblem:
     elif near:
         hint = form_of(near)
     return EntryProblem(f"Nothing here is called '{shown(word)}'", word, hint)
-
-
-def _only_kept(text: str, context: Context) -> EntryProblem | None:
-    """Why a line about an item or a check-off is not read."""
-    for thing in context.kept:
-        # Of no account which kind it is called: only the words are looked at.
-        if not runs_of(text, (event_thing(thing.id, thing.name, past=False),)):
-            continue
-        what = "an item" if isinstance(thing, Item) else "a check-off"
-        return EntryProblem(
-            f"{thing.name} is {what} of the plan: kept, but not run from here yet",
-            text.partition(" ")[0],
-            "To keep it with the day's entries: note and the words",
-        )
-    return None
 
 
 def _called(thing: Thing) -> str:

@@ -12,6 +12,8 @@ class TargetKind(StrEnum):
     EVENT = "event"
     LANE = "lane"
     OUTCOME = "outcome"
+    ITEM = "item"
+    CHECKOFF = "check-off"
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,15 +1,16 @@
-"""What a line may be about: events, lanes and outcomes, with the words that name them."""
+"""What a line may be about: events, lanes, items and more, with the words that name them."""
 
 from collections.abc import Iterable
 from typing import NamedTuple
 
+from core.entries.aired import Aired
 from core.entries.readings import TargetKind
 from core.entries.words import spaced
-from core.plan.model import Lane, Outcome
+from core.plan.model import CheckOff, Item, Lane, Outcome
 
 
 class Thing(NamedTuple):
-    """Something a line may be about; `past` is an event that has happened.
+    """Something a line may be about; `past` is an event that has happened, an item that has run.
 
     `spaced` has the words of name and id, each with a space before it.
     """
@@ -33,3 +34,22 @@ def signal_things(lanes: Iterable[Lane], outcomes: Iterable[Outcome]) -> tuple[T
         *((TargetKind.OUTCOME, each.id, each.name) for each in outcomes),
     )
     return tuple(Thing(kind, i, name, False, spaced(name) + spaced(i)) for kind, i, name in told)  # noqa: FBT003  # a tuple's field
+
+
+def programme_things(
+    items: Iterable[Item], checkoffs: Iterable[CheckOff], told: Aired
+) -> tuple[Thing, ...]:
+    """Items and check-offs as a line may name them; an item that ran or was dropped is past."""
+    return (
+        *(_thing(TargetKind.ITEM, each, past=_is_past(each.id, told)) for each in items),
+        *(_thing(TargetKind.CHECKOFF, each, past=False) for each in checkoffs),
+    )
+
+
+def _thing(kind: TargetKind, each: Item | CheckOff, *, past: bool) -> Thing:
+    return Thing(kind, each.id, each.name, past, spaced(each.name) + spaced(each.id))
+
+
+def _is_past(item: str, told: Aired) -> bool:
+    ran = told.ran(item)
+    return ran.over_ms is not None or ran.dropped

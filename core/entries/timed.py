@@ -20,13 +20,14 @@ _NOW = re.compile(r"now(?: ?- ?(?P<ago>.*))?", re.S)
 class Base:
     """What a typed time is reckoned from.
 
-    `expected_ms` is None where there is nothing to be later or earlier than; `plan_give_ms` is
-    the least that 'about' means.
+    `expected_ms` is None where there is nothing to be later or earlier than; `told` is what that
+    is called; `plan_give_ms` is the least that 'about' means.
     """
 
     asking: Asking
     expected_ms: int | None = None
     plan_give_ms: int = 0
+    told: str = "now expected"
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +123,7 @@ def _shifted(rest: str, shift_ms: int, base: Base) -> tuple[Moment, ...]:
             "Give a clock time, or 'in' so long",
         )
     side = "later" if shift_ms >= 0 else "earlier"
-    note = f"{short_duration_words(shift_ms)} {side} than now expected"
+    note = f"{short_duration_words(shift_ms)} {side} than {base.told}"
     return (Moment(checked_ms(base.expected_ms + shift_ms, rest), (note,)),)
 
 

@@ -29,9 +29,9 @@ BAR_WORDS = frozenset(
             "free",
             "happened",
         ),
-        *("hold", "in", "lost", "new", "note", "now", "off", "open", "over", "per", "pin"),
-        *("plan", "redo", "replan", "resume", "scrub", "shift", "stay", "undecided", "undo"),
-        "with",
+        *("air", "grave", "hold", "in", "lost", "new", "note", "now", "off", "on", "open"),
+        *("over", "per", "pin", "place", "plan", "redo", "replan", "resume", "said", "scrub"),
+        *("shift", "stay", "undecided", "undo", "until", "waive", "with"),
     )
 )
 """The words that the entry bar reads as something to do, or as part of a form."""

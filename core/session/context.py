@@ -1,106 +1,42 @@
 """The board as the reading of a line asks for it."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from core.board.headers import elapsed_zero_ms
-from core.board.roll import Roll
 from core.board.scene import Scene
-from core.entries.context import EventNow
-from core.entries.things import Thing, event_thing, signal_things
+from core.entries.aired import Aired, aired
+from core.entries.context import EventNow, Proposal, Spoken
+from core.entries.model import Entry
+from core.entries.things import Thing, programme_things
 from core.plan.model import Change, CheckOff, Item, Lane, Outcome, Plan
-from core.schedule.model import Line, State
+from core.schedule.model import Line
+from core.session.nameable import Nameable
+from core.signal.model import Fill
 from core.signal.tables import Tables
 from core.times.writing import Style
 
 
+def _nothing_to_place() -> Proposal:
+    return "There is nothing to place"
+
+
+def _nothing_to_say() -> Spoken | None:
+    return None
+
+
+def _nothing_owed() -> tuple[str, ...]:
+    return ()
+
+
 @dataclass(frozen=True, slots=True)
-class Named:
-    """What a line may be about by name, as long as no event comes, goes or happens."""
+class Asked:
+    """What only some lines want to know of the programme: worked out when they ask."""
 
-    roll: Roll
-    happened: frozenset[str]
-    events: tuple[Thing, ...]
-    signals: tuple[Thing, ...]
-
-    @classmethod
-    def of(cls, scene: Scene) -> "Named":
-        """Everything that has a name in the scene."""
-        happened, automatic = scene.schedule.happened, scene.roll.automatic
-        events = tuple(
-            event_thing(name, event.name, past=name in happened)
-            for name, event in scene.roll.events.items()
-            if name not in automatic
-        )
-        signals = signal_things(scene.plan.lanes, scene.plan.outcomes)
-        return cls(scene.roll, happened, events, signals)
-
-    def is_of(self, scene: Scene) -> bool:
-        """Whether it stands in that scene too."""
-        return self.roll is scene.roll and self.happened == scene.schedule.happened
-
-
-class Nameable:
-    """What a line may name in one scene, for every keystroke while that lasts.
-
-    Edges that are events by themselves have no name to type: 'voice back' is about the lane. Only
-    the one whose card is selected can be meant.
-    """
-
-    def __init__(self, scene: Scene, named: Named | None = None) -> None:
-        self._scene = scene
-        self._named = named if named is not None and named.is_of(scene) else Named.of(scene)
-        self._events: dict[str, EventNow] = {}
-
-    def of(self, scene: Scene) -> "Nameable":
-        """What may be named in that scene: the same while it is the same one."""
-        return self if scene is self._scene else Nameable(scene, self._named)
-
-    def events(self, selected: str) -> Sequence[EventNow]:
-        """Those that the plan or the desk named, and the selected one."""
-        names = (thing.id for thing in self._named.events)
-        return tuple(self._now(name) for name in (*names, *self._only_selected(selected)))
-
-    def event(self, event_id: str, selected: str) -> EventNow | None:
-        """One of those."""
-        roll = self._scene.roll
-        if event_id in roll.automatic and event_id not in self._only_selected(selected):
-            return None
-        return self._now(event_id) if event_id in roll.events else None
-
-    def things(self, selected: str) -> Sequence[Thing]:
-        """Those by their names, then lanes and outcomes."""
-        more = (
-            event_thing(name, self._scene.event(name).name, past=name in self._named.happened)
-            for name in self._only_selected(selected)
-        )
-        return (*self._named.events, *more, *self._named.signals)
-
-    def _only_selected(self, selected: str) -> tuple[str, ...]:
-        """The selected event, where only its card can name it."""
-        scene = self._scene
-        only = selected in scene.roll.automatic and selected in scene.order
-        return (selected,) if only else ()
-
-    def _now(self, event_id: str) -> EventNow:
-        found = self._events.get(event_id)
-        if found is None:
-            found = self._events[event_id] = _now(self._scene, event_id)
-        return found
-
-
-def _now(scene: Scene, event_id: str) -> EventNow:
-    event, line = scene.event(event_id), scene.brief(event_id)
-    return EventNow(
-        id=event_id,
-        name=event.name,
-        expected_ms=line.expected_ms,
-        planned_ms=line.planned_ms,
-        happened=line.state is State.HAPPENED,
-        left_ms=line.left_ms,
-        give_ms=line.give_ms,
-        plan_give_ms=event.give_ms,
-    )
+    proposal: Callable[[], Proposal] = _nothing_to_place
+    to_say: Callable[[], Spoken | None] = _nothing_to_say
+    owed: Callable[[], tuple[str, ...]] = _nothing_owed
 
 
 class DeskContext:
@@ -117,6 +53,8 @@ class DeskContext:
         simulated: bool,
         waiting: Plan | None,
         trouble: str = "",
+        standing: Sequence[Entry] = (),
+        asked: Asked = Asked(),
     ) -> None:
         self._scene = scene
         self._nameable = nameable
@@ -126,6 +64,8 @@ class DeskContext:
         self._simulated = simulated
         self._waiting = waiting
         self._trouble = trouble
+        self._standing = standing
+        self._asked = asked
 
     @property
     def now_ms(self) -> int:
@@ -159,7 +99,9 @@ class DeskContext:
     @property
     def things(self) -> Sequence[Thing]:
         """All that a line may be about."""
-        return self._nameable.things(self._selected)
+        plan = self._scene.plan
+        programme = programme_things(plan.items, plan.checkoffs, self.aired)
+        return (*self._nameable.things(self._selected), *programme)
 
     @property
     def lanes(self) -> Sequence[Lane]:
@@ -197,10 +139,42 @@ class DeskContext:
         return self._trouble
 
     @property
-    def kept(self) -> Sequence[Item | CheckOff]:
-        """Items and check-offs of the plan."""
-        plan = self._scene.plan
-        return (*plan.items, *plan.checkoffs)
+    def items(self) -> Sequence[Item]:
+        """The items of the plan."""
+        return self._scene.plan.items
+
+    @property
+    def checkoffs(self) -> Sequence[CheckOff]:
+        """The check-offs of the plan."""
+        return self._scene.plan.checkoffs
+
+    @cached_property
+    def aired(self) -> Aired:
+        """What the entries that stand say of the programme."""
+        return aired(self._standing)
+
+    def lane_up(self) -> str:
+        """The first lane of the plan that is in contact now, or ''."""
+        seen = {lane.lane: lane.stretch(self._now_ms) for lane in self._scene.sight.lanes}
+        here = ((lane.id, seen.get(lane.id)) for lane in self.lanes)
+        up = (lane for lane, now in here if now is not None and now.fill is Fill.CONTACT)
+        return next(up, "")
+
+    def name_of(self, event: str) -> str:
+        """The name of an event."""
+        return self._scene.roll.names(event)
+
+    def proposal(self) -> Proposal:
+        """The best way to place all that is owed."""
+        return self._asked.proposal()
+
+    def to_say(self) -> Spoken | None:
+        """The sentence that is shown to be said, or None."""
+        return self._asked.to_say()
+
+    def owed(self) -> tuple[str, ...]:
+        """The events for which a correction is owed to the audience now."""
+        return self._asked.owed()
 
     def edge_near(self, lane: str, change: Change, time_ms: int) -> str:
         """The nearest unobserved edge of that lane and kind, else ''."""

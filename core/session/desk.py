@@ -24,9 +24,10 @@ from core.errors import EntryProblem, EntryRefused, PlanProblems
 from core.plan.model import Plan
 from core.schedule.model import Clash, Effect
 from core.schedule.schedule import Schedule
-from core.session.context import DeskContext, Nameable
+from core.session.context import DeskContext
 from core.session.ground import SkiesFor, no_skies
 from core.session.model import Answer, Taken
+from core.session.nameable import Nameable
 from core.session.offering import Offer, offer
 from core.session.previews import Considered, asked_for, preview_of, told_moves
 from core.session.session import Session
@@ -272,6 +273,7 @@ class Desk:
             simulated=isinstance(self.clock, SimClock),
             waiting=self._offer.plan,
             trouble=self._offer.trouble,
+            standing=self._session.standing,
         )
 
     # ------------------------------------------------------------ taking back

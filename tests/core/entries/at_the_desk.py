@@ -2,8 +2,9 @@
 
 from dataclasses import dataclass, field, replace
 
-from core.entries.context import EventNow
-from core.entries.things import Thing, event_thing, signal_things
+from core.entries.aired import Aired
+from core.entries.context import EventNow, Proposal, Spoken
+from core.entries.things import Thing, event_thing, programme_things, signal_things
 from core.plan.model import Change, CheckOff, Item, Lane, Outcome, Plan
 from core.times.instants import rfc3339_to_ms
 from core.times.writing import Style
@@ -38,6 +39,16 @@ EVENTS = (
     EventNow("relay", "Relay count", at("18:30:00"), left_ms=300_000),
 )
 LANES = (Lane("voice", "VOICE"), Lane("picture", "PICTURE"))
+ITEMS = (
+    Item("break-2", "break", "Break 2", 150_000, owed=True),
+    Item("break-3", "break", "Break 3", 130_000, owed=True, can_cut=False),
+    Item("walk", "remote", "Walk through the hall", 300_000, at_ms=at("17:10:00")),
+    Item("tape-x", "tape", "Relay tape", 240_000, earliest_ms=at("18:00:00")),
+)
+CHECKOFFS = (
+    CheckOff("clamps", "Clamps released", "ignition", 12, 3, spaced=True),
+    CheckOff("panels", "Panels out", "cutoff", 2, 2),
+)
 OUTCOMES = (
     Outcome("burned", "ignition", "after the burn"),
     Outcome("no-burn", "ignition", "if no burn"),
@@ -60,16 +71,38 @@ class AtTheDesk:
     simulated: bool = True
     plan_waiting: Plan | None = None
     plan_trouble: str = ""
-    kept: tuple[Item | CheckOff, ...] = ()
+    items: tuple[Item, ...] = ITEMS
+    checkoffs: tuple[CheckOff, ...] = CHECKOFFS
+    aired: Aired = Aired()
+    up: str = ""
+    placing: Proposal = (("break-3", at("16:46:00")), ("walk", at("17:10:00")))
+    sentence: Spoken | None = ("The burn is at 4:57.", (("ignition", at("16:57:20")),))
+    due: tuple[str, ...] = ("ignition", "photo")
     edges: dict[str, str] = field(default_factory=lambda: {"back": "far-side/voice/1/back"})
 
     @property
     def things(self) -> tuple[Thing, ...]:
         events = (event_thing(e.id, e.name, past=e.happened) for e in self.events)
-        return (*events, *signal_things(self.lanes, self.outcomes))
+        programme = programme_things(self.items, self.checkoffs, self.aired)
+        return (*events, *signal_things(self.lanes, self.outcomes), *programme)
 
     def event(self, event_id: str) -> EventNow | None:
         return next((event for event in self.events if event.id == event_id), None)
+
+    def lane_up(self) -> str:
+        return self.up
+
+    def name_of(self, event: str) -> str:
+        return next((each.name for each in self.events if each.id == event), event)
+
+    def proposal(self) -> Proposal:
+        return self.placing
+
+    def to_say(self) -> Spoken | None:
+        return self.sentence
+
+    def owed(self) -> tuple[str, ...]:
+        return self.due
 
     def edge_near(self, lane: str, change: Change, time_ms: int) -> str:
         near = abs(time_ms - at("16:51:00")) <= 120_000

@@ -4,7 +4,8 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from core.entries.forms import About, catalogue, nearest_form
+from core.entries.forms import catalogue, nearest_form
+from core.entries.formshape import About
 from core.entries.model import Revise
 from core.entries.reading import read
 from core.errors import EntryProblem
