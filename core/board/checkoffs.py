@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 
-from core.board.rings import evenly_spread, is_sure, may_be
+from core.board.rings import evenly_spread, is_sure, lacking
 from core.board.written import Said, Tone
 from core.entries.airing import Count
 from core.plan.model import CheckOff
@@ -37,16 +37,16 @@ def check_words(checkoff: CheckOff, heard: Count | None) -> Said:
 def _spread(checkoff: CheckOff, heard: Count, told: str) -> Said:
     """The same where those that count must be evenly spread round the ring."""
     count, enough = checkoff.count, checkoff.enough
-    if heard.positions:
-        if evenly_spread(heard.positions, count, enough):
-            return Said(f"{told}, evenly spread: enough")
-        return Said(f"{told}, not evenly spread: {_needed(checkoff)}", Tone.CHANGE)
+    if evenly_spread(heard.positions, count, enough):
+        return Said(f"{told}, evenly spread: enough")
     if is_sure(heard.count, count, enough):
         return Said(f"{told}, evenly spread whichever they are: enough")
-    if may_be(heard.count, count, enough):
+    short = lacking(heard.positions, count, enough)
+    unnamed = heard.count - len(heard.positions)
+    if unnamed and short is not None and short <= unnamed:
         words = "the count alone does not tell if they are evenly spread: name them"
         return Said(f"{told}; {words}", Tone.CHANGE)
-    return Said(f"{told}; {_needed(checkoff)}", Tone.CHANGE)
+    return Said(f"{told}, not evenly spread: {_needed(checkoff)}", Tone.CHANGE)
 
 
 def _rule(checkoff: CheckOff) -> str:

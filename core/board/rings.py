@@ -33,10 +33,15 @@ def is_sure(heard: int, count: int, enough: int) -> bool:
     return bool(fewest) and count - heard < count // fewest[0]
 
 
-def may_be(heard: int, count: int, enough: int) -> bool:
-    """Whether so many positions can be, or contain, evenly spread ones at all."""
-    fewest = _spreads(count, enough)
-    return bool(fewest) and heard >= fewest[0]
+def lacking(positions: Collection[int], count: int, enough: int) -> int | None:
+    """The fewest further positions that would make evenly spread ones; None where none can be."""
+    heard = frozenset(positions)
+    missing = (
+        sum(place not in heard for place in range(first, count + 1, count // many))
+        for many in _spreads(count, enough)
+        for first in range(1, count // many + 1)
+    )
+    return min(missing, default=None)
 
 
 def _spreads(count: int, enough: int) -> tuple[int, ...]:

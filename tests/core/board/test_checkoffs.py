@@ -63,6 +63,12 @@ def test_a_bare_count_says_so_where_it_cannot_tell() -> None:
     )
 
 
+def test_of_some_that_were_not_named_it_says_whether_they_may_make_it_enough() -> None:
+    assert check_words(CLAMPS, Count("clamps", 5, (1, 3, 5, 7))).text.endswith("spread: enough")
+    assert check_words(CLAMPS, Count("clamps", 4, (1, 3, 5))).text.endswith("name them")
+    assert check_words(CLAMPS, Count("clamps", 4, (1, 2, 3))).text.endswith("are needed")
+
+
 @pytest.mark.parametrize(("of", "names"), [("separation", ["Clamps", "Bolts"]), ("else", [])])
 def test_an_event_has_the_lines_of_its_own_check_offs(of: str, names: list[str]) -> None:
     lines = check_lines((ENGINES, CLAMPS, BOLTS), of, {"clamps": Count("clamps", 7)})

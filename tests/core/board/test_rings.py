@@ -3,7 +3,7 @@ from itertools import combinations
 
 import pytest
 
-from core.board.rings import evenly_spread, is_sure, may_be
+from core.board.rings import evenly_spread, is_sure, lacking
 
 
 def is_even(positions: Sequence[int], count: int) -> bool:
@@ -45,7 +45,21 @@ def test_a_bare_number_proves_what_every_set_of_that_size_has(count: int, enough
         sets = list(combinations(range(1, count + 1), heard))
         spread = [bool(evenly_spread(positions, count, enough)) for positions in sets]
         assert is_sure(heard, count, enough) == all(spread)
-        assert may_be(heard, count, enough) == any(spread)
+        least = lacking((), count, enough)
+        assert (least is not None and heard >= least) == any(spread)
+
+
+def test_what_is_lacking_is_found_as_by_trying() -> None:
+    for many in range(9):
+        for positions in combinations(range(1, 9), many):
+            others = [place for place in range(1, 9) if place not in positions]
+            least = next(
+                more
+                for more in range(9 - many)
+                for added in combinations(others, more)
+                if evenly_spread((*positions, *added), 8, 3)
+            )
+            assert lacking(positions, 8, 3) == least
 
 
 # Common practice, no source: any three of twelve a third of a turn apart are enough.
@@ -65,7 +79,8 @@ def test_of_eight_any_four_round_the_ring_are_enough_and_four_in_a_row_are_not()
 
 def test_more_than_enough_is_enough_where_enough_itself_cannot_be_spread() -> None:
     assert evenly_spread((1, 3, 5, 7, 9), 10, 4) == (1, 3, 5, 7, 9)
-    assert may_be(4, 10, 4) is False
+    assert lacking((1, 3, 5, 7), 10, 4) == 1
+    assert lacking((), 10, 11) is None
 
 
 def test_a_ring_of_ten_thousand_is_judged_at_once() -> None:
