@@ -53,11 +53,31 @@ class Text(Enum):
     WALL_CLOCK = (26, 600, 0)
     ENTRY = (25, 400, 0)
 
-    def __init__(self, reference_px: int, weight: int, _apart: int) -> None:
+    # The presenter window, read at three metres: in thousandths of its height.
+    PROMPT_DIGITS = (300, 600, 0)
+    PROMPT_DIGITS_NARROW = (292, 600, 0, 75)
+    """The same where there is an hour or a day."""
+    PROMPT_UNIT = (86, 400, 0)
+    PROMPT_UNIT_NARROW = (66, 400, 0, 75)
+    PROMPT_TITLE = (72, 600, 1)
+    PROMPT_SENTENCE = (64, 500, 0)
+    PROMPT_SENTENCE_SMALL = (60, 500, 0)
+    PROMPT_SENTENCE_LEAST = (56, 500, 0)
+    """No sentence is ever smaller."""
+    PROMPT_LANE = (62, 600, 0)
+    PROMPT_STRONG = (52, 600, 0)
+    PROMPT_TITLE_LEAST = (44, 600, 0)
+    PROMPT_WORDS = (37, 500, 0)
+    """The smallest that is to be read at three metres."""
+    PROMPT_SMALL_UNIT = (37, 400, 0)
+
+    def __init__(self, reference_px: int, weight: int, _apart: int, width: int = 100) -> None:
         self.reference_px = reference_px
         """Its size in a window of 1600 x 1000."""
         self.weight = weight
         """Its weight on the font's own axis."""
+        self.width = width
+        """Its width on the font's own axis, in per cent."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,25 +186,30 @@ class Theme:
         """The theme for a window of that size."""
         return cls(ink, scale_of(width_px, height_px))
 
+    @classmethod
+    def for_presenter(cls, ink: Palette, height_px: int) -> "Theme":
+        """The theme for a presenter window of that height: a unit is a thousandth of it."""
+        return cls(ink, height_px / HEIGHT_PX)
+
     def px(self, reference_px: float) -> int:
         """A length given for 1600 x 1000, in this window's pixels; never less than one."""
         return max(1, round(reference_px * self.scale))
 
     def font(self, text: Text) -> QFont:
         """The font for a kind of text: a copy, free to be changed."""
-        return QFont(_font(self.px(text.reference_px), text.weight))
+        return QFont(_font(self.px(text.reference_px), text.weight, text.width))
 
     def metrics(self, text: Text) -> QFontMetricsF:
         """The measures of that font."""
-        return _metrics(self.px(text.reference_px), text.weight)
+        return _metrics(self.px(text.reference_px), text.weight, text.width)
 
     def extent_px(self, text: Text) -> tuple[float, float]:
         """How far letters go above and below the baseline."""
-        return _extent_px(self.px(text.reference_px), text.weight)
+        return _extent_px(self.px(text.reference_px), text.weight, text.width)
 
     def width_px(self, text: Text, words: str) -> float:
         """How wide words are in that font."""
-        return _width_px(self.px(text.reference_px), text.weight, words)
+        return _width_px(self.px(text.reference_px), text.weight, text.width, words)
 
     def qt_palette(self) -> QPalette:
         """The same colours for what Qt paints by itself."""
@@ -211,28 +236,30 @@ def scale_of(width_px: int, height_px: int) -> float:
 
 
 @lru_cache(maxsize=256)
-def _font(size_px: int, weight: int) -> QFont:
+def _font(size_px: int, weight: int, width: int) -> QFont:
     font = QFont(FAMILY)
     font.setPixelSize(size_px)
     # On a variable font the plain setters change nothing while claiming they did.
     font.setVariableAxis(QFont.Tag("wght"), float(weight))
+    if width != 100:
+        font.setVariableAxis(QFont.Tag("wdth"), float(width))
     font.setFeature(QFont.Tag("tnum"), 1)
     font.setHintingPreference(QFont.HintingPreference.PreferNoHinting)
     return font
 
 
 @lru_cache(maxsize=256)
-def _metrics(size_px: int, weight: int) -> QFontMetricsF:
-    return QFontMetricsF(_font(size_px, weight))
+def _metrics(size_px: int, weight: int, width: int) -> QFontMetricsF:
+    return QFontMetricsF(_font(size_px, weight, width))
 
 
 @lru_cache(maxsize=256)
-def _extent_px(size_px: int, weight: int) -> tuple[float, float]:
-    metrics = _metrics(size_px, weight)
+def _extent_px(size_px: int, weight: int, width: int) -> tuple[float, float]:
+    metrics = _metrics(size_px, weight, width)
     return metrics.ascent(), metrics.descent()
 
 
 @lru_cache(maxsize=4096)
-def _width_px(size_px: int, weight: int, words: str) -> float:
+def _width_px(size_px: int, weight: int, width: int, words: str) -> float:
     """Measuring is dear, and from one second to the next nearly all words are the same."""
-    return _metrics(size_px, weight).horizontalAdvance(words)
+    return _metrics(size_px, weight, width).horizontalAdvance(words)

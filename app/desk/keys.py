@@ -32,6 +32,9 @@ class Command(StrEnum):
     SCALE = "scale"
     THEME = "theme"
     FULL_SCREEN = "full_screen"
+    PRESENTER = "presenter"
+    NEXT_SCREEN = "next_screen"
+    MIRRORED = "mirrored"
     PAUSE = "pause"
     SLOWER = "slower"
     FASTER = "faster"
@@ -45,6 +48,7 @@ class Part(StrEnum):
 
     LINE = "The line"
     BOARD = "The board"
+    PRESENTER = "The presenter window"
     REHEARSAL = "The simulated clock"
 
 
@@ -77,6 +81,9 @@ KEYS: tuple[Key, ...] = (
     Key(Command.SCALE, ("F3",), "thinned or even scale", Part.BOARD),
     Key(Command.THEME, ("F4",), "dark or light", Part.BOARD),
     Key(Command.FULL_SCREEN, ("F11",), "full screen or window", Part.BOARD),
+    Key(Command.PRESENTER, ("F12",), "show or hide it", Part.PRESENTER),
+    Key(Command.NEXT_SCREEN, ("Shift+F12",), "on the next screen", Part.PRESENTER),
+    Key(Command.MIRRORED, ("Ctrl+M",), "mirrored, for prompter glass; or not", Part.PRESENTER),
     Key(Command.PAUSE, ("F5",), "pause or go on", Part.REHEARSAL),
     Key(Command.SLOWER, ("F6",), "slower", Part.REHEARSAL),
     Key(Command.FASTER, ("F7",), "faster", Part.REHEARSAL),
@@ -89,6 +96,7 @@ NOT_HELD: frozenset[Command] = frozenset(
     {
         Command.ENTER, Command.UNDO, Command.REDO, Command.CONFIRM_DUE, Command.TAKE_BACK,
         Command.HELP, Command.DAY, Command.SCALE, Command.THEME, Command.FULL_SCREEN,
+        Command.PRESENTER, Command.NEXT_SCREEN, Command.MIRRORED,
         Command.PAUSE, Command.JUMP,
     }
 )  # fmt: skip
