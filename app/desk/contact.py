@@ -1,11 +1,13 @@
 """CONTACT: each lane, how long it is as it is, through whom, what comes then, and the totals."""
 
+from dataclasses import dataclass
+
 from PySide6.QtCore import QRectF
-from PySide6.QtGui import QPainter
+from PySide6.QtGui import QColor, QPainter, QRegion, QResizeEvent
 
 from app.desk import ink
 from app.desk.figures import figure_runs
-from app.desk.ink import Run
+from app.desk.ink import Placed, Run
 from app.desk.panel import HEAD, PAD, Panel
 from app.theme import Text, Theme
 from core.board.model import ContactPanel, LaneNow
@@ -23,13 +25,21 @@ _FIGURE_AT = 130
 _INDENT = 14
 
 
+@dataclass(frozen=True, slots=True)
+class _Laid:
+    """All that is painted: a tick in the colour of each lane, and the words."""
+
+    ticks: tuple[tuple[QRectF, QColor], ...] = ()
+    words: tuple[Placed, ...] = ()
+
+
 class Contact(Panel):
-    """The panel of the signal as it is now."""
+    """The panel of the signal as it is now; of it only what has changed is painted anew."""
 
     def __init__(self, theme: Theme) -> None:
         super().__init__("CONTACT", theme)
         self._shown = ContactPanel((), ())
-        self._broken: tuple[object, list[tuple[str, ...]]] = (None, [])
+        self._laid = _Laid()
 
     def show_contact(self, contact: ContactPanel) -> None:
         """Show another state of the lanes."""
@@ -37,7 +47,18 @@ class Contact(Panel):
             self._shown = contact
             spoken = (*(_spoken(lane) for lane in contact.lanes), contact.distance)
             self.setAccessibleDescription("; ".join(filter(None, spoken)))
-            self.update()
+            self._lay()
+
+    def set_theme(self, theme: Theme) -> None:
+        """Draw in other colours or sizes."""
+        super().set_theme(theme)
+        self._lay()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Lay the words out for another size."""
+        super().resizeEvent(event)
+        self._lay()
+        self.update()
 
     def wanted_px(self) -> float:
         """How high it would like to be at its present width."""
@@ -46,25 +67,60 @@ class Contact(Panel):
 
     def least_px(self) -> int:
         """How high it has to be for the lanes alone, without what stands below them."""
+        return self._lanes_px(short=False)
+
+    def short_px(self) -> int:
+        """How high it has to be at the very least: what comes then is left to the cards."""
+        return self._lanes_px(short=True)
+
+    def fit_px(self, most_px: float) -> int:
+        """How high it is with as much of the totals as there is room for."""
+        return round(min(self.wanted_px(), most_px))
+
+    def _lanes_px(self, *, short: bool) -> int:
         room_px = self._room_px()
-        lanes = sum(self._high(lane, room_px) for lane in self._shown.lanes)
+        lanes = sum(self._high(lane, room_px, short=short) for lane in self._shown.lanes)
         return self.theme.px(HEAD + lanes + 12)
 
-    def paint_rows(self, painter: QPainter, room: QRectF) -> None:
+    def paint_part(self, painter: QPainter, room: QRectF, part: QRegion) -> None:
         """Paint a block for each lane, and the rest below, as far as there is room."""
-        theme = self.theme
-        top = room.top()
+        del room
+        for tick, colour in self._laid.ticks:
+            painter.fillRect(tick, colour)
+        ink.draw_placed(painter, self._laid.words, part)
+
+    def _lay(self) -> None:
+        """Place everything, and paint anew what stands otherwise than before."""
+        before, self._laid = self._laid, self._placed()
+        if before.ticks != self._laid.ticks:
+            self.update()
+        else:
+            self.update(ink.renewed(before.words, self._laid.words))
+
+    def _placed(self) -> _Laid:
+        theme, room = self.theme, self.room()
+        ticks: list[tuple[QRectF, QColor]] = []
+        words: list[Placed] = []
+        top, short = room.top(), self.height() < self.least_px()
         for lane in self._shown.lanes:
-            self._paint_lane(painter, room, top + theme.px(40), lane)
-            top += theme.px(self._high(lane, room.width()))
-        top += theme.px(8)
+            baseline = top + theme.px(40)
+            tick = QRectF(room.left(), baseline - theme.px(19), theme.px(5), theme.px(22))
+            ticks.append((tick, theme.ink.lane(lane.colour)))
+            words += self._lane(room, baseline, lane, short=short)
+            top += theme.px(self._high(lane, room.width(), short=short))
+        words += self._notes_below(room, top + theme.px(8))
+        return _Laid(tuple(ticks), tuple(words))
+
+    def _notes_below(self, room: QRectF, top: float) -> list[Placed]:
+        theme, words = self.theme, list[Placed]()
         font = theme.font(Text.NOTE)
         high_px = room.bottom() + theme.px(4) - top - self._apart_px()
         for place, lines in enumerate(self.notes_within(room.width(), high_px)):
             top += self._apart_px() if place == 1 else 0
             for line in lines:
                 top += theme.px(_TOTAL)
-                ink.draw(painter, room.left(), top, [Run(line, font, theme.ink.quiet)])
+                words += ink.placed(room.left(), top, [Run(line, font, theme.ink.quiet)])
+        return words
 
     def notes_within(self, room_px: float, high_px: float) -> list[tuple[str, ...]]:
         """Give what is written below the lanes in that room: each whole, or not at all.
@@ -88,39 +144,35 @@ class Contact(Panel):
     def _room_px(self) -> float:
         return self.width() - 2 * self.theme.px(PAD)
 
-    def _high(self, lane: LaneNow, room_px: float) -> int:
+    def _high(self, lane: LaneNow, room_px: float, *, short: bool = False) -> int:
         """How high a lane's block is at 1600x1000."""
-        lines = sum(len(lines) for lines, _ in self._below(lane, room_px))
-        return _LANE + max(0, lines - _USUAL_LINES) * _LINE
+        lines = sum(len(lines) for lines, _ in self._below(lane, room_px, short=short))
+        usual = _USUAL_LINES - 1 if short else _USUAL_LINES
+        return _LANE - (_USUAL_LINES - usual) * _LINE + max(0, lines - usual) * _LINE
 
     def _notes(self, room_px: float) -> list[tuple[str, ...]]:
-        """Give distance and totals as they break into lines; they stay the same for minutes."""
-        shown = self._shown
+        """Give distance and totals as they break into lines."""
+        shown, font = self._shown, self.theme.font(Text.NOTE)
         texts = (shown.distance, *shown.totals) if shown.distance else shown.totals
-        key = (texts, room_px, self.theme.scale)
-        if key != self._broken[0]:
-            font = self.theme.font(Text.NOTE)
-            found = [ink.wrapped(each, font, room_px, _TOTAL_LINES) for each in texts]
-            self._broken = (key, found)
-        return self._broken[1]
+        return [ink.wrapped(each, font, room_px, _TOTAL_LINES) for each in texts]
 
-    def _paint_lane(self, painter: QPainter, room: QRectF, baseline: float, lane: LaneNow) -> None:
+    def _lane(self, room: QRectF, baseline: float, lane: LaneNow, *, short: bool) -> list[Placed]:
         theme = self.theme
-        tick = QRectF(room.left(), baseline - theme.px(19), theme.px(5), theme.px(22))
-        painter.fillRect(tick, theme.ink.lane(lane.colour))
         left = room.left() + theme.px(_INDENT)
         name = Run(lane.name, theme.font(Text.BIG_LINE), theme.ink.text, theme.px(12))
-        ink.draw(painter, left, baseline, [ink.fitted(name, theme.px(_FIGURE_AT - 20))])
+        words = ink.placed(left, baseline, [ink.fitted(name, theme.px(_FIGURE_AT - 20))])
         if lane.figure is not None:
             figure_left = room.left() + theme.px(_FIGURE_AT)
-            ink.draw(painter, figure_left, baseline, figure_runs(lane.figure, theme))
+            words += ink.placed(figure_left, baseline, figure_runs(lane.figure, theme))
         if self._is_beside(lane, room.width()):
             word = Run(lane.word, theme.font(Text.BODY), theme.ink.quiet)
-            ink.draw_right(painter, room.right(), baseline, [word])
-        for lines, style in self._below(lane, room.width()):
+            words += ink.placed_right(room.right(), baseline, [word])
+        for lines, style in self._below(lane, room.width(), short=short):
             for line in lines:
                 baseline += theme.px(_LINE)
-                ink.draw(painter, left, baseline, [Run(line, theme.font(style), theme.ink.quiet)])
+                run = Run(line, theme.font(style), theme.ink.quiet)
+                words += ink.placed(left, baseline, [run])
+        return words
 
     def _is_beside(self, lane: LaneNow, room_px: float) -> bool:
         """Whether a lane's word has room at the right of its figure."""
@@ -130,7 +182,9 @@ class Contact(Panel):
             end_px += round(ink.width_px(figure_runs(lane.figure, theme))) + theme.px(7)
         return end_px + theme.width_px(Text.BODY, lane.word) <= room_px
 
-    def _below(self, lane: LaneNow, room_px: float) -> list[tuple[tuple[str, ...], Text]]:
+    def _below(
+        self, lane: LaneNow, room_px: float, *, short: bool
+    ) -> list[tuple[tuple[str, ...], Text]]:
         """Give what stands below a lane's figure, smaller where it is too long, then broken.
 
         A word too long for its place comes before what stands there.
@@ -139,7 +193,8 @@ class Contact(Panel):
         left_px = room_px - theme.px(_INDENT)
         word = "" if self._is_beside(lane, room_px) else lane.word
         found = []
-        for text in ("; ".join(filter(None, (word, lane.through))), lane.then):
+        then = "" if short else lane.then
+        for text in ("; ".join(filter(None, (word, lane.through))), then):
             small = theme.width_px(Text.SMALL, text) <= left_px < theme.width_px(Text.NOTE, text)
             style = Text.SMALL if small else Text.NOTE
             lines = ink.wrapped(text, theme.font(style), left_px, _BELOW_LINES)

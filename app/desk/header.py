@@ -1,11 +1,11 @@
 """The top line: what the flight is, the clock as a sentence, UTC, elapsed time, and the status."""
 
 from PySide6.QtCore import QLineF
-from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtGui import QPainter, QPaintEvent, QRegion, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
 from app.desk import ink
-from app.desk.ink import Run
+from app.desk.ink import Placed, Run
 from app.theme import Text, Theme
 from core.board.model import Header
 
@@ -14,17 +14,25 @@ _NEAR = 6
 
 
 class HeaderLine(QWidget):
-    """Painted anew at each second; its digits are tabular, so that nothing moves under the eye."""
+    """Of it what has changed is painted at each second; tabular digits keep the rest in place."""
 
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._theme = theme
         self._header: Header | None = None
         self._saved = ""
+        self._words: list[Placed] = []
 
     def set_theme(self, theme: Theme) -> None:
         """Draw in other colours or sizes."""
         self._theme = theme
+        self._words = self._placed()
+        self.update()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Lay the line out for another size."""
+        super().resizeEvent(event)
+        self._words = self._placed()
         self.update()
 
     def show_header(self, header: Header, saved: str) -> None:
@@ -33,31 +41,40 @@ class HeaderLine(QWidget):
             return
         self._header, self._saved = header, saved
         self.setAccessibleName(f"{header.weekday}, {header.clock} {header.zone}")
-        self.update()
+        before, self._words = self._words, self._placed()
+        self.update(ink.renewed(before, self._words))
 
     def paintEvent(self, event: QPaintEvent) -> None:
-        """Paint the line: left the flight, then the clocks, at the right the status."""
-        del event
+        """Paint the words, and the rule below them."""
         with QPainter(self) as painter:  # ended even where painting fails
-            self._paint(painter)
+            self._paint(painter, event.region())
 
-    def _paint(self, painter: QPainter) -> None:
+    def _paint(self, painter: QPainter, part: QRegion) -> None:
+        ink.draw_placed(painter, self._words, part)
+        painter.setPen(self._theme.ink.rule)
+        under = self.height() - 0.5
+        painter.drawLine(QLineF(0, under, self.width(), under))
+
+    def _placed(self) -> list[Placed]:
+        """Place the line: left the flight, then the clocks, at the right the status."""
         header, theme = self._header, self._theme
         if header is None:
-            return
+            return []
         baseline = round(self.height() / 2 + theme.px(8))
         clocks = self._clocks(header)
         clocks_px = ink.width_px(clocks)
         # The clocks are never cut: the names give way, then the status.
         aside_px = self.width() - clocks_px - theme.px(_GAP)
         flight = self._flight(header, aside_px - min(self._state_px(header), aside_px / 2))
-        left = ink.draw(painter, 0, baseline, flight)
+        left = sum(run.width_px + run.after_px for run in flight)
         begin = max(left, (self.width() - clocks_px) / 2 - theme.px(90))
-        end = ink.draw(painter, begin, baseline, clocks) + theme.px(_GAP)
-        ink.draw_right(painter, self.width(), baseline, self._state(header, self.width() - end))
-        painter.setPen(theme.ink.rule)
-        under = self.height() - 0.5
-        painter.drawLine(QLineF(0, under, self.width(), under))
+        end = begin + sum(run.width_px + run.after_px for run in clocks) + theme.px(_GAP)
+        state = self._state(header, self.width() - end)
+        return [
+            *ink.placed(0, baseline, flight),
+            *ink.placed(begin, baseline, clocks),
+            *ink.placed_right(self.width(), baseline, state),
+        ]
 
     def _flight(self, header: Header, room_px: float) -> list[Run]:
         theme = self._theme

@@ -83,8 +83,8 @@ class DeskWindow(QWidget):
         """Show another moment in every part."""
         first = self._view is None
         self._view = view
+        self.timeline.set_view(view)  # first: whatever goes wrong elsewhere, countdowns go on
         self.header.show_header(view.header, view.saved)
-        self.timeline.set_view(view)
         self.side.show_view(view)
         framed = self.frame.show_badge(view.rehearsal)
         if self._show_notices() or framed or first:

@@ -173,16 +173,17 @@ def test_a_clash_is_painted_in_rose_and_nothing_else_is(seat: Seat) -> None:
 # Errors
 
 
-def test_an_error_while_painting_leaves_the_countdowns_running(
-    seat: Seat, monkeypatch: pytest.MonkeyPatch
+@pytest.mark.parametrize("broken", ["_placed", "_paint"])
+def test_an_error_elsewhere_leaves_the_countdowns_running(
+    seat: Seat, monkeypatch: pytest.MonkeyPatch, broken: str
 ) -> None:
     def fails(*_: object) -> None:
         raise ZeroDivisionError
 
     said: list[str] = []
-    monkeypatch.setattr(type(seat.window.header), "_clocks", fails)
+    monkeypatch.setattr(type(seat.window.header), broken, fails)
     monkeypatch.setattr(sys, "excepthook", lambda kind, *_: said.append(kind.__name__))
-    seat.desk.shown = day_view(20)
+    seat.desk.shown = replace(day_view(20), saved="not saved, for this test")
     seat.pass_time(1)
     seat.window.header.update()
     loop = QEventLoop()  # as in the program: painted from Qt's own loop
