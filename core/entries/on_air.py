@@ -160,7 +160,7 @@ def _waive(context: Context) -> Reading:
     events = context.owed()
     if not events:
         raise EntryProblem("No correction is owed to the audience", "waive")
-    names = ", ".join(context.name_of(event) for event in events)
+    names = "; ".join(context.name_of(event) for event in events)
     return Reading(Waive(events), f"Not to be corrected on the air: {names}")
 
 

@@ -2,8 +2,9 @@
 
 from dataclasses import dataclass, field, replace
 
-from core.entries.aired import Aired
+from core.entries.aired import Aired, aired
 from core.entries.context import EventNow, Proposal, Spoken
+from core.entries.model import Action, Entry
 from core.entries.things import Thing, event_thing, programme_things, signal_things
 from core.plan.model import Change, CheckOff, Item, Lane, Outcome, Plan
 from core.times.instants import rfc3339_to_ms
@@ -73,7 +74,7 @@ class AtTheDesk:
     plan_trouble: str = ""
     items: tuple[Item, ...] = ITEMS
     checkoffs: tuple[CheckOff, ...] = CHECKOFFS
-    aired: Aired = Aired()
+    aired: Aired = field(default_factory=Aired)
     up: str = ""
     placing: Proposal = (("break-3", at("16:46:00")), ("walk", at("17:10:00")))
     sentence: Spoken | None = ("The burn is at 4:57.", (("ignition", at("16:57:20")),))
@@ -110,6 +111,11 @@ class AtTheDesk:
 
     def edge_of(self, event: str) -> str:
         return self.edges.get(event, "")
+
+    def after(self, *actions: Action) -> "AtTheDesk":
+        """The same, after these were entered."""
+        entries = (Entry(n, self.now_ms, "", each) for n, each in enumerate(actions, 1))
+        return replace(self, aired=aired(entries))
 
     def with_event(self, event_id: str, **changes: object) -> "AtTheDesk":
         """The same, with an event that stands otherwise."""

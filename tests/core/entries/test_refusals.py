@@ -4,7 +4,6 @@ import pytest
 
 from core.entries.reading import read
 from core.errors import EntryProblem
-from core.plan.model import CheckOff, Item
 from core.times.instants import rfc3339_to_ms
 from tests.core.entries.at_the_desk import AtTheDesk
 
@@ -27,8 +26,6 @@ def refused(text: str, desk: AtTheDesk = DESK) -> EntryProblem:
         ("igntion 4:58p", "Nothing here is called 'igntion'", "igntion", "nearest is 'ignition'"),
         ("vioce lost now", "Nothing here is called 'vioce'", "vioce", "nearest is 'voice', VOICE"),
         ("xyzzy", "Nothing here is called 'xyzzy'", "xyzzy", "What is read"),
-        ("break 3 now", "Nothing here is called 'break'", "break", ""),
-        ("clamps 6", "Nothing here is called 'clamps'", "clamps", ""),
         ("ign", "What of Insertion burn, ignition?", "", "'ign 4:58:05p'"),
         ("voice", "What of VOICE?", "", "'voice lost now'"),
         ("far side", "'far side' names 2 things", "far side", "Say which: Far side, first return"),
@@ -181,19 +178,3 @@ def test_a_word_near_clock_is_told_what_a_clock_does(typed: str) -> None:
     with pytest.raises(EntryProblem) as caught:
         read(typed, DESK)
     assert "clock pause" in caught.value.hint
-
-
-def test_items_and_checkoffs_are_known_but_not_run() -> None:
-    kept = (
-        Item("break-3", "break", "Break 3", 130_000),
-        CheckOff("clamps", "Clamps released", "separation", 8, 4),
-    )
-    desk = AtTheDesk(kept=kept)
-    for line, what in (
-        ("break 3 now", "Break 3 is an item of the plan: kept, but not run from here yet"),
-        ("clamps 6", "Clamps released is a check-off of the plan: kept, but not run from here yet"),
-    ):
-        with pytest.raises(EntryProblem) as caught:
-            read(line, desk)
-        assert caught.value.what == what
-        assert "note" in caught.value.hint
