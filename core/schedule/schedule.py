@@ -25,6 +25,10 @@ def schedule(plan: Plan, entries: Sequence[Entry], now_ms: int, edges: Edges) ->
     return Schedule(plan, edges, now_ms, entries)
 
 
+Look = Callable[[Callable[[str], int | None], Edges], None]
+"""What looks at the times of events, and at the signal, as an entry would leave them."""
+
+
 class _Signal(NamedTuple):
     """The signal of the plan in force, and as the entries tell it."""
 
@@ -202,13 +206,14 @@ class Schedule:
         self._tick(now_ms)
         return self._apply(entry, force=entry.forced, keep=True)
 
-    def preview(self, entry: Entry, now_ms: int) -> Effect:
+    def preview(self, entry: Entry, now_ms: int, look: Look | None = None) -> Effect:
         """What `take` would do; but for the time that passes the schedule stays exactly as it is.
 
-        Raises EntryRefused as `take` does.
+        `look` is handed the times and the signal as they would be, while they are: a clash leaves
+        them as they were. Raises EntryRefused as `take` does.
         """
         self._tick(now_ms)
-        return self._apply(entry, force=entry.forced, keep=False)
+        return self._apply(entry, force=entry.forced, keep=False, look=look)
 
     def tick(self, now_ms: int) -> bool:
         """Let held counts slide to whole seconds; True if any time changed."""
@@ -235,7 +240,9 @@ class Schedule:
         self.revision += changed
         return changed
 
-    def _apply(self, entry: Entry, *, force: bool, keep: bool) -> Effect:
+    def _apply(
+        self, entry: Entry, *, force: bool, keep: bool, look: Look | None = None
+    ) -> Effect:
         """Take an entry, and undo it again unless it is kept."""
         works = self._works
         folded = fold(entry, works)
@@ -245,6 +252,8 @@ class Schedule:
         trial = Trial(works, folded, entry, signal.edges, force=force)
         try:
             effect = trial.run()
+            if look is not None:
+                look(trial.works.time_ms, trial.works.lookups.edges)
         finally:
             if not keep or trial.clashed:
                 trial.undo()

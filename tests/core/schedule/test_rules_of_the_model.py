@@ -2,7 +2,7 @@
 
 import pytest
 
-from core.entries.model import Free, Happened, Hold, Pin, Revise, Scrub, Way
+from core.entries.model import Entry, Free, Happened, Hold, Pin, Revise, Scrub, Way
 from core.plan.model import Event, Limit, Window
 from core.schedule.model import State
 from tests.core.schedule.desk import Desk, at, clash_set, clock, event, length, m, plan, tie
@@ -141,3 +141,15 @@ def test_a_clash_is_irreducible_without_any_member_it_holds(loose: str) -> None:
         )
     )
     assert desk.type(Revise("A", at("10:16"))).clash is None
+
+
+def test_a_look_sees_the_times_as_an_entry_would_leave_them_and_nothing_stays() -> None:
+    desk = Desk(plan(event("A", planned="10:00"), event("B", tie("A", 10))))
+    seen: list[int | None] = []
+    desk.board.preview(
+        Entry(1, desk.now_ms, "", Revise("A", at("10:05"))),
+        desk.now_ms,
+        lambda expected_ms, _edges: seen.append(expected_ms("B")),
+    )
+    assert seen == [at("10:15")]
+    assert desk.times("A B") == "10:00 10:10"
