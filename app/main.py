@@ -19,6 +19,9 @@ from app.desk.window import DeskWindow
 from app.fetching import Fetcher
 from app.fonts import FILES, load_fonts
 from app.plans import take_plan
+from app.presenter.screens import QtScreens
+from app.presenter.stage import Stage
+from app.presenter.window import PresenterWindow
 from app.remembering import Memory
 from app.resources import asset, sample_plan
 from app.skies import skies_for
@@ -47,6 +50,7 @@ class Board:
 
     window: DeskWindow
     ticker: Ticker
+    stage: Stage
 
     def start(self) -> None:
         """Put the first second on the window, then show it: no frame is ever empty."""
@@ -132,9 +136,14 @@ def board(desk: Desk, clock: RealClock | SimClock, palette: Palette = DARK) -> B
     ticker = Ticker(clock)
     running = Running(desk, clock, ticker)
     clock_keys = ClockKeys(clock) if isinstance(clock, SimClock) else None
-    window = DeskWindow(desk, running, clock_keys, palette)
+    screens = QtScreens(application())
+    stage = Stage(screens, lambda: screens.name_of(window.screen()), PresenterWindow())
+    window = DeskWindow(desk, running, clock_keys, palette, stage.commands())
+    running.viewed.connect(stage.show_view)
+    stage.said.connect(window.show_line)
     window.closed.connect(ticker.stop)
-    return Board(window, ticker)
+    window.closed.connect(stage.end)
+    return Board(window, ticker, stage)
 
 
 def _clock(at_ms: int | None, rate: float | None, *, sample: bool) -> RealClock | SimClock:

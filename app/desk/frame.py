@@ -36,7 +36,7 @@ class RehearsalFrame(QWidget):
             return False
         turned = (badge is None) != (self._badge is None)
         self._badge = badge
-        self.setAccessibleName(self._words())
+        self.setAccessibleName(badge_words(self._badge))
         self.update()
         return turned
 
@@ -58,38 +58,41 @@ class RehearsalFrame(QWidget):
         if inner.contains(part):  # each second's part: the frame itself stays as it is
             painter.fillRect(part, ground)
             return
-        painter.fillRect(self.rect(), QBrush(self._hatching()))
+        painter.fillRect(self.rect(), QBrush(hatching(self._theme)))
         painter.fillRect(inner, ground)
         self._paint_word(painter)
 
     def _paint_word(self, painter: QPainter) -> None:
         theme = self._theme
-        run = Run(self._words(), theme.font(Text.STRONG), theme.ink.text)
+        run = Run(badge_words(self._badge), theme.font(Text.STRONG), theme.ink.text)
         pad = theme.px(18)
         wide = run.width_px + 2 * pad
         left = (self.width() - wide) / 2
         painter.fillRect(QRectF(left, 0, wide, theme.px(_TOP)), theme.ink.ground)
         ink.draw(painter, left + pad, theme.px(24), [run])
 
-    def _words(self) -> str:
-        if self._badge is None:
-            return ""
-        parts = ["REHEARSAL", f"× {self._badge.rate}", "paused" if self._badge.paused else ""]
-        return "   ".join(part for part in parts if part)
 
-    def _hatching(self) -> QPixmap:
-        theme = self._theme
-        side = theme.px(_HATCH)
-        tile = QPixmap(side, side)
-        tile.fill(theme.ink.ground)
-        painter = QPainter(tile)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        pen = painter.pen()
-        pen.setColor(theme.ink.quiet)
-        pen.setWidthF(side / 3.2)
-        pen.setCapStyle(Qt.PenCapStyle.SquareCap)
-        painter.setPen(pen)
-        for shift in (-side, 0, side):
-            painter.drawLine(shift, side, shift + side, 0)
-        painter.end()
-        return tile
+def badge_words(badge: RehearsalBadge | None) -> str:
+    """The word of a rehearsal with its rate; empty where it is none."""
+    if badge is None:
+        return ""
+    parts = ["REHEARSAL", f"× {badge.rate}", "paused" if badge.paused else ""]
+    return "   ".join(part for part in parts if part)
+
+
+def hatching(theme: Theme) -> QPixmap:
+    """The tile of the frame of a rehearsal."""
+    side = theme.px(_HATCH)
+    tile = QPixmap(side, side)
+    tile.fill(theme.ink.ground)
+    painter = QPainter(tile)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    pen = painter.pen()
+    pen.setColor(theme.ink.quiet)
+    pen.setWidthF(side / 3.2)
+    pen.setCapStyle(Qt.PenCapStyle.SquareCap)
+    painter.setPen(pen)
+    for shift in (-side, 0, side):
+        painter.drawLine(shift, side, shift + side, 0)
+    painter.end()
+    return tile

@@ -1,5 +1,7 @@
 """The desk window: puts its parts together, and hands views and keys to them."""
 
+from collections.abc import Callable, Mapping
+
 from PySide6.QtCore import QEvent, QObject, QTimer, Signal
 from PySide6.QtGui import QCloseEvent, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QWidget
@@ -27,7 +29,7 @@ _LEAST_PX = (1024, 600)
 class DeskWindow(QWidget):
     """The window of the desk producer. It computes nothing: the desk does.
 
-    `clock_keys` is None on a real clock.
+    `clock_keys` is None on a real clock. `more` is what keys do that concern other windows.
     """
 
     strip_added = Signal()
@@ -40,6 +42,7 @@ class DeskWindow(QWidget):
         running: Running,
         clock_keys: ClockKeys | None,
         palette: Palette = DARK,
+        more: Mapping[Command, Callable[[], object]] | None = None,
     ) -> None:
         super().__init__()
         self._palette = palette
@@ -57,14 +60,18 @@ class DeskWindow(QWidget):
             desk, self.bar.line, lambda: self.timeline.selected_id, running.now_ms
         )
         self.timeline.cards.installEventFilter(self)
-        self._commanding = self._wired(desk, running, clock_keys)
+        self._commanding = self._wired(desk, running, clock_keys, more or {})
         self._entries = desk.entries
         self.closing = Closing(self)
         self.closing.fell.connect(lambda: self.entering.unsay(self._closing_answer()))
         self.setMinimumSize(*_LEAST_PX)
 
     def _wired(
-        self, desk: CommandedDesk, running: Running, clock_keys: ClockKeys | None
+        self,
+        desk: CommandedDesk,
+        running: Running,
+        clock_keys: ClockKeys | None,
+        other: Mapping[Command, Callable[[], object]],
     ) -> Commanding:
         running.viewed.connect(self.show_view)
         self.entering.previewed.connect(self._show_preview)
@@ -74,6 +81,7 @@ class DeskWindow(QWidget):
             Command.CLEAR: self._clear,
             Command.THEME: self._turn_palette,
             Command.FULL_SCREEN: self._turn_full_screen,
+            **other,
         }
         return Commanding(
             desk, running, clock_keys, self.entering, self.bar.line, self.timeline, self.side, more

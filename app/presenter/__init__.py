@@ -1,1 +1,1 @@
-"""The presenter window: one countdown, one sentence, the contact."""
+"""The presenter window: read at three metres, on any screen, and never with anything typed."""

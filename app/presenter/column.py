@@ -1,0 +1,62 @@
+"""The upper right: the clock, how long each lane is as it is, and by when to be back."""
+
+from dataclasses import dataclass
+
+from app.presenter.places import Places
+from app.presenter.sheet import FigureStyle, Piece, Sheet
+from app.theme import Text
+from core.board.model import Figure
+from core.board.programme import PresenterView
+
+_LANES = 3
+_FIGURE = FigureStyle(Text.PROMPT_LANE, Text.PROMPT_SMALL_UNIT)
+_LABEL_ABOVE = 59
+"""From a value's baseline up to its label's."""
+_MOST_STEP = 150
+_CLOCK_BELOW = 26
+_SPACE = 18
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    label: str
+    figure: Figure | None
+    word: str
+    strong: bool = False
+
+
+def lay_column(sheet: Sheet, view: PresenterView, at: Places) -> None:
+    """Place the clock and the rows below it, spread over the height there is."""
+    theme = sheet.theme
+    room_px = at.right_px - at.column_px
+    clock = Piece(view.clock, Text.PROMPT_TITLE_LEAST, theme.ink.quiet)
+    clock_px = at.title_px - theme.px(_CLOCK_BELOW)
+    sheet.put(clock, at.column_px, clock_px, room_px)
+    rows = _rows(view)
+    if not rows:
+        return
+    first_px = clock_px + theme.px(_LABEL_ABOVE) * 2
+    step_px = (at.below_px - first_px) / max(1, len(rows) - 1)
+    step_px = min(step_px, theme.px(_MOST_STEP))
+    first_px = at.below_px - step_px * (len(rows) - 1)
+    for number, row in enumerate(rows):
+        _lay_row(sheet, row, at.column_px, first_px + number * step_px, room_px)
+
+
+def _rows(view: PresenterView) -> list[_Row]:
+    rows = [_Row(lane.name, lane.figure, lane.word) for lane in view.lanes[:_LANES]]
+    if view.back:
+        rows.append(_Row(view.back_word, None, view.back, strong=True))
+    return rows
+
+
+def _lay_row(sheet: Sheet, row: _Row, left_px: float, baseline_px: float, room_px: float) -> None:
+    theme = sheet.theme
+    label = Piece(row.label, Text.PROMPT_WORDS, theme.ink.quiet)
+    sheet.put(label, left_px, baseline_px - theme.px(_LABEL_ABOVE), room_px)
+    end_px = left_px + room_px
+    if row.figure is not None:
+        left_px = sheet.put_figure(row.figure, _FIGURE, left_px, baseline_px) + theme.px(_SPACE)
+    style = Text.PROMPT_STRONG if row.strong else Text.PROMPT_WORDS
+    word = Piece(row.word, style, theme.ink.text if row.strong else theme.ink.quiet)
+    sheet.put(word, left_px, baseline_px, end_px - left_px)

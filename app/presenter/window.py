@@ -1,0 +1,111 @@
+"""The presenter window: paints its page, mirrored where it stands before prompter glass."""
+
+from PySide6.QtCore import QRectF, Qt, Signal
+from PySide6.QtGui import QCloseEvent, QKeyEvent, QPainter, QPaintEvent, QPen, QScreen
+from PySide6.QtWidgets import QWidget
+
+from app.presenter.frame import paint_ground, within
+from app.presenter.page import Page, lay_page
+from app.theme import DARK, Palette, Theme
+from app.words import paint_words
+from core.board.model import RehearsalBadge
+from core.board.programme import PresenterView
+
+_LEAST_PX = (640, 360)
+_PLAIN_PX = (1280, 720)
+_RULE = 1.4
+
+
+class PresenterWindow(QWidget):
+    """A window of its own that never takes the keyboard from the desk, and shows no cursor."""
+
+    closed = Signal()
+    """Somebody has closed it as windows are closed; it is hidden and may be shown again."""
+
+    def __init__(self, palette: Palette = DARK) -> None:
+        super().__init__(None, Qt.WindowType.Window | Qt.WindowType.WindowDoesNotAcceptFocus)
+        self.setAttribute(Qt.WidgetAttribute.WA_ShowWithoutActivating)
+        self.setAttribute(Qt.WidgetAttribute.WA_QuitOnClose, on=False)
+        self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setCursor(Qt.CursorShape.BlankCursor)
+        self.setWindowTitle("Presenter: Limbwatch")
+        self.setAccessibleName("Presenter window")
+        self.setMinimumSize(*_LEAST_PX)
+        self._palette = palette
+        self._view: PresenterView | None = None
+        self._badge: RehearsalBadge | None = None
+        self._mirrored = False
+
+    @property
+    def mirrored(self) -> bool:
+        """Whether left and right are changed over."""
+        return self._mirrored
+
+    def mirror(self, *, on: bool) -> None:
+        """Change left and right over, or not."""
+        self._mirrored = on
+        self.update()
+
+    def show_view(self, view: PresenterView | None, badge: RehearsalBadge | None) -> None:
+        """Show another moment; nothing at all where there is no view."""
+        if (view, badge) != (self._view, self._badge):
+            self._view, self._badge = view, badge
+            self.update()
+
+    def show_full(self, screen: QScreen) -> None:
+        """Cover a screen."""
+        self.setScreen(screen)
+        self.setGeometry(screen.geometry())
+        self.showFullScreen()
+
+    def show_plain(self, screen: QScreen | None) -> None:
+        """Be an ordinary window that can be moved and resized, on a screen if one is given."""
+        if self.isVisible() and not self.isFullScreen():
+            return
+        self.setWindowState(Qt.WindowState.WindowNoState)
+        if screen is not None:
+            room = screen.availableGeometry()
+            self.setScreen(screen)
+            self.resize(min(_PLAIN_PX[0], room.width()), min(_PLAIN_PX[1], room.height()))
+            self.move(room.topLeft())
+        self.showNormal()
+
+    @property
+    def theme(self) -> Theme:
+        """Colours, and sizes for the present height."""
+        return Theme.for_presenter(self._palette, self.height())
+
+    def page(self) -> Page:
+        """What is on it now, with its places."""
+        if self._view is None:
+            return Page()
+        theme = self.theme
+        return lay_page(self._view, within(QRectF(self.rect()), self._badge, theme), theme)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Paint the ground and the page."""
+        del event
+        with QPainter(self) as painter:  # ended even where painting fails
+            if self._mirrored:
+                painter.translate(self.width(), 0)
+                painter.scale(-1, 1)
+            self._paint(painter)
+
+    def _paint(self, painter: QPainter) -> None:
+        theme = self.theme
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        paint_ground(painter, QRectF(self.rect()), self._badge, theme)
+        page = self.page()
+        painter.setPen(QPen(theme.ink.thread, max(1.0, _RULE * theme.scale)))
+        painter.drawLines(page.rules)
+        paint_words(painter, page.words, theme)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Let keys go to nothing: those of the desk belong to the desk window."""
+        event.accept()
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        """Only hide, and say so."""
+        event.accept()
+        self.closed.emit()
