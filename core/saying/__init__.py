@@ -1,1 +1,1 @@
-"""Sentences for the presenter, and for how long they stay true."""
+"""What the presenter says: sentences from situations, and for how long they stay true."""

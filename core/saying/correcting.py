@@ -1,0 +1,70 @@
+"""Correction: a time told to the audience that is false now."""
+
+from core.saying.audience import Audience
+from core.saying.clocks import said_minute_ms
+from core.saying.coming import clock_claim
+from core.saying.making import make
+from core.saying.model import Claim, Kind, Subject, Told
+from core.saying.numbers import capital
+from core.saying.situations import Correction
+from core.saying.sources import is_named, spoken_source
+from core.times.writing import MINUTE_MS, apart_ms, is_about, local_time
+
+_STANDS_MS = 10 * MINUTE_MS
+_JUST_MS = 2 * MINUTE_MS
+_FEW_MS = 12 * MINUTE_MS
+
+
+def correcting(owed: Correction, audience: Audience, now_ms: int) -> Told:
+    """What we said and when about, and what holds now."""
+    event = owed.named.event
+    said_ms = said_minute_ms(owed.said_at_ms, owed.give_ms)
+    ago, ends_ms = _ago(owed.told_ms, now_ms)
+    claims = [Claim(Kind.LENGTH, f"said:{event}", said_ms, said_ms)]
+    if owed.now_at_ms is not None:
+        claims.append(clock_claim(event, owed.now_at_ms, owed.give_ms))
+    said = f"{ago} we said {_about(owed)}{_clock(said_ms, audience, now_ms)}."
+    text = f"{said} {_now(owed, audience, now_ms)}"
+    return make(
+        Subject.CORRECTION,
+        text,
+        text,
+        (ends_ms,),
+        claims,
+        () if owed.now_at_ms is None else ((event, owed.now_at_ms),),
+        (owed.named,),
+        (f"That is for {owed.named.words}." if owed.named.words else "",),
+    )
+
+
+def _ago(told_ms: int, now_ms: int) -> tuple[str, int]:
+    """How long ago it was told, and until when that is a way to say it."""
+    ago_ms = apart_ms(now_ms, told_ms)
+    if ago_ms < _JUST_MS:
+        return "A moment ago", told_ms + _JUST_MS + MINUTE_MS
+    if ago_ms < _FEW_MS:
+        return "A few minutes ago", told_ms + _FEW_MS + MINUTE_MS
+    return "Earlier", now_ms + _STANDS_MS
+
+
+def _about(owed: Correction) -> str:
+    return "about " if is_about(owed.give_ms) else ""
+
+
+def _clock(minute_ms: int, audience: Audience, now_ms: int) -> str:
+    """A bare clock time, or with its day where that is not today's."""
+    zone = audience.zones[0]
+    today = local_time(minute_ms, zone).date() == local_time(now_ms, zone).date()
+    return audience.bare(minute_ms) if today else audience.one(minute_ms, now_ms)
+
+
+def _now(owed: Correction, audience: Audience, now_ms: int) -> str:
+    """What holds now: 'Mission control now gives four fifty-eight.', or why there is no time."""
+    who = spoken_source(owed.source) if is_named(owed.source) else ""
+    if owed.now_at_ms is None:
+        why = owed.why or "that time no longer stands"
+        return f"{capital(who)} has since said that {why}." if who else f"{capital(why)}."
+    clock = _about(owed) + _clock(said_minute_ms(owed.now_at_ms, owed.give_ms), audience, now_ms)
+    if owed.happened:
+        return f"{capital(who)} has it at {clock}." if who else f"It was at {clock}."
+    return f"{capital(who)} now gives {clock}." if who else f"It is now expected at {clock}."

@@ -1,0 +1,54 @@
+"""Loss ahead: how much is left of pictures and voice, and what comes then."""
+
+from core.saying.lengths import rounded_words
+from core.saying.making import make
+from core.saying.model import Claim, Kind, Named, Subject, Told
+from core.saying.numbers import capital
+from core.saying.rounding import Rounded, chance
+from core.saying.situations import LaneLeft, LossAhead
+from core.times.writing import apart_ms
+
+_MINUTES = " minutes"
+
+
+def losing(loss: LossAhead, now_ms: int) -> Told | None:
+    """What is left, rounded down. None once it is under a minute."""
+    left = [(lane, chance(apart_ms(lane.at_ms, now_ms), lane.give_ms)) for lane in loss.lanes]
+    said = [(lane, rounded) for lane, rounded in left if rounded is not None]
+    if not said:
+        return None
+    stays = f" We will still have {loss.stays}." if loss.stays else ""
+    then = f" Then {loss.then}." if loss.then else ""
+    first, rounded = said[0]
+    return make(
+        Subject.LOSS,
+        f"{capital(rounded_words(rounded))} of {first.words} left.",
+        f"We have {_lengths(said)}.{then}{stays}",
+        [lane.at_ms - each.low_ms for lane, each in said],
+        [Claim(Kind.WAIT, lane.event, each.low_ms, each.high_ms) for lane, each in said],
+        [(lane.event, lane.at_ms) for lane, _ in said],
+        [Named("", "", sounds=loss.sounds)],
+        (_unseen(loss.unseen),),
+        loss.fact,
+    )
+
+
+def _lengths(said: list[tuple[LaneLeft, Rounded]]) -> str:
+    """'about five and a half minutes of pictures left, and just under eight of voice'."""
+    lane, rounded = said[0]
+    words = f"{rounded_words(rounded)} of {lane.words} left"
+    bare = _MINUTES in words
+    parts = [words]
+    for lane, each in said[1:]:
+        if each == rounded:
+            parts[-1] = parts[-1].replace(" left", f" and {lane.words} left")
+            continue
+        parts.append(f"{rounded_words(each, bare=bare)} of {lane.words}")
+    return ", and ".join(parts)
+
+
+def _unseen(named: Named | None) -> str:
+    """What is due in the silence: nobody will hear it."""
+    if named is None:
+        return ""
+    return f"{capital(named.words)} is due while nobody on Earth can hear it."

@@ -1,0 +1,52 @@
+"""While away: one line on what has changed since somebody left."""
+
+from collections.abc import Sequence
+
+from core.saying.audience import Audience
+from core.saying.clocks import down_minute_ms
+from core.saying.situations import Moved, WhileAway
+from core.times.writing import HOUR_MS, MINUTE_MS, SECOND_MS
+
+_MOST = 3
+
+
+def rejoining(away: WhileAway, audience: Audience) -> str:
+    """The line: 'Since we left: ignition is 45 seconds later; nothing else has changed.'."""
+    since = "Since we left"
+    if away.since_ms is not None:
+        since = f"Since {audience.bare(down_minute_ms(away.since_ms))}"
+    parts = [*away.other, *_happened(away.happened), *(_moved(each) for each in away.moved)]
+    if not parts:
+        return f"{since}: nothing has changed."
+    return f"{since}: {'; '.join(parts)}; nothing else has changed."
+
+
+def _happened(words: Sequence[str]) -> list[str]:
+    if not words:
+        return []
+    verb = "has" if len(words) == 1 else "have"
+    return [f"{_listed(words)} {verb} happened"]
+
+
+def _moved(moved: Moved) -> str:
+    """Those that moved by the same amount together."""
+    verb = "is" if len(moved.words) == 1 else "are"
+    side = "later" if moved.by_ms > 0 else "earlier"
+    return f"{_listed(moved.words)} {verb} {_length(abs(moved.by_ms))} {side}"
+
+
+def _listed(words: Sequence[str]) -> str:
+    shown = list(words[:_MOST]) if len(words) > _MOST + 1 else list(words)
+    if len(words) > len(shown):
+        shown.append(f"{len(words) - len(shown)} more")
+    return shown[0] if len(shown) == 1 else f"{', '.join(shown[:-1])} and {shown[-1]}"
+
+
+def _length(length_ms: int) -> str:
+    """'45 seconds', '1 minute 18 seconds': for the eye of one who has just come back."""
+    counted = (
+        (length_ms // HOUR_MS, "hour"),
+        (length_ms // MINUTE_MS % 60, "minute"),
+        (length_ms // SECOND_MS % 60, "second"),
+    )
+    return " ".join(f"{n} {unit}{'' if n == 1 else 's'}" for n, unit in counted if n)

@@ -1,0 +1,111 @@
+"""Returns of the signal: two to watch for, the one due now, the one that stayed out, the one heard.
+
+A return proves nothing, nor does a missed one, until a source has said what it means.
+"""
+
+from core.saying.audience import Audience
+from core.saying.clocks import down_minute_ms
+from core.saying.lengths import minutes_words
+from core.saying.making import make
+from core.saying.model import Claim, Kind, Subject, Told
+from core.saying.numbers import capital
+from core.saying.rounding import at_least
+from core.saying.situations import HeardAgain, Missed, Return, TwoReturns, Watch
+from core.times.spoken import spoken_zone
+from core.times.writing import MINUTE_MS, nearest_minute_ms
+
+PROVES_NOTHING = "That proves nothing until mission control says so."
+_FRESH_MS = 5 * MINUTE_MS
+_MISSED_FOR_MS = 10 * MINUTE_MS
+
+
+def two_returns(two: TwoReturns, audience: Audience) -> Told | None:
+    """Both times, the earlier rounded down, the later to the nearest. None if they sound the same.
+
+    True until the last minute before the first.
+    """
+    first_ms, second_ms = down_minute_ms(two.first.at_ms), nearest_minute_ms(two.second.at_ms)
+    if first_ms == second_ms:
+        return None
+    first, second = audience.bare(first_ms), audience.bare(second_ms)
+    hoped = f" So at {first}, quiet is what they hope for here." if two.quiet_hoped else ""
+    return make(
+        Subject.RETURNS,
+        f"Two times to watch: about {first}, and about {second}.",
+        f"Two times to watch. {capital(two.first.condition)}, their signal is expected at "
+        f"about {first}; {two.second.condition}, about {second}.{hoped}",
+        (first_ms,),
+        (_down_claim(two.first, first_ms), _nearest_claim(two.second, second_ms)),
+        ((two.first.named.event, two.first.at_ms), (two.second.named.event, two.second.at_ms)),
+        (two.first.named, two.second.named),
+        (f"Those times are {spoken_zone(audience.zones[0])}.",) if len(audience.zones) > 1 else (),
+    )
+
+
+def watching(watch: Watch) -> Told:
+    """A possible return is due in this minute."""
+    which = "the first of two times to watch" if watch.first_of_two else "a time to watch"
+    body = f"This is {which}: {watch.named.words}."
+    if watch.quiet_hoped:
+        body += " Quiet is what they hope for here."
+    return make(Subject.WATCH, f"This is {which}.", body, (watch.until_ms,), named=(watch.named,))
+
+
+def missed(missing: Missed, audience: Audience, now_ms: int) -> Told:
+    """A possible return has passed in silence: it proves nothing."""
+    minute_ms = down_minute_ms(missing.at_ms)
+    clock = audience.bare(minute_ms)
+    body = f"{capital(clock)} has come and gone, and nobody has reported a signal. {PROVES_NOTHING}"
+    ends_ms = now_ms + _MISSED_FOR_MS
+    claims = [Claim(Kind.CLOCK, missing.named.event, minute_ms, minute_ms + MINUTE_MS - 1)]
+    times: tuple[tuple[str, int], ...] = ()
+    if missing.then is not None and missing.then_ms is not None:
+        then_ms = nearest_minute_ms(missing.then_ms)
+        body += f" The next time to watch is about {audience.bare(then_ms)}."
+        claims.append(_nearest(missing.then.event, then_ms))
+        times = ((missing.then.event, missing.then_ms),)
+        ends_ms = min(ends_ms, missing.then_ms - MINUTE_MS)
+    return make(
+        Subject.MISSED,
+        f"Nobody has reported a signal. {PROVES_NOTHING}",
+        body,
+        (ends_ms,),
+        claims,
+        times,
+        (missing.named,),
+    )
+
+
+def heard_again(heard: HeardAgain, audience: Audience, now_ms: int) -> Told:
+    """A lane is back: what it means is not ours to say."""
+    minute_ms = down_minute_ms(heard.at_ms)
+    body = f"We have {heard.words} again, since {audience.bare(minute_ms)}."
+    if heard.open:
+        body += " What that means is for mission control to say."
+    words = at_least(heard.first_words_ms or 0)
+    more = ""
+    if words is not None:
+        more = f"The first words usually take more than {minutes_words(words.said_ms)}."
+    elif heard.first_words_ms:
+        more = "The first words usually come within a minute."
+    return make(
+        Subject.HEARD,
+        f"We have {heard.words} again.",
+        body,
+        (max(heard.at_ms + _FRESH_MS, now_ms + MINUTE_MS),),
+        (Claim(Kind.CLOCK, heard.event, minute_ms, minute_ms + MINUTE_MS - 1),),
+        ((heard.event, heard.at_ms),),
+        more=(more,) if now_ms < heard.at_ms + (heard.first_words_ms or 0) else (),
+    )
+
+
+def _down_claim(each: Return, minute_ms: int) -> Claim:
+    return Claim(Kind.CLOCK, each.named.event, minute_ms, minute_ms + MINUTE_MS - 1)
+
+
+def _nearest_claim(each: Return, minute_ms: int) -> Claim:
+    return _nearest(each.named.event, minute_ms)
+
+
+def _nearest(event: str, minute_ms: int) -> Claim:
+    return Claim(Kind.CLOCK, event, minute_ms - MINUTE_MS // 2, minute_ms + MINUTE_MS // 2)

@@ -1,0 +1,66 @@
+"""Gap: something may be happening that nobody can hear. Never in the indicative."""
+
+from core.saying.audience import Audience
+from core.saying.clocks import down_minute_ms
+from core.saying.lengths import rounded_words
+from core.saying.making import lasting, make
+from core.saying.model import Claim, Kind, Subject, Told
+from core.saying.rounding import Rounded, chance, wait
+from core.saying.situations import Gap
+from core.times.writing import MINUTE_MS, apart_ms
+
+_IF = "If all is going to plan"
+_BEHIND = "behind "
+
+
+def unseen(gap: Gap, audience: Audience, now_ms: int) -> Told:
+    """What should be happening now, and when the first word of it can come."""
+    body = f"{_IF}, {gap.doing}{_silence(gap.cause)}."
+    if gap.word_ms is None:
+        return make(Subject.GAP, f"{_IF}, {gap.doing}.", body, (gap.ends_ms,), named=(gap.named,))
+    left_ms = apart_ms(gap.word_ms, now_ms)
+    rounded = wait(left_ms, gap.give_ms) if gap.only else _down(left_ms, gap.give_ms)
+    if rounded is not None:
+        told = _with_wait(gap, body, rounded, gap.word_ms)
+        if lasting(told, now_ms):
+            return told
+    return _by_the_clock(gap, body, gap.word_ms, audience)
+
+
+def _down(left_ms: int, give_ms: int) -> Rounded | None:
+    """The earlier of two returns rounds down, and is never 'just under'."""
+    rounded = chance(left_ms, give_ms)
+    if rounded is None or not rounded.under:
+        return rounded
+    said_ms = rounded.said_ms - MINUTE_MS
+    return Rounded(said_ms, said_ms - MINUTE_MS // 4, rounded.said_ms)
+
+
+def _silence(cause: str) -> str:
+    where = f", {cause}, where" if cause.startswith(_BEHIND) else ", and"
+    return f"{where} nobody on Earth can hear it"
+
+
+def _with_wait(gap: Gap, body: str, rounded: Rounded, word_ms: int) -> Told:
+    length = rounded_words(rounded)
+    return make(
+        Subject.GAP,
+        f"{_IF}, {gap.doing}. First word, at best, in {length}.",
+        f"{body} The first chance of any word is {length} away.",
+        (word_ms - rounded.low_ms, gap.ends_ms),
+        (Claim(Kind.WAIT, f"word:{gap.named.event}", rounded.low_ms, rounded.high_ms),),
+        named=(gap.named,),
+    )
+
+
+def _by_the_clock(gap: Gap, body: str, word_ms: int, audience: Audience) -> Told:
+    minute_ms = down_minute_ms(word_ms)
+    clock = audience.bare(minute_ms)
+    return make(
+        Subject.GAP,
+        f"{_IF}, {gap.doing}. First word, at best, at about {clock}.",
+        f"{body} The first chance of any word is at about {clock}.",
+        (minute_ms, gap.ends_ms),
+        (Claim(Kind.CLOCK, f"word:{gap.named.event}", minute_ms, minute_ms + MINUTE_MS - 1),),
+        named=(gap.named,),
+    )
