@@ -130,7 +130,7 @@ def _other(found: _Found, convert: Convert) -> str:
         exact = convert(float(figure.value), measure.unit, measure.other)
         step = convert(float(figure.step), measure.unit, measure.other) - zero
         other = rounded(exact, step, to_scale=not measure.is_temperature)
-        about = about or not is_near(other, exact)
+        about = about or not (measure.is_temperature or is_near(other, exact))
         sign = found.minus if other.value < 0 else ""
         texts.append(f"{sign}{figure_text(other)}")
     shown = found.join.join(texts)

@@ -16,6 +16,7 @@ ROOMS_LIE = "The rooms of core lie one upon the other"
 NO_SCREEN = "core knows no screen"
 NUMPY = "numpy stays in core.signal and app.strip"
 PYQTGRAPH = "pyqtgraph stays in app.strip"
+UNITS = "The units library stays in app.units"
 ENGINE = "The schedule engine needs the standard library only"
 
 
@@ -54,6 +55,7 @@ def test_the_rules_hold_where_each_room_keeps_to_them(tmp_path: Path) -> None:
     folder = house(tmp_path)
     write(folder, "app/desk/window.py", "import PySide6.QtWidgets, app.strip.item, core.board")
     write(folder, "app/strip/item.py", "import numpy, pyqtgraph")
+    write(folder, "app/units.py", "import pint, core.saying")
     write(folder, "core/signal/search.py", "import numpy, core.entries, core.times")
     write(folder, "core/schedule/network.py", "import heapq, core.entries")
     write(folder, "core/entries/line.py", "import dateutil, core.plan")
@@ -76,6 +78,8 @@ def test_the_rules_hold_where_each_room_keeps_to_them(tmp_path: Path) -> None:
         ("core/air/fit.py", "import numpy", NUMPY),
         ("app/desk/window.py", "import numpy.linalg", NUMPY),
         ("app/desk/window.py", "import pyqtgraph", PYQTGRAPH),
+        ("core/saying/units.py", "import pint", UNITS),
+        ("app/desk/window.py", "import pint", UNITS),
         ("core/schedule/network.py", "import numpy", ENGINE),
         ("core/schedule/network.py", "import networkx", ENGINE),
     ],
