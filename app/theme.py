@@ -33,6 +33,10 @@ class Text(Enum):
     BIG_NAME = (29, 600, 0)
     BIG_LINE = (22, 500, 0)
     BIG_NOTE = (18, 400, 0)
+    CLEAR_DIGITS = (50, 600, 0)
+    """How long it is clear until one must be live."""
+    SPOKEN = (21, 400, 0)
+    """A sentence for the presenter."""
     DIGITS = (35, 600, 0)
     UNIT = (15, 400, 0)
     LINE_DIGITS = (29, 600, 1)
@@ -57,6 +61,9 @@ class Text(Enum):
     PROMPT_DIGITS = (300, 600, 0)
     PROMPT_DIGITS_NARROW = (292, 600, 0, 75)
     """The same where there is an hour or a day."""
+    PROMPT_DIGITS_LESS = (236, 600, 0, 75)
+    PROMPT_DIGITS_LEAST = (170, 600, 0, 75)
+    """Only in windows that are not as wide as a screen."""
     PROMPT_UNIT = (86, 400, 0)
     PROMPT_UNIT_NARROW = (66, 400, 0, 75)
     PROMPT_TITLE = (72, 600, 1)
@@ -67,9 +74,12 @@ class Text(Enum):
     PROMPT_LANE = (62, 600, 0)
     PROMPT_STRONG = (52, 600, 0)
     PROMPT_TITLE_LEAST = (44, 600, 0)
+    PROMPT_FACT = (42, 500, 0)
     PROMPT_WORDS = (37, 500, 0)
     """The smallest that is to be read at three metres."""
     PROMPT_SMALL_UNIT = (37, 400, 0)
+
+    __hash__ = object.__hash__  # an enum's own is written in Python, and asked for every word
 
     def __init__(self, reference_px: int, weight: int, _apart: int, width: int = 100) -> None:
         self.reference_px = reference_px
@@ -196,20 +206,20 @@ class Theme:
         return max(1, round(reference_px * self.scale))
 
     def font(self, text: Text) -> QFont:
-        """The font for a kind of text: a copy, free to be changed."""
-        return QFont(_font(self.px(text.reference_px), text.weight, text.width))
+        """The font for a kind of text: copy it before you change it."""
+        return _font(self.scale, text)
 
     def metrics(self, text: Text) -> QFontMetricsF:
         """The measures of that font."""
-        return _metrics(self.px(text.reference_px), text.weight, text.width)
+        return _metrics(self.scale, text)
 
     def extent_px(self, text: Text) -> tuple[float, float]:
         """How far letters go above and below the baseline."""
-        return _extent_px(self.px(text.reference_px), text.weight, text.width)
+        return _extent_px(self.scale, text)
 
     def width_px(self, text: Text, words: str) -> float:
         """How wide words are in that font."""
-        return _width_px(self.px(text.reference_px), text.weight, text.width, words)
+        return _width_px(self.scale, text, words)
 
     def qt_palette(self) -> QPalette:
         """The same colours for what Qt paints by itself."""
@@ -236,30 +246,30 @@ def scale_of(width_px: int, height_px: int) -> float:
 
 
 @lru_cache(maxsize=256)
-def _font(size_px: int, weight: int, width: int) -> QFont:
+def _font(scale: float, text: Text) -> QFont:
     font = QFont(FAMILY)
-    font.setPixelSize(size_px)
+    font.setPixelSize(max(1, round(text.reference_px * scale)))
     # On a variable font the plain setters change nothing while claiming they did.
-    font.setVariableAxis(QFont.Tag("wght"), float(weight))
-    if width != 100:
-        font.setVariableAxis(QFont.Tag("wdth"), float(width))
+    font.setVariableAxis(QFont.Tag("wght"), float(text.weight))
+    if text.width != 100:
+        font.setVariableAxis(QFont.Tag("wdth"), float(text.width))
     font.setFeature(QFont.Tag("tnum"), 1)
     font.setHintingPreference(QFont.HintingPreference.PreferNoHinting)
     return font
 
 
 @lru_cache(maxsize=256)
-def _metrics(size_px: int, weight: int, width: int) -> QFontMetricsF:
-    return QFontMetricsF(_font(size_px, weight, width))
+def _metrics(scale: float, text: Text) -> QFontMetricsF:
+    return QFontMetricsF(_font(scale, text))
 
 
 @lru_cache(maxsize=256)
-def _extent_px(size_px: int, weight: int, width: int) -> tuple[float, float]:
-    metrics = _metrics(size_px, weight, width)
+def _extent_px(scale: float, text: Text) -> tuple[float, float]:
+    metrics = _metrics(scale, text)
     return metrics.ascent(), metrics.descent()
 
 
 @lru_cache(maxsize=4096)
-def _width_px(size_px: int, weight: int, width: int, words: str) -> float:
+def _width_px(scale: float, text: Text, words: str) -> float:
     """Measuring is dear, and from one second to the next nearly all words are the same."""
-    return _metrics(size_px, weight, width).horizontalAdvance(words)
+    return _metrics(scale, text).horizontalAdvance(words)

@@ -9,12 +9,23 @@ from core.board.model import Figure
 from core.board.programme import PresenterView
 
 _LANES = 3
-_FIGURE = FigureStyle(Text.PROMPT_LANE, Text.PROMPT_SMALL_UNIT)
-_LABEL_ABOVE = 59
-"""From a value's baseline up to its label's."""
+_SPACE = 18
 _MOST_STEP = 150
 _CLOCK_BELOW = 26
-_SPACE = 18
+
+
+@dataclass(frozen=True, slots=True)
+class _Measure:
+    """How large a row is: its figure, and how far its label is above that, and the clock."""
+
+    figure: FigureStyle
+    label: int
+    clock: int
+
+
+_FEW = _Measure(FigureStyle(Text.PROMPT_LANE, Text.PROMPT_SMALL_UNIT), 59, 82)
+_MANY = _Measure(FigureStyle(Text.PROMPT_STRONG, Text.PROMPT_SMALL_UNIT), 50, 44)
+_FEW_ROWS = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,12 +46,13 @@ def lay_column(sheet: Sheet, view: PresenterView, at: Places) -> None:
     rows = _rows(view)
     if not rows:
         return
-    first_px = clock_px + theme.px(_LABEL_ABOVE) * 2
+    measure = _FEW if len(rows) <= _FEW_ROWS else _MANY
+    first_px = clock_px + theme.px(measure.clock + measure.label)
     step_px = (at.below_px - first_px) / max(1, len(rows) - 1)
     step_px = min(step_px, theme.px(_MOST_STEP))
     first_px = at.below_px - step_px * (len(rows) - 1)
     for number, row in enumerate(rows):
-        _lay_row(sheet, row, at.column_px, first_px + number * step_px, room_px)
+        _lay_row(sheet, row, measure, (at.column_px, first_px + number * step_px), room_px)
 
 
 def _rows(view: PresenterView) -> list[_Row]:
@@ -50,13 +62,18 @@ def _rows(view: PresenterView) -> list[_Row]:
     return rows
 
 
-def _lay_row(sheet: Sheet, row: _Row, left_px: float, baseline_px: float, room_px: float) -> None:
+def _lay_row(
+    sheet: Sheet, row: _Row, measure: _Measure, place_px: tuple[float, float], room_px: float
+) -> None:
+    """Place a row with its value's left end and baseline there."""
     theme = sheet.theme
+    left_px, baseline_px = place_px
     label = Piece(row.label, Text.PROMPT_WORDS, theme.ink.quiet)
-    sheet.put(label, left_px, baseline_px - theme.px(_LABEL_ABOVE), room_px)
+    sheet.put(label, left_px, baseline_px - theme.px(measure.label), room_px)
     end_px = left_px + room_px
     if row.figure is not None:
-        left_px = sheet.put_figure(row.figure, _FIGURE, left_px, baseline_px) + theme.px(_SPACE)
+        left_px = sheet.put_figure(row.figure, measure.figure, left_px, baseline_px)
+        left_px += theme.px(_SPACE)
     style = Text.PROMPT_STRONG if row.strong else Text.PROMPT_WORDS
     word = Piece(row.word, style, theme.ink.text if row.strong else theme.ink.quiet)
     sheet.put(word, left_px, baseline_px, end_px - left_px)

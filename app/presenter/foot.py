@@ -6,7 +6,7 @@ from app.theme import Text
 from core.board.programme import PresenterView
 
 _STYLE = Text.PROMPT_WORDS
-_SPACE, _APART = 14, 40
+_SPACE, _APART = 11, 34
 
 
 def lay_then(sheet: Sheet, view: PresenterView, at: Places) -> None:

@@ -35,4 +35,5 @@ def lay_page(view: PresenterView, inner: QRectF, theme: Theme) -> Page:
     lay_column(sheet, view, at)
     lay_sentence(sheet, view, at.sentence)
     lay_then(sheet, view, at)
-    return Page(tuple(sheet.words), at.rules)
+    lower = view.sentence or view.fact or view.then
+    return Page(tuple(sheet.words), at.rules if lower else ())

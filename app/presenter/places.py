@@ -32,8 +32,8 @@ class Places:
 
 
 def places(inner: QRectF, theme: Theme) -> Places:
-    """Share out a window, or what a frame leaves of it."""
-    margin_px = theme.px(_MARGIN)
+    """Share out a window, or what a frame leaves of it; the margin is that to the window."""
+    margin_px = theme.px(_MARGIN) - inner.left()
     left_px, right_px = inner.left() + margin_px, inner.right() - margin_px
 
     def down(part: float) -> float:

@@ -11,7 +11,7 @@ SENTENCES = (Text.PROMPT_SENTENCE, Text.PROMPT_SENTENCE_SMALL, Text.PROMPT_SENTE
 _STEP = 1.17
 """From one line to the next, in parts of the size."""
 _PAD = 22
-_FACT = Text.PROMPT_TITLE_LEAST
+_FACT = Text.PROMPT_FACT
 _FACT_LINES = 2
 
 

@@ -12,8 +12,9 @@ from app.words import Words
 from core.board.model import Figure
 
 ABOUT, PAST = "≈", "+"
-_AFTER_DIGITS, _AFTER_UNIT = 0.05, 0.16
+_AFTER_DIGITS, _AFTER_UNIT = 0.04, 0.15
 """The space after digits and after a unit, in parts of the digits' size."""
+_LEAST_AFTER = 5
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +85,7 @@ class Sheet:
     def _figure(self, figure: Figure, style: FigureStyle) -> list[tuple[Piece, float]]:
         """Its pieces, each with how far it is to the next."""
         theme = self.theme
-        after_px = _AFTER_DIGITS * theme.px(style.digits.reference_px)
+        after_px = _AFTER_DIGITS * theme.px(style.digits.reference_px) + theme.px(_LEAST_AFTER)
         space_px = _AFTER_UNIT * theme.px(style.digits.reference_px)
         sign = ABOUT if figure.about else PAST if figure.past else ""
         pieces = [(Piece(sign, style.digits, theme.ink.text), after_px)] if sign else []

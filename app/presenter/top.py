@@ -9,9 +9,11 @@ from core.board.programme import PresenterView
 DIGITS = (
     FigureStyle(Text.PROMPT_DIGITS, Text.PROMPT_UNIT),
     FigureStyle(Text.PROMPT_DIGITS_NARROW, Text.PROMPT_UNIT_NARROW),
+    FigureStyle(Text.PROMPT_DIGITS_LESS, Text.PROMPT_UNIT_NARROW),
+    FigureStyle(Text.PROMPT_DIGITS_LEAST, Text.PROMPT_UNIT_NARROW),
     FigureStyle(Text.PROMPT_LANE, Text.PROMPT_SMALL_UNIT),
 )
-"""For the countdown, from wide to narrow; the last only in a window that is higher than wide."""
+"""For the countdown, from wide to narrow. The last three are for windows of another shape."""
 _SECOND = FigureStyle(Text.PROMPT_STRONG, Text.PROMPT_SMALL_UNIT)
 _TITLES = (Text.PROMPT_TITLE, Text.PROMPT_STRONG, Text.PROMPT_TITLE_LEAST)
 _SPACE = 28
@@ -79,7 +81,8 @@ def _lay_below(sheet: Sheet, view: PresenterView, at: Places, room_px: float) ->
         space_px = theme.px(_SPACE)
     end_px = sheet.put(time, at.left_px, at.below_px, room_px)
     left_px = end_px + space_px
-    sheet.put(change, left_px, at.below_px, at.left_px + room_px - left_px)
+    if left_px + sheet.width_px(change) <= at.left_px + room_px:
+        sheet.put(change, left_px, at.below_px, sheet.width_px(change) + 1)
 
 
 def _lay_second(

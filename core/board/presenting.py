@@ -17,8 +17,6 @@ from core.board.thens import thens
 from core.board.written import Figure
 
 _HELD = "on the clock, and the count is holding"
-_TO_THE_MINUTE = 3
-"""So many parts of a figure are shown: days, hours and minutes, or hours, minutes and seconds."""
 _UNTIL_BACK, _AT_LATEST = "until back", ", at the latest"
 
 
@@ -73,8 +71,17 @@ def _event_top(view: View, scene: Scene) -> PresenterView:
 
 
 def _short(figure: Figure | None) -> Figure | None:
-    """The figure without seconds where the event is days away."""
-    return None if figure is None else replace(figure, parts=figure.parts[:_TO_THE_MINUTE])
+    """The figure as one needs it: days without minutes, in a large one hours with seconds."""
+    if figure is None or figure.parts[0][1] != "d":
+        return figure
+    return replace(figure, parts=figure.parts[:2])
+
+
+def _shorter(figure: Figure | None) -> Figure | None:
+    """The same for a lane: hours without seconds too."""
+    if figure is None or figure.parts[0][1] not in {"d", "h"}:
+        return figure
+    return replace(figure, parts=figure.parts[:2])
 
 
 def _at(card: Card, scene: Scene, now_ms: int) -> str:
@@ -109,7 +116,7 @@ def _sentences(to_say: ToSay | None) -> tuple[str, str]:
 
 def _lane(lane: LaneNow, scene: Scene, now_ms: int) -> PresenterLane:
     """A lane by what it is now: 'picture' with what is left, 'voice back in' with the wait."""
-    name, word, figure = scene.roll.small(lane.name), lane.word, _short(lane.figure)
+    name, word, figure = scene.roll.small(lane.name), lane.word, _shorter(lane.figure)
     if word == "left":
         return PresenterLane(name, figure, "")
     if figure is None:
