@@ -48,6 +48,21 @@ class Aired:
         """How that item stands by the desk's word."""
         return self.items.get(item, Ran())
 
+    def has_run(self, item: str) -> bool:
+        """Whether it is over: by the desk's word, or since something else went on the air."""
+        ran = self.ran(item)
+        begun_ms = ran.begun_ms
+        if begun_ms is None or ran.over_ms is not None:
+            return ran.over_ms is not None
+        others = (each.begun_ms for each in self.items.values() if each.begun_ms is not None)
+        return any(at_ms > begun_ms for at_ms in (*others, *(each.from_ms for each in self.away)))
+
+    @property
+    def on_air(self) -> str:
+        """The item that is on the air, or ''."""
+        begun = (item for item, ran in self.items.items() if ran.begun_ms is not None)
+        return next((item for item in begun if not self.has_run(item)), "")
+
 
 def aired(entries: Iterable[Entry]) -> Aired:
     """What stands after these entries, which are those that count, in their order."""

@@ -59,10 +59,13 @@ def was_dropped(line: OnItem) -> str:
 
 def check_not_run(line: OnItem) -> None:
     """Refuse what has run: each item runs once."""
-    if line.ran.over_ms is not None:
-        raise line.refused(
-            f"has run, until {line.clock(line.ran.over_ms)}", "Take back the entry that ended it"
-        )
+    over_ms = line.ran.over_ms
+    if over_ms is not None:
+        what = f"has run, until {line.clock(over_ms)}"
+        raise line.refused(what, "Take back the entry that ended it")
+    if line.context.aired.has_run(line.item.id):
+        what = "has run: something else went on the air after it"
+        raise line.refused(what, f"When it was over: {line.example('over 4:48:10p')}")
 
 
 def not_read(line: OnItem) -> EntryProblem:

@@ -53,12 +53,9 @@ def _begun(line: OnItem) -> tuple[Reading, ...]:
 
 def _another(line: OnItem) -> str:
     """The question where an item is on the air already, or empty."""
-    told = line.context.aired
-    for item in line.context.items:
-        ran = told.ran(item.id)
-        if item.id != line.item.id and ran.begun_ms is not None and ran.over_ms is None:
-            return f"{item.name} is still on the air"
-    return ""
+    on_air = line.context.aired.on_air
+    others = (item for item in line.context.items if item.id == on_air != line.item.id)
+    return "".join(f"{item.name} is still on the air" for item in others)
 
 
 def _over(line: OnItem, tail: str) -> tuple[Reading, ...]:

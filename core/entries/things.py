@@ -51,5 +51,4 @@ def _thing(kind: TargetKind, each: Item | CheckOff, *, past: bool) -> Thing:
 
 
 def _is_past(item: str, told: Aired) -> bool:
-    ran = told.ran(item)
-    return ran.over_ms is not None or ran.dropped
+    return told.has_run(item) or told.ran(item).dropped

@@ -41,6 +41,19 @@ def test_what_was_dropped_runs_again_once_it_is_placed_begun_or_freed() -> None:
     assert after(Drop("a"), Begin("a", 11)).ran("a") == Ran(begun_ms=11)
 
 
+def test_one_item_is_on_the_air_until_it_is_over_or_something_else_is() -> None:
+    assert after(Place((("a", 10),))).on_air == ""
+    assert after(Begin("a", 11)).on_air == "a"
+    assert after(Begin("a", 11), Finish("a", 19)).on_air == ""
+    both = after(Begin("a", 11), Begin("b", 20))
+    assert (both.on_air, both.has_run("a"), both.has_run("b")) == ("b", True, False)
+    taken = after(Begin("a", 11), LeaveAir(15, 20))
+    assert (taken.on_air, taken.has_run("a")) == ("", True)
+    assert after(LeaveAir(5, 8), Begin("a", 11)).on_air == "a"
+    assert not after(Place((("a", 10),))).has_run("a")
+    assert after(Finish("a", 19)).has_run("a")
+
+
 def test_the_air_goes_and_comes_back() -> None:
     assert after(LeaveAir(10)).away == (Away(10),)
     assert after(LeaveAir(10, 20)).away == (Away(10, 20),)
