@@ -52,6 +52,9 @@ def renewed_words(before: Sequence[Words], after: Sequence[Words], theme: Theme)
     region = QRegion()
     if before == after:
         return region
+    if len(before) == len(after):  # nearly always: each is where it was, or another text is
+        pairs = [(old, new) for old, new in zip(before, after, strict=True) if old != new]
+        before, after = [old for old, _ in pairs], [new for _, new in pairs]
     for piece in (*_only_in(before, after), *_only_in(after, before)):
         region += QRegion(piece.reach(theme))
     return region

@@ -1,7 +1,7 @@
 """The day's entries, each of which can be taken back and brought back; in the right column."""
 
 from PySide6.QtCore import QRectF, Qt
-from PySide6.QtGui import QPainter, QPen
+from PySide6.QtGui import QFont, QPainter, QPen
 
 from app.desk import ink
 from app.desk.ink import Run
@@ -100,7 +100,7 @@ class DayList(Panel):
             painter.setBrush(Qt.BrushStyle.NoBrush)
             edge = theme.px(10)
             painter.drawRoundedRect(room.adjusted(-edge, 1, edge, -3), theme.px(4), theme.px(4))
-        font = theme.font(Text.CLOCK)
+        font = QFont(theme.font(Text.CLOCK))
         font.setStrikeOut(entry.taken_back)
         colour = theme.ink.quiet if entry.taken_back else theme.ink.text
         first, second = room.top() + theme.px(26), room.top() + theme.px(50)

@@ -102,11 +102,13 @@ def placed_right(right_px: float, baseline_px: float, runs: Sequence[Run]) -> li
 
 def renewed(before: Sequence[Placed], after: Sequence[Placed]) -> QRegion:
     """Where pieces of text have come, gone or changed."""
+    if len(before) == len(after):  # nearly always: each is where it was, or another text is
+        pairs = [(old, new) for old, new in zip(before, after, strict=True) if old != new]
+        before, after = [old for old, _ in pairs], [new for _, new in pairs]
     region = QRegion()
-    for these, those in ((before, after), (after, before)):
-        for piece in these:
-            if piece not in those:
-                region += QRegion(piece.reach())
+    for piece in (*before, *after):
+        if not (piece in before and piece in after):
+            region += QRegion(piece.reach())
     return region
 
 
