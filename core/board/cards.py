@@ -4,8 +4,12 @@ from collections.abc import Iterator, Sequence
 from typing import overload
 
 from core.board.changes import Against, change_ms, change_words
-from core.board.marks import contact_note, mark
+from core.board.checkoffs import check_lines
+from core.board.facts import SideBySide, as_written, facts
+from core.board.marks import mark
 from core.board.model import Card, CardState, Figure, Said, Tone
+from core.board.notes import note
+from core.board.reports import NO_REPORTS, Reports
 from core.board.scene import Scene
 from core.board.standing import Standing, is_return
 from core.board.words import (
@@ -13,20 +17,15 @@ from core.board.words import (
     broken_event,
     broken_words,
     cause_words,
-    either_clocks,
     shown_figure,
 )
 from core.plan.model import Event
 from core.schedule.model import Line
-from core.signal.model import Edge
 from core.times.spoken import spoken_zone
 from core.times.writing import (
     apart_ms,
     clock_text,
-    difference_words,
-    duration_words,
     event_clock_text,
-    is_about,
     short_duration_words,
 )
 
@@ -37,13 +36,22 @@ class Cards(Sequence[Card]):
     """The cards of one moment. Each is written when it is first asked for."""
 
     def __init__(
-        self, scene: Scene, ids: Sequence[str], now_ms: int, against: Against, names: Names
+        self,
+        scene: Scene,
+        ids: Sequence[str],
+        now_ms: int,
+        against: Against,
+        names: Names,
+        reports: Reports = NO_REPORTS,
+        both: SideBySide = as_written,
     ) -> None:
         self._scene = scene
         self._ids = ids
         self._now_ms = now_ms
         self._against = against
         self._names = names
+        self._reports = reports
+        self._both = both
         self._made: dict[int, Card] = {}
 
     def __len__(self) -> int:
@@ -85,7 +93,7 @@ class Cards(Sequence[Card]):
             lead=lead,
             clock=_clock(line, standing, scene, now_ms),
             zone=zone,
-            note=_note(event, line, standing, scene, now_ms),
+            note=note(event, line, standing, scene, now_ms, self._heard_ms(event_id, line)),
             change=self._change(event, standing),
             tags=_tags(event, line, scene),
             mark=mark(scene, event_id),
@@ -93,7 +101,14 @@ class Cards(Sequence[Card]):
             clash=_clash(event_id, scene, self._names),
             pair=scene.pairs.get(event_id, ""),
             reason=cause_words(line.cause, self._names),
+            checks=check_lines(scene.plan.checkoffs, event_id, self._reports.counts),
+            facts=facts(scene, event_id, now_ms, self._both),
         )
+
+    def _heard_ms(self, event_id: str, line: Line) -> int | None:
+        """When it was heard at the desk, if its time was put earlier by a lane's delay."""
+        heard_ms = self._reports.heard_ms
+        return heard_ms.get(event_id, heard_ms.get(line.edge) if line.edge else None)
 
     def _change(self, event: Event, standing: Standing) -> Said:
         """Its change against the plan; one that has happened says it in its note."""
@@ -137,59 +152,6 @@ def _clock(line: Line, standing: Standing, scene: Scene, now_ms: int) -> str:
     if standing.state is not CardState.AHEAD and standing.heard_ms is not None:
         at_ms = standing.heard_ms  # what its count runs to, or from
     return event_clock_text(at_ms, give_ms, scene.style, now_ms)
-
-
-def _note(event: Event, line: Line, standing: Standing, scene: Scene, now_ms: int) -> Said:
-    match standing.state:
-        case CardState.HELD:
-            if line.held_ms is None:
-                return Said("")
-            return Said(f"held for {duration_words(apart_ms(now_ms, line.held_ms))}")
-        case CardState.OUT_OF_SIGHT:
-            return Said(_first_word(standing, scene, now_ms))
-        case CardState.HAPPENED:
-            return Said(_how_late(event, line, scene), Tone.QUIET)
-        case CardState.UNKNOWN:
-            return Said("what it hangs on is not there", Tone.QUIET)
-    return Said(_ahead(event, line, standing, scene, now_ms), Tone.QUIET)
-
-
-def _ahead(event: Event, line: Line, standing: Standing, scene: Scene, now_ms: int) -> str:
-    """What is said of an event ahead or due; of one at a distant craft its other time."""
-    if standing.heard_ms is not None and line.expected_ms is not None:
-        ahead = standing.state is CardState.AHEAD
-        word = "heard" if ahead else "out there"
-        at_ms = standing.heard_ms if ahead else line.expected_ms
-        return f"{word} {event_clock_text(at_ms, line.give_ms, scene.style, now_ms)}"
-    note = contact_note(scene, event.id)
-    if not is_about(line.give_ms) and line.give_ms >= 1000 and event.edge is None:
-        give = f"± {short_duration_words(line.give_ms)}"
-        note = f"{note}, {give}" if note else give
-    return note
-
-
-def _first_word(standing: Standing, scene: Scene, now_ms: int) -> str:
-    return f"first word {either_clocks(standing.words_ms, scene.style, now_ms)}"
-
-
-def _how_late(event: Event, line: Line, scene: Scene) -> str:
-    """How late it was: an edge seen or heard against its computed time, all else by the plan."""
-    if event.edge is not None:
-        lane = scene.sight.lane(event.edge.lane)
-        edge = lane.edge(scene.schedule.edge(event.id)) if lane is not None else None
-        if edge and edge.observed and edge.table_ms is not None and scene.is_computed(edge.course):
-            return f"{_late(edge)}, {clock_text(edge.table_ms, scene.style)} computed"
-    if line.happened_ms is None or line.planned_ms is None:
-        return ""
-    return difference_words(apart_ms(line.happened_ms, line.planned_ms)) or "on time"
-
-
-def _late(edge: Edge) -> str:
-    """'12 s late': an edge as seen or heard, against where its course has it."""
-    by_ms = apart_ms(edge.time_ms, edge.time_ms if edge.table_ms is None else edge.table_ms)
-    if not by_ms:
-        return "to the second"
-    return f"{duration_words(abs(by_ms))} {'late' if by_ms > 0 else 'early'}"
 
 
 def _tags(event: Event, line: Line, scene: Scene) -> tuple[Said, ...]:

@@ -1,8 +1,10 @@
 """CONTACT: how each lane stands, for how long, through whom, and what comes then."""
 
-from collections.abc import Callable, Collection, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
+from types import MappingProxyType
 
+from core.board.delays import delay_lines
 from core.board.model import ContactPanel, LaneNow
 from core.board.scene import Scene
 from core.board.sight import LaneSight, role
@@ -15,6 +17,7 @@ from core.board.words import (
     shifted_words,
     shown_figure,
 )
+from core.entries.airing import PictureClock
 from core.signal.model import Fill, Shifted, Stretch, Total
 from core.signal.seen import Light
 from core.times.writing import MINUTE_MS, apart_ms, dated_clock_text, duration_words
@@ -40,10 +43,12 @@ def contact_panel(
     now_ms: int,
     closed: Collection[str] = (),
     shifted: Iterable[Shifted] = (),
+    clocks: Mapping[str, PictureClock] = MappingProxyType({}),
 ) -> ContactPanel:
     """The panel at that moment; `totals` are over the next `TOTALS_MS`.
 
-    `closed` are the lanes shut by the ground now, also where there is no contact to shut.
+    `closed` are the lanes shut by the ground now, also where there is no contact to shut. `clocks`
+    are those last seen in the lanes' pictures.
     """
     names = lane_names(scene.plan)
     lanes = tuple(
@@ -62,6 +67,7 @@ def contact_panel(
             )
             if said
         ),
+        delay_lines(scene, clocks, now_ms),
     )
 
 

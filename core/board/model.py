@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from core.board.programme import AirLane, ClearPanel, PresenterView, ToSay
+from core.board.programme import AirLane, ClearPanel, FactLine, PresenterView, ToSay
 from core.board.written import Figure as Figure  # noqa: PLC0414 - handed on to all who draw
 from core.board.written import Said as Said  # noqa: PLC0414 - likewise
 from core.board.written import Tone as Tone  # noqa: PLC0414 - likewise
@@ -68,7 +68,9 @@ class Card:
     pair: str
     reason: str
     checks: tuple[Said, ...] = ()
-    """Its check-offs: '28 of 31 engines, 26 will do'."""
+    """Its check-offs: 'Engines lit: 28 of 31, enough: 26 will do'."""
+    facts: tuple[FactLine, ...] = ()
+    """Its facts, those under embargo without their text: for under the selected card."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,6 +170,8 @@ class ContactPanel:
 
     And which course out of a file was shifted with its event, and not computed anew.
     """
+    delays: tuple[str, ...] = ()
+    """How late lanes come to the studio, and the viewers see it; the clock in a picture."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from functools import partial
 from core.board.cards import Cards
 from core.board.changes import Against, against_plan
 from core.board.contact import TOTALS_MS, contact_panel
+from core.board.facts import SideBySide, as_written
 from core.board.headers import header
 from core.board.model import (
     CardState,
@@ -19,12 +20,13 @@ from core.board.model import (
     Tone,
     View,
 )
+from core.board.reports import NO_REPORTS, Reports, reports
 from core.board.roll import Roll
 from core.board.scene import Arranged, Scene
 from core.board.sight import Sight
 from core.board.strips import strip
 from core.board.words import Names, broken_event, broken_words, listed, rough_words
-from core.entries.model import Shut
+from core.entries.model import Entry, Shut
 from core.schedule.schedule import Schedule
 from core.signal.model import LaneSignal, Total
 from core.signal.tables import Tables
@@ -34,24 +36,30 @@ from core.times.writing import HOUR_MS, Style, apart_ms, duration_words, floor_s
 
 @dataclass(frozen=True, slots=True)
 class Around:
-    """What a view shows besides plan, schedule and signal."""
+    """What a view shows besides plan, schedule and signal. `entries` are those that stand."""
 
     last_change: LastChange | None = None
     rehearsal: RehearsalBadge | None = None
     notices: tuple[Said, ...] = ()
     saved: str = ""
+    entries: tuple[Entry, ...] = ()
 
 
 class Board:
     """The board of one schedule: looked at each second, looked through anew when times change.
 
-    `shut` are the ground's words on closed lanes, in the order they were typed.
+    `shut` are the ground's words on closed lanes, in the order they were typed. `both` puts metric
+    and customary side by side in facts.
     """
 
-    def __init__(self, schedule: Schedule, tables: Tables, style: Style) -> None:
+    def __init__(
+        self, schedule: Schedule, tables: Tables, style: Style, both: SideBySide = as_written
+    ) -> None:
         self._schedule = schedule
         self._tables = tables
         self._style = style
+        self._both = both
+        self._reports: tuple[tuple[Entry, ...], Reports] = ((), NO_REPORTS)
         self._shut: Sequence[Shut] = ()
         self._outcomes = Outcomes(schedule.plan)
         self._every = frozenset(outcome.id for outcome in schedule.plan.outcomes)
@@ -94,16 +102,17 @@ class Board:
         arranged = scene.arranged(now_ms)
         against = self._against_plan(scene, arranged)
         names = self.names(scene)
+        told = self._told(around.entries)
         return View(
             now_ms=now_ms,
             header=header(scene, now_ms),
             due=_due_row(scene, arranged, names, now_ms),
-            cards=Cards(scene, arranged.ids, now_ms, against, names),
+            cards=Cards(scene, arranged.ids, now_ms, against, names, told, self._both),
             next_index=arranged.next_index,
             big_index=_big(scene, arranged, now_ms),
             summary=against.words,
             strip=self._strip_of(scene),
-            contact=self._contact(scene, now_ms),
+            contact=self._contact(scene, now_ms, told),
             last_change=around.last_change,
             rehearsal=around.rehearsal,
             notices=(*around.notices, *_overruled(scene, names)),
@@ -125,11 +134,18 @@ class Board:
             self._strip = strip(scene.plan, scene.lanes, scene.times_ms, scene.style)
         return self._strip
 
-    def _contact(self, scene: Scene, now_ms: int) -> ContactPanel:
+    def _told(self, entries: tuple[Entry, ...]) -> Reports:
+        """What the entries say that changes no time: the same from tick to tick."""
+        if self._reports[0] is not entries:
+            self._reports = (entries, reports(entries))
+        return self._reports[1]
+
+    def _contact(self, scene: Scene, now_ms: int, told: Reports) -> ContactPanel:
         said = {shut.lane: shut.shut for shut in self._shut if shut.at_ms <= now_ms}
         closed = [lane for lane, is_shut in said.items() if is_shut]
         shifted = self._tables.shifted(self._schedule.expected_ms)
-        return contact_panel(scene, self._totals_from(scene, now_ms), now_ms, closed, shifted)
+        totals = self._totals_from(scene, now_ms)
+        return contact_panel(scene, totals, now_ms, closed, shifted, told.clocks)
 
     def _totals_from(self, scene: Scene, now_ms: int) -> tuple[Total, ...]:
         minute = now_ms - now_ms % 60_000

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 
+from core.board.facts import SideBySide, as_written
 from core.board.lately import last_change
 from core.board.meaning import meaning, step_words
 from core.board.model import EntryRow, LastChange, Preview, RehearsalBadge, Said, Tone, View
@@ -62,7 +63,8 @@ class _Asked:
 class Desk:
     """One session at the desk: a plan, a clock, and the entries in their order.
 
-    Everything shown is computed from these three. `hours` is the window's one style of clock times.
+    Everything shown is computed from these three. `hours` is the window's one style of clock times;
+    `both` puts metric and customary side by side in facts.
     """
 
     def __init__(
@@ -72,10 +74,11 @@ class Desk:
         store: Store | None = None,
         hours: Hours = Hours.TWELVE,
         skies_for: SkiesFor = no_skies,
+        both: SideBySide = as_written,
     ) -> None:
         self.clock = clock
         kept: Store = MemoryStore() if store is None else store
-        self._session = Session(plan, clock.now_ms(), kept, hours, skies_for)
+        self._session = Session(plan, clock.now_ms(), kept, hours, skies_for, both)
         self._asked: _Asked | None = None
         self._working = False
         self._undone: list[int] = []
@@ -95,6 +98,7 @@ class Desk:
             rehearsal=self._badge(),
             notices=self._notices(second_ms),
             saved=self._session.store.trouble,
+            entries=self._session.standing,
         )
         return self._session.board.view(self._session.scene, second_ms, around)
 

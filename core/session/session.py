@@ -1,5 +1,6 @@
 """One session: a plan, the entries in their order, and all that follows from them."""
 
+from core.board.facts import SideBySide, as_written
 from core.board.scene import Scene
 from core.board.view import Board
 from core.board.words import Names
@@ -19,11 +20,18 @@ class Session:
     """
 
     def __init__(
-        self, plan: Plan, now_ms: int, store: Store, hours: Hours, skies_for: SkiesFor
+        self,
+        plan: Plan,
+        now_ms: int,
+        store: Store,
+        hours: Hours,
+        skies_for: SkiesFor,
+        both: SideBySide = as_written,
     ) -> None:
         self.store = store
         self.skies_for = skies_for
         self._hours = hours
+        self._both = both
         self._ground: Ground = make_ready(plan, skies_for)
         self.rebuild(now_ms)
 
@@ -72,4 +80,4 @@ class Session:
 
     def _look(self, tables: Tables) -> None:
         self.style = Style(self.plan.zones[0], self._hours)
-        self.board = Board(self.schedule, tables, self.style)
+        self.board = Board(self.schedule, tables, self.style, self._both)

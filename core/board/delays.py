@@ -1,0 +1,51 @@
+"""How late things come: a lane to the studio, we to the viewers, and the clock in a picture."""
+
+from collections.abc import Mapping
+
+from core.board.scene import Scene
+from core.board.words import capital
+from core.entries.airing import PictureClock
+from core.plan.model import Lane, Plan
+from core.times.writing import Style, apart_ms, dated_clock_text, short_duration_words
+
+
+def delay_lines(scene: Scene, clocks: Mapping[str, PictureClock], now_ms: int) -> tuple[str, ...]:
+    """A line for each lane that comes late or whose picture shows a clock, then one for viewers."""
+    lanes = (
+        line
+        for lane in scene.plan.lanes
+        for line in (_late(lane), _clock(lane, clocks.get(lane.id), scene.style, now_ms))
+    )
+    return tuple(line for line in (*lanes, viewers_line(scene.plan)) if line)
+
+
+def viewers_line(plan: Plan) -> str:
+    """'Viewers see it 7 s later', where the plan knows of a delay from us to them."""
+    delay_ms = 0 if plan.air is None else plan.air.delay_ms
+    return f"Viewers see it {short_duration_words(delay_ms)} later" if delay_ms else ""
+
+
+def _late(lane: Lane) -> str:
+    """'Picture comes 9 s late from the ground station'."""
+    if not lane.delay_ms:
+        return ""
+    name, late = capital(_spoken(lane)), short_duration_words(lane.delay_ms)
+    return f"{name} comes {late} late from the ground station"
+
+
+def _clock(lane: Lane, seen: PictureClock | None, style: Style, now_ms: int) -> str:
+    """'The clock in the picture is 9 s behind ours, seen 4:41 p.m.'."""
+    if seen is None:
+        return ""
+    by_ms = apart_ms(seen.at_ms, seen.shown_ms)
+    against = "agrees with ours"
+    if by_ms:
+        side = "behind" if by_ms > 0 else "ahead of"
+        against = f"is {short_duration_words(by_ms)} {side} ours"
+    at = dated_clock_text(seen.at_ms, style, now_ms, seconds=False)
+    return f"The clock in the {_spoken(lane)} {against}, seen {at}"
+
+
+def _spoken(lane: Lane) -> str:
+    """A lane's name in a sentence: 'PICTURE' on the strip is 'picture' here."""
+    return lane.name.lower() if lane.name.isupper() else lane.name
