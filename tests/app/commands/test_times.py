@@ -284,3 +284,27 @@ def test_all_entries_of_the_bar_that_make_no_figure_are_taken_too(run: Run) -> N
     assert answer.event("ignition")["planned"] == "2031-05-14T10:00:00.000Z"
     song = answer.told["events"][-1]
     assert (song["name"], song["expected"]) == ("Wake-up song", "2031-05-14T14:00:30.000Z")
+
+
+def test_entries_about_the_programme_are_taken_and_move_nothing(run: Run) -> None:
+    items = """
+[[item]]
+id = "break-3"
+kind = "break"
+name = "Break 3"
+length = "2m 10s"
+[[checkoff]]
+id = "clamps"
+name = "Clamps released"
+of = "door"
+count = 12
+enough = 3
+"""
+    plain = run("times", SQUEEZED, "--json").told
+    lines = ("break 3 at 10:02", "break 3 now", "clamps 1 5 9", "air off 11m")
+    answer = run("times", SQUEEZED + items, *lines, "--json")
+    assert answer.status == 0
+    assert answer.told["events"] == plain["events"]
+    refused = run("times", SQUEEZED + items, "break 3 over")
+    assert refused.status == 2
+    assert "Break 3 is not on the air" in refused.err
