@@ -1,37 +1,18 @@
 """LAST CHANGE: what the last entry moved, what stayed, when it came and who said so."""
 
-from dataclasses import dataclass
-
-from PySide6.QtCore import QRectF
-from PySide6.QtGui import QPainter
-
 from app.desk import ink
-from app.desk.ink import Run
-from app.desk.panel import HEAD, PAD, Panel
+from app.desk.ink import Placed, Run
+from app.desk.laid_panel import LaidPanel
+from app.desk.paired import ROW, PairedRow, Pairing, fitting, more_words
+from app.desk.panel import HEAD, PAD
 from app.theme import Text, Theme
-from core.board.model import LastChange, Said
+from core.board.model import LastChange
 
-_ROW = 29
-_NEXT_LINE = 23
-_ROW_LINES = 3
 _HEADLINE_LINES = 3
 _HEADLINE = 26
 
 
-@dataclass(frozen=True, slots=True)
-class _Row:
-    """A row as it breaks at the panel's width; its value stands beside the first line."""
-
-    lines: tuple[str, ...]
-    value: Said
-
-    @property
-    def high(self) -> int:
-        """How high it is at 1600x1000."""
-        return _ROW + (len(self.lines) - 1) * _NEXT_LINE
-
-
-class LastChangePanel(Panel):
+class LastChangePanel(LaidPanel):
     """The panel of the last change; it is only there once something has changed."""
 
     def __init__(self, theme: Theme) -> None:
@@ -43,18 +24,24 @@ class LastChangePanel(Panel):
         if change != self._shown:
             self._shown = change
             self.setAccessibleDescription(change.headline if change else "")
+            self.lay()
             self.update()
 
-    def wanted_px(self) -> float:
+    def least_px(self) -> int:
+        """How high it has to be for the headline alone."""
+        return self._high_px(0)
+
+    def wanted_px(self) -> int:
         """How high it would like to be at its present width."""
-        if self._shown is None:
-            return 0
-        room_px = self.width() - 2 * self.theme.px(PAD)
-        headline = ink.wrapped(
-            self._shown.headline, self.theme.font(Text.STRONG), room_px, _HEADLINE_LINES
-        )
-        rows = sum(row.high for row in self._rows(room_px))
-        return self.theme.px(HEAD + 12 + len(headline) * _HEADLINE + rows + 16)
+        return self._high_px(sum(row.high for row in self._rows()))
+
+    def fit_px(self, most_px: float) -> int:
+        """How high it is with as many whole rows as fit."""
+        highs = [row.high for row in self._rows()]
+        room = (most_px - self.least_px() + 1) / self.theme.scale
+        shown = fitting(highs, room)
+        more = ROW if shown < len(highs) and room >= ROW else 0
+        return self._high_px(sum(highs[:shown]) + more)
 
     def heading_runs(self) -> list[Run]:
         """Give the heading with the time and the source."""
@@ -66,47 +53,43 @@ class LastChangePanel(Panel):
             runs.append(ink.fitted(aside, aside.width_px + min(0.0, room_px)))
         return runs
 
-    def paint_rows(self, painter: QPainter, room: QRectF) -> None:
-        """Paint the headline, then what moved and stayed, as far as there is room."""
-        shown, theme = self._shown, self.theme
-        if shown is None:
-            return
+    def placed(self) -> list[Placed]:
+        """Place the headline, then what moved and stayed, as far as there is room."""
+        theme, room = self.theme, self.room()
         baseline = room.top() + theme.px(6)
-        font = theme.font(Text.STRONG)
-        for line in ink.wrapped(shown.headline, font, room.width(), _HEADLINE_LINES):
+        font, words = theme.font(Text.STRONG), list[Placed]()
+        for line in self._headline():
             baseline += theme.px(_HEADLINE)
-            ink.draw(painter, room.left(), baseline, [Run(line, font, theme.ink.text)])
+            words += ink.placed(room.left(), baseline, [Run(line, font, theme.ink.text)])
         baseline += theme.px(6)
-        rows = self._rows(room.width())
-        for place, row in enumerate(rows):
-            if baseline + theme.px(row.high) > room.bottom() + theme.px(6):
-                more = Run(f"and {len(rows) - place} more", theme.font(Text.BODY), theme.ink.quiet)
-                ink.draw(painter, room.left(), baseline + theme.px(_NEXT_LINE), [more])
-                return
-            self._paint_row(painter, room, baseline + theme.px(_ROW), row)
+        rows = self._rows()
+        free = (self.height() - self.least_px() + 1) / theme.scale
+        shown = fitting([row.high for row in rows], free)
+        for row in rows[:shown]:
+            words += self._pairing.place(room, baseline + theme.px(ROW), row)
             baseline += theme.px(row.high)
+        if shown < len(rows) and free >= ROW:
+            more = more_words(len(rows) - shown, theme)
+            words += ink.placed(room.left(), baseline + theme.px(ROW), [more])
+        return words
 
-    def _rows(self, room_px: float) -> list[_Row]:
-        rows = self._shown.rows if self._shown else ()
-        font = self.theme.font(Text.BODY)
-        aside = self.theme.px(16)
-        return [
-            _Row(
-                ink.wrapped(text, font, room_px - aside - self._value(value).width_px, _ROW_LINES),
-                value,
-            )
-            for text, value in rows
-        ]
+    @property
+    def _pairing(self) -> Pairing:
+        return Pairing(self.theme, Text.SUMMARY)
 
-    def _value(self, value: Said) -> Run:
-        return Run(
-            ink.marked(value), self.theme.font(Text.SUMMARY), self.theme.ink.tone(value.tone)
-        )
+    def _room_px(self) -> float:
+        return self.width() - 2 * self.theme.px(PAD)
 
-    def _paint_row(self, painter: QPainter, room: QRectF, baseline: float, row: _Row) -> None:
-        theme = self.theme
-        ink.draw_right(painter, room.right(), baseline, [self._value(row.value)])
-        for line in row.lines:
-            run = Run(line, theme.font(Text.BODY), theme.ink.text)
-            ink.draw(painter, room.left(), baseline, [run])
-            baseline += theme.px(_NEXT_LINE)
+    def _high_px(self, rows: int) -> int:
+        """How high it is with rows that take so much at 1600x1000."""
+        if self._shown is None:
+            return 0
+        return self.theme.px(HEAD + 12 + len(self._headline()) * _HEADLINE + rows + 16)
+
+    def _headline(self) -> tuple[str, ...]:
+        font, shown = self.theme.font(Text.STRONG), self._shown
+        return ink.wrapped(shown.headline if shown else "", font, self._room_px(), _HEADLINE_LINES)
+
+    def _rows(self) -> list[PairedRow]:
+        rows, pairing = self._shown.rows if self._shown else (), self._pairing
+        return [pairing.row(text, value, self._room_px()) for text, value in rows]

@@ -1,5 +1,6 @@
 """CONTACT: each lane, how long it is as it is, through whom, what comes then, and the totals."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from PySide6.QtCore import QRectF
@@ -13,6 +14,7 @@ from app.theme import Text, Theme
 from core.board.model import ContactPanel, LaneNow
 
 _LANE = 100
+_SHORT_LANE = 40
 _LINE = 24
 _TOTAL = 23
 _TOTAL_LINES = 2
@@ -67,20 +69,28 @@ class Contact(Panel):
 
     def least_px(self) -> int:
         """How high it has to be for the lanes alone, without what stands below them."""
-        return self._lanes_px(short=False)
+        room_px = self._room_px()
+        lanes = sum(self._high(lane, room_px) for lane in self._shown.lanes)
+        return self.theme.px(HEAD + lanes + 12)
 
     def short_px(self) -> int:
-        """How high it has to be at the very least: what comes then is left to the cards."""
-        return self._lanes_px(short=True)
+        """How high it has to be at the very least: a line a lane, and once through whom.
+
+        What comes then is left to the cards.
+        """
+        lines = sum(map(len, self._ways(self._room_px())))
+        return self.theme.px(HEAD + len(self._shown.lanes) * _SHORT_LANE + lines * _TOTAL + 20)
 
     def fit_px(self, most_px: float) -> int:
-        """How high it is with as much of the totals as there is room for."""
-        return round(min(self.wanted_px(), most_px))
-
-    def _lanes_px(self, *, short: bool) -> int:
-        room_px = self._room_px()
-        lanes = sum(self._high(lane, room_px, short=short) for lane in self._shown.lanes)
-        return self.theme.px(HEAD + lanes + 12)
+        """How high it is with what of that fits whole."""
+        least_px = self.least_px()
+        if most_px < least_px:
+            return self.short_px()
+        notes = self.notes_within(self._room_px(), most_px - least_px - self._apart_px() - 4)
+        lines = sum(map(len, notes))
+        if not lines:
+            return least_px
+        return least_px + self.theme.px(lines * _TOTAL + 14) + self._apart_px()
 
     def paint_part(self, painter: QPainter, room: QRectF, part: QRegion) -> None:
         """Paint a block for each lane, and the rest below, as far as there is room."""
@@ -106,21 +116,51 @@ class Contact(Panel):
             baseline = top + theme.px(40)
             tick = QRectF(room.left(), baseline - theme.px(19), theme.px(5), theme.px(22))
             ticks.append((tick, theme.ink.lane(lane.colour)))
-            words += self._lane(room, baseline, lane, short=short)
-            top += theme.px(self._high(lane, room.width(), short=short))
-        words += self._notes_below(room, top + theme.px(8))
+            words += self._figure(room, baseline, lane)
+            if not short:
+                words += self._lines(room, baseline, lane)
+            top += theme.px(_SHORT_LANE if short else self._high(lane, room.width()))
+        if short:
+            ways = self._ways(room.width())
+            words += self._written(ways, room.left() + theme.px(_INDENT), top + theme.px(4))
+        else:
+            words += self._notes_below(room, top + theme.px(8))
         return _Laid(tuple(ticks), tuple(words))
 
     def _notes_below(self, room: QRectF, top: float) -> list[Placed]:
+        high_px = room.bottom() + self.theme.px(4) - top - self._apart_px()
+        notes = self.notes_within(room.width(), high_px)
+        first = self._written(notes[:1], room.left(), top)
+        top += self.theme.px(_TOTAL) * len(first) + self._apart_px()
+        return first + self._written(notes[1:], room.left(), top)
+
+    def _written(
+        self, texts: Iterable[tuple[str, ...]], left_px: float, top_px: float
+    ) -> list[Placed]:
+        """Place lines in the quiet tone, one below the other."""
         theme, words = self.theme, list[Placed]()
         font = theme.font(Text.NOTE)
-        high_px = room.bottom() + theme.px(4) - top - self._apart_px()
-        for place, lines in enumerate(self.notes_within(room.width(), high_px)):
-            top += self._apart_px() if place == 1 else 0
-            for line in lines:
-                top += theme.px(_TOTAL)
-                words += ink.placed(room.left(), top, [Run(line, font, theme.ink.quiet)])
+        for line in (line for lines in texts for line in lines):
+            top_px += theme.px(_TOTAL)
+            words += ink.placed(left_px, top_px, [Run(line, font, theme.ink.quiet)])
         return words
+
+    def _ways(self, room_px: float) -> list[tuple[str, ...]]:
+        """Give through whom the lanes go, or why they do not: once where it is the same for all."""
+        told: dict[str, list[str]] = {}
+        for lane in self._shown.lanes:
+            word = "" if self._is_beside(lane, room_px) else lane.word
+            text = "; ".join(filter(None, (word, lane.through)))
+            told.setdefault(text, []).append(lane.name)
+        told.pop("", None)
+        alone = len(told) == 1 and len(self._shown.lanes) == len(next(iter(told.values())))
+        font, left_px = self.theme.font(Text.NOTE), room_px - self.theme.px(_INDENT)
+        return [
+            ink.wrapped(
+                text if alone else f"{', '.join(names)}: {text}", font, left_px, _BELOW_LINES
+            )
+            for text, names in told.items()
+        ]
 
     def notes_within(self, room_px: float, high_px: float) -> list[tuple[str, ...]]:
         """Give what is written below the lanes in that room: each whole, or not at all.
@@ -144,11 +184,10 @@ class Contact(Panel):
     def _room_px(self) -> float:
         return self.width() - 2 * self.theme.px(PAD)
 
-    def _high(self, lane: LaneNow, room_px: float, *, short: bool = False) -> int:
+    def _high(self, lane: LaneNow, room_px: float) -> int:
         """How high a lane's block is at 1600x1000."""
-        lines = sum(len(lines) for lines, _ in self._below(lane, room_px, short=short))
-        usual = _USUAL_LINES - 1 if short else _USUAL_LINES
-        return _LANE - (_USUAL_LINES - usual) * _LINE + max(0, lines - usual) * _LINE
+        lines = sum(len(lines) for lines, _ in self._below(lane, room_px))
+        return _LANE + max(0, lines - _USUAL_LINES) * _LINE
 
     def _notes(self, room_px: float) -> list[tuple[str, ...]]:
         """Give distance and totals as they break into lines."""
@@ -156,7 +195,8 @@ class Contact(Panel):
         texts = (shown.distance, *shown.totals) if shown.distance else shown.totals
         return [ink.wrapped(each, font, room_px, _TOTAL_LINES) for each in texts]
 
-    def _lane(self, room: QRectF, baseline: float, lane: LaneNow, *, short: bool) -> list[Placed]:
+    def _figure(self, room: QRectF, baseline: float, lane: LaneNow) -> list[Placed]:
+        """Place a lane's name, its figure, and the word that goes with that."""
         theme = self.theme
         left = room.left() + theme.px(_INDENT)
         name = Run(lane.name, theme.font(Text.BIG_LINE), theme.ink.text, theme.px(12))
@@ -167,7 +207,13 @@ class Contact(Panel):
         if self._is_beside(lane, room.width()):
             word = Run(lane.word, theme.font(Text.BODY), theme.ink.quiet)
             words += ink.placed_right(room.right(), baseline, [word])
-        for lines, style in self._below(lane, room.width(), short=short):
+        return words
+
+    def _lines(self, room: QRectF, baseline: float, lane: LaneNow) -> list[Placed]:
+        """Place what stands below a lane's figure."""
+        theme, words = self.theme, list[Placed]()
+        left = room.left() + theme.px(_INDENT)
+        for lines, style in self._below(lane, room.width()):
             for line in lines:
                 baseline += theme.px(_LINE)
                 run = Run(line, theme.font(style), theme.ink.quiet)
@@ -182,9 +228,7 @@ class Contact(Panel):
             end_px += round(ink.width_px(figure_runs(lane.figure, theme))) + theme.px(7)
         return end_px + theme.width_px(Text.BODY, lane.word) <= room_px
 
-    def _below(
-        self, lane: LaneNow, room_px: float, *, short: bool
-    ) -> list[tuple[tuple[str, ...], Text]]:
+    def _below(self, lane: LaneNow, room_px: float) -> list[tuple[tuple[str, ...], Text]]:
         """Give what stands below a lane's figure, smaller where it is too long, then broken.
 
         A word too long for its place comes before what stands there.
@@ -193,8 +237,7 @@ class Contact(Panel):
         left_px = room_px - theme.px(_INDENT)
         word = "" if self._is_beside(lane, room_px) else lane.word
         found = []
-        then = "" if short else lane.then
-        for text in ("; ".join(filter(None, (word, lane.through))), then):
+        for text in ("; ".join(filter(None, (word, lane.through))), lane.then):
             small = theme.width_px(Text.SMALL, text) <= left_px < theme.width_px(Text.NOTE, text)
             style = Text.SMALL if small else Text.NOTE
             lines = ink.wrapped(text, theme.font(style), left_px, _BELOW_LINES)

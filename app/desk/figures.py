@@ -5,10 +5,14 @@ from app.theme import Text, Theme
 from core.board.model import Figure
 
 
-def figure_runs(figure: Figure, theme: Theme) -> list[Run]:
-    """Give the pieces of a figure."""
-    digits, units = theme.font(Text.DIGITS), theme.font(Text.UNIT)
-    runs = [Run("≈", digits, theme.ink.text, theme.px(6))] if figure.about else []
+def figure_runs(
+    figure: Figure, theme: Theme, style: Text = Text.DIGITS, unit_style: Text = Text.UNIT
+) -> list[Run]:
+    """Give the pieces of a figure; one that counts up has a plus sign before it."""
+    digits, units = theme.font(style), theme.font(unit_style)
+    runs = [Run("+", digits, theme.ink.quiet, theme.px(4))] if figure.past else []
+    if figure.about:
+        runs.append(Run("≈", digits, theme.ink.text, theme.px(6)))
     for number, unit in figure.parts:
         runs.append(Run(number, digits, theme.ink.text, theme.px(3)))
         runs.append(Run(unit, units, theme.ink.quiet, theme.px(7)))

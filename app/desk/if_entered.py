@@ -7,6 +7,7 @@ from PySide6.QtGui import QPainter
 
 from app.desk import ink
 from app.desk.ink import Run
+from app.desk.paired import fitting
 from app.desk.panel import HEAD, PAD, Panel
 from app.theme import Text, Theme
 from core.board.model import Said
@@ -50,10 +51,27 @@ class IfEntered(Panel):
         self.update()
         return True
 
+    def least_px(self) -> int:
+        """How high it has to be for the first line, and to say how many more there are."""
+        highs = self._highs()
+        return self._high_px(min(sum(highs), sum(highs[:1]) + _FIRST))
+
     def wanted_px(self) -> int:
         """How high it would like to be at its present width."""
-        rows = self._rows(self.width() - 2 * self.theme.px(PAD))
-        return self.theme.px(HEAD + sum(row.high for row in rows) + 24)
+        return self._high_px(sum(self._highs()))
+
+    def fit_px(self, most_px: float) -> int:
+        """How high it is with as many whole lines as fit."""
+        highs = self._highs()
+        shown = fitting(highs, (most_px - self._high_px(0)) / self.theme.scale, _FIRST)
+        more = _FIRST if shown < len(highs) else 0
+        return max(self.least_px(), self._high_px(sum(highs[:shown]) + more))
+
+    def _high_px(self, rows: int) -> int:
+        return self.theme.px(HEAD + rows + 24)
+
+    def _highs(self) -> list[int]:
+        return [row.high for row in self._rows(self.width() - 2 * self.theme.px(PAD))]
 
     def paint_rows(self, painter: QPainter, room: QRectF) -> None:
         """Paint the lines as far as there is room, then how many more there are."""

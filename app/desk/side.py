@@ -4,15 +4,17 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QWidget
 
 from app.desk.change import LastChangePanel
+from app.desk.clear import ClearUntil
 from app.desk.contact import Contact
 from app.desk.day_list import DayList
 from app.desk.help_sheet import HelpSheet
 from app.desk.if_entered import IfEntered
+from app.desk.stacking import Growth, Stacked, stacked
+from app.desk.to_say import ToSayPanel
 from app.theme import Theme
 from core.board.model import Said, View
 
 _GAP = 12
-_CHANGE_SHARE = 0.35
 
 
 class Side(QWidget):
@@ -22,11 +24,14 @@ class Side(QWidget):
         super().__init__(parent)
         self._theme = theme
         self.contact = Contact(theme)
+        self.clear = ClearUntil(theme)
+        self.to_say = ToSayPanel(theme)
         self.change = LastChangePanel(theme)
         self.if_entered = IfEntered(theme)
         self.help = HelpSheet(theme, simulated=simulated)
         self.day = DayList(theme)
-        self._changed_yet = False
+        self._there: frozenset[QWidget] = frozenset()
+        """The panels that the present view has something for."""
         self._open: QWidget | None = None
         for child in self._all():
             child.setParent(self)
@@ -40,13 +45,27 @@ class Side(QWidget):
         self._lay_out()
 
     def show_view(self, view: View) -> None:
-        """Show another moment."""
-        before = (self._changed_yet, self.contact.wanted_px(), self.change.wanted_px())
+        """Show another moment; what the plan has nothing for has no panel."""
+        before = self._needs()
         self.contact.show_contact(view.contact)
+        if view.clear is not None:
+            self.clear.show_clear(view.clear)
+        if view.to_say is not None:
+            self.to_say.show_to_say(view.to_say)
         self.change.show_change(view.last_change)
-        self._changed_yet = view.last_change is not None
-        if before != (self._changed_yet, self.contact.wanted_px(), self.change.wanted_px()):
+        there = {
+            self.clear: view.clear is not None,
+            self.to_say: view.to_say is not None,
+            self.change: view.last_change is not None,
+        }
+        self._there = frozenset(panel for panel, is_there in there.items() if is_there)
+        if before != self._needs():
             self._lay_out()
+
+    def next_length(self) -> None:
+        """Show the sentence at its next length."""
+        self.to_say.next_length()
+        self._lay_out()
 
     def show_lines(self, lines: tuple[Said, ...]) -> bool:
         """Show what the typed line would do, in place of the last change; () for nothing.
@@ -93,8 +112,16 @@ class Side(QWidget):
         self._open = widget
         self._lay_out()
 
-    def _all(self) -> tuple[Contact, LastChangePanel, IfEntered, HelpSheet, DayList]:
-        return (self.contact, self.change, self.if_entered, self.help, self.day)
+    def _all(self) -> tuple[Stacked | HelpSheet | DayList, ...]:
+        return (*self._panels(), self.help, self.day)
+
+    def _panels(self) -> tuple[Stacked, ...]:
+        return (self.contact, self.clear, self.to_say, self.change, self.if_entered)
+
+    def _needs(self) -> tuple[object, ...]:
+        """What the heights of the panels hang on."""
+        sizes = [(p.least_px(), p.wanted_px()) for p in self._panels() if p is not self.if_entered]
+        return self._there, sizes
 
     def _lay_out(self) -> None:
         wide, high = self.width(), self.height()
@@ -105,24 +132,29 @@ class Side(QWidget):
         self.day.setVisible(self._open is self.day)
 
     def _lay_out_panels(self, wide: int, high: int) -> None:
-        """CONTACT, and below it what would change or what has; the totals make room for it."""
-        gap = self._theme.px(_GAP)
-        below: IfEntered | LastChangePanel | None = None
-        if self.if_entered.shown:
-            below = self.if_entered
-        elif self._changed_yet:
-            below = self.change
-        for panel in (self.contact, self.change, self.if_entered):
+        """Put the panels that are there one below the other."""
+        for panel in self._panels():
             panel.resize(wide, panel.height())  # words break at this width
-        kept_px = 0.0
-        if below is self.if_entered:
-            kept_px = min(below.wanted_px(), high - gap - self.contact.least_px())
-        elif below is not None:
-            kept_px = min(below.wanted_px(), high * _CHANGE_SHARE)
-        contact_px = round(min(self.contact.wanted_px(), high - gap - kept_px))
-        self.contact.setGeometry(0, 0, wide, contact_px)
-        self.contact.setVisible(self._open is None)
-        for panel in (self.change, self.if_entered):
-            panel_px = min(round(panel.wanted_px()), max(0, high - contact_px - gap))
-            panel.setGeometry(0, contact_px + gap, wide, panel_px)
-            panel.setVisible(self._open is None and panel is below)
+        last = self.if_entered if self.if_entered.shown else self.change
+        there = self._there | {self.contact, self.if_entered}
+        shown = [p for p in (self.contact, self.clear, self.to_say, last) if p in there]
+        gap = self._theme.px(_GAP)
+        heights = stacked(shown, high, gap, growing=self._growing())
+        top = 0
+        for panel in self._panels():
+            panel_px = heights.get(panel, 0)
+            panel.setVisible(self._open is None and panel_px > 0)
+            if panel_px:
+                panel.setGeometry(0, top, wide, panel_px)
+                top += panel_px + gap
+
+    def _growing(self) -> tuple[Growth, ...]:
+        """Who gets room first: the last change is the first to give it up, then the items."""
+        return (
+            (self.to_say, self.to_say.first_px),
+            (self.if_entered, self.if_entered.fit_px),
+            (self.clear, self.clear.fit_px),
+            (self.to_say, self.to_say.fit_px),
+            (self.change, self.change.fit_px),
+            (self.contact, self.contact.fit_px),
+        )
