@@ -27,6 +27,7 @@ from app.resources import asset, sample_plan
 from app.skies import skies_for
 from app.theme import DARK, HEIGHT_PX, WIDTH_PX, Palette
 from app.ticking import Ticker
+from app.units import Units
 from app.versions import refusal
 from app.watching import PlanWatcher
 from core.errors import PlanProblems
@@ -76,7 +77,8 @@ def run_board(
     at_ms = None if at is None else typed_to_ms(at, plan.zones[0])
     app = application()
     clock = _clock(at_ms, rate, sample=plan_path is None)
-    desk = Desk(plan, clock, skies_for=memory.skies_for)
+    units = Units()
+    desk = Desk(plan, clock, skies_for=memory.skies_for, both=units)
     if plan_path is None and at_ms is None and isinstance(clock, SimClock):
         _go_to_the_loss(desk, clock)
     made = board(desk, clock)
@@ -93,6 +95,7 @@ def run_board(
         awake.hold()
         memory.keep()
         calm()
+        units.begin()
 
     # Not before the strip is painted, too.
     made.window.strip_added.connect(lambda: QTimer.singleShot(0, made.window, settled))

@@ -10,7 +10,7 @@ class Units:
 
     The library takes half a second to come, so a window lets it come in a thread of its own, and
     only after its first paint (`begin`); a command waits for it (`at_once`). A text without a
-    measure never asks for it.
+    measure never asks for it, and before `begin` none is looked at.
     """
 
     def __init__(self, *, at_once: bool = False) -> None:
@@ -26,6 +26,8 @@ class Units:
 
     def __call__(self, text: str, *, american: bool) -> str:
         """The text as it is shown; the same text is worked out once."""
+        if not self._may:
+            return text
         known = self._known.get((text, american))
         if known is not None:
             return known
