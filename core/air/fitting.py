@@ -1,0 +1,171 @@
+"""What fits: asked of all sets of the items still to run, at any moment, without working anew.
+
+The sets' latest starts are instants, so a tick only compares. See `core.air.latest` for the
+uniform case and `core.air.frontier` where breaks or sponsors keep apart.
+"""
+
+from collections.abc import Iterator, Sequence
+
+from core.air.frontier import Frontier, repeats, repeats_fact
+from core.air.latest import Latest
+from core.air.model import Demand, Fits, Fixed, Since
+from core.air.spans import EVER_MS, first_from, holding, last_until
+from core.air.subsets import affordable, bits, heaviest
+
+
+class Fitting:
+    """The items still to run, those owed among them, and the breaks placed as facts, in order.
+
+    `demands` have their starts cut clear of all that is placed. `unproven` are owed items that
+    were left out of the sets because there are too many of them that share their time.
+    """
+
+    def __init__(
+        self,
+        demands: Sequence[Demand],
+        item_gap_ms: int,
+        break_gap_ms: int,
+        fixed: Sequence[Fixed] = (),
+    ) -> None:
+        self.demands = tuple(demands)
+        self.index = {demand.id: number for number, demand in enumerate(demands)}
+        self.fixed = tuple(fixed)
+        self.gap_ms, self.break_gap_ms = item_gap_ms, max(item_gap_ms, break_gap_ms)
+        self.sets: Latest | Frontier
+        if apart(demands, item_gap_ms, break_gap_ms):
+            self.sets = Frontier(demands, item_gap_ms, break_gap_ms, fixed)
+        else:
+            self.fixed = ()
+            self.sets = Latest(demands, item_gap_ms)
+        owed = sum(1 << n for n, demand in enumerate(demands) if demand.owed)
+        self.owed = affordable(self.demands, owed, self.break_gap_ms)
+        self.unproven = tuple(demands[n].id for n in bits(owed & ~self.owed))
+        self._ranked: Iterator[int] | None = None
+        self._most = -1
+
+    # ------------------------------------------------------------ one item
+
+    def fits(self, item: str, now_ms: int, since: Since) -> Fits:
+        """How that item fits at `now_ms`."""
+        one = self.index[item]
+        demand = self.demands[one]
+        rest = self.owed & ~(1 << one)
+        first_ms = self.first_start(one, now_ms, since)
+        fits_now = first_ms == now_ms
+        bound_ms = self.bound(one, rest, since)
+        with_owed = fits_now and not self.unproven and now_ms <= bound_ms
+        stretch = None if first_ms is None else holding(demand.starts, first_ms)
+        safe = None if first_ms is None else holding(demand.safe, first_ms)
+        leave_by_ms = None if stretch is None else stretch[1]
+        owed_by_ms = None if leave_by_ms is None else min(leave_by_ms, bound_ms)
+        return Fits(
+            item=item,
+            fits_now=fits_now,
+            fits_with_owed=with_owed,
+            latest_start_ms=self.latest_start(one, rest, now_ms, since),
+            how=("safe" if safe is not None else "tight") if fits_now else "",
+            first_start_ms=first_ms,
+            leave_by_ms=leave_by_ms,
+            owed_by_ms=owed_by_ms if owed_by_ms is not None and owed_by_ms >= now_ms else None,
+            safe_until_ms=None if safe is None else safe[1],
+        )
+
+    def first_start(self, one: int, now_ms: int, since: Since) -> int | None:
+        """The first start of that item, nothing else still to be placed."""
+        for passed in range(len(self.fixed) + 1):
+            here = self.passed(passed, since)
+            from_ms = max(now_ms, self._from_ms(one, here))
+            at_ms = first_from(self.demands[one].starts, from_ms)
+            if at_ms is not None and at_ms <= self.bound(one, 0, here, passed):
+                return at_ms
+        return None
+
+    def latest_start(self, one: int, rest: int, now_ms: int, since: Since) -> int | None:
+        """The latest start of that item with all the rest after it, placed breaks before it or not.
+
+        None where there is none from `now_ms` on.
+        """
+        best_ms: int | None = None
+        for passed in range(len(self.fixed) + 1):
+            here = self.passed(passed, since)
+            at_ms = last_until(self.demands[one].starts, self.bound(one, rest, here, passed))
+            if at_ms is not None and at_ms >= max(now_ms, self._from_ms(one, here)):
+                best_ms = at_ms if best_ms is None else max(best_ms, at_ms)
+        return best_ms
+
+    def bound(self, one: int, rest: int, since: Since, passed: int = 0) -> int:
+        """By when that item must start, as the next, for the rest to follow; -EVER_MS: it cannot.
+
+        What must lie between it and what came before is not looked at, only whose break it was.
+        """
+        demand = self.demands[one]
+        if not self._follows(one, since):
+            return -EVER_MS
+        best_ms = -EVER_MS
+        sponsor, last = self.sets.number(demand.sponsor), self.sets.number(since.sponsor)
+        for item_ms, break_ms, before in self.sets.points(rest, passed):
+            bound_ms = item_ms - demand.length_ms - self.gap_ms
+            if demand.is_break:
+                if repeats(sponsor, before):
+                    continue
+                bound_ms = min(bound_ms, break_ms - demand.length_ms - self.break_gap_ms)
+            elif break_ms < since.break_ms or repeats_fact(last, before):
+                continue
+            best_ms = max(best_ms, bound_ms)
+        return best_ms
+
+    # ------------------------------------------------------------ sets of them
+
+    def can(self, mask: int, since: Since, passed: int = 0) -> bool:
+        """Whether all of the set can be placed."""
+        return self.latest_first(mask, since, passed) is not None
+
+    def latest_first(self, mask: int, since: Since, passed: int = 0) -> int | None:
+        """The latest start of whichever of the set comes first; None: not all have place."""
+        last = self.sets.number(since.sponsor)
+        fits = (
+            item_ms
+            for item_ms, break_ms, before in self.sets.points(mask, passed)
+            if (item_ms >= since.item_ms or self._is_fact(item_ms, passed))
+            and break_ms >= since.break_ms
+            and not repeats_fact(last, before)
+        )
+        return max(fits, default=None)
+
+    def most(self, since: Since) -> int:
+        """The heaviest set of the owed that can still be placed; of equals the larger.
+
+        As time goes by it can only lose: asked again at a later moment, it goes on where it was.
+        """
+        if self._ranked is None:
+            self._ranked = heaviest(self.demands, self.owed)
+            self._most = next(self._ranked)
+        while not self.can(self._most, since):
+            self._most = next(self._ranked)
+        return self._most
+
+    def passed(self, passed: int, since: Since) -> Since:
+        """From when on things may start once so many of the facts have gone by."""
+        if not passed:
+            return since
+        last = self.fixed[passed - 1]
+        return Since(max(since.item_ms, last.at_ms), -EVER_MS, last.sponsor)
+
+    # ------------------------------------------------------------ rules
+
+    def _from_ms(self, one: int, since: Since) -> int:
+        return max(since.item_ms, since.break_ms) if self.demands[one].is_break else since.item_ms
+
+    def _follows(self, one: int, since: Since) -> bool:
+        """Whether the item may come next, by the sponsor of the last break."""
+        sponsor = self.demands[one].sponsor
+        return not sponsor or sponsor != since.sponsor
+
+    def _is_fact(self, at_ms: int, passed: int) -> bool:
+        return passed < len(self.fixed) and at_ms == self.fixed[passed].at_ms
+
+
+def apart(demands: Sequence[Demand], item_gap_ms: int, break_gap_ms: int) -> bool:
+    """Whether breaks keep further apart than items, or sponsors may not follow each other."""
+    breaks = [demand for demand in demands if demand.is_break]
+    return bool(breaks) and (break_gap_ms > item_gap_ms or any(demand.sponsor for demand in breaks))

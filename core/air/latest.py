@@ -1,0 +1,92 @@
+"""The latest first start of each set of items, one number a set: G[S] of the day's programme.
+
+It is exact where the same gap lies between all items: whatever comes first, ending it earlier is
+never worse for the rest. So one instant says all there is to know of a set: it can be placed in
+full exactly when the first may start no later than that.
+"""
+
+from bisect import bisect_right
+from collections.abc import Sequence
+
+from core.air.model import Demand
+from core.air.spans import EVER_MS
+
+Point = tuple[int, int, int]
+"""A set can be placed if items may start from the first on, and breaks from the second on.
+
+The third is the sponsor of its first break, as a number: not the one of the break before it.
+"""
+
+FREE = -1
+"""Any sponsor may come before."""
+
+
+class Latest:
+    """All sets of some items that keep one gap; a set is a mask of bits, in the items' order."""
+
+    def __init__(self, demands: Sequence[Demand], gap_ms: int, last_ms: int = EVER_MS) -> None:
+        self._lows = [[low for low, _ in demand.starts] for demand in demands]
+        self._highs = [[high for _, high in demand.starts] for demand in demands]
+        self._takes_ms = [demand.length_ms + gap_ms for demand in demands]
+        self._after = follow(demands, [[gap_ms] * len(demands)] * len(demands))
+        self._known = {0: last_ms}
+
+    def points(self, mask: int, passed: int = 0) -> Sequence[Point]:  # noqa: ARG002 - as Frontier
+        """The one way in which the set can be placed, if it can."""
+        latest_ms = self.latest(mask)
+        return () if latest_ms == -EVER_MS else ((latest_ms, EVER_MS, FREE),)
+
+    def number(self, sponsor: str) -> int:  # noqa: ARG002 - as Frontier
+        """No sponsor keeps anything apart here."""
+        return FREE
+
+    def latest(self, mask: int) -> int:
+        """The latest instant at which the first of the set may start; -EVER_MS: there is none."""
+        found = self._known.get(mask)
+        if found is not None:
+            return found
+        best_ms = -EVER_MS
+        left = mask
+        while left:
+            bit = left & -left
+            left ^= bit
+            one = bit.bit_length() - 1
+            highs = self._highs[one]
+            if self._after[one] & mask or not highs or highs[-1] <= best_ms:
+                continue
+            bound_ms = self.latest(mask ^ bit) - self._takes_ms[one]
+            place = bisect_right(self._lows[one], bound_ms) - 1
+            if place >= 0:
+                best_ms = max(best_ms, min(bound_ms, highs[place]))
+        self._known[mask] = best_ms
+        return best_ms
+
+
+def follow(demands: Sequence[Demand], gaps_ms: Sequence[Sequence[int]]) -> list[int]:
+    """For each item the mask of those that must come before it, wherever both are still to run.
+
+    Either because they can no longer run after it, or because they are alike: then one order is
+    as good as the other.
+    """
+    masks = [0] * len(demands)
+    for one, first in enumerate(demands):
+        for other, second in enumerate(demands):
+            if one == other:
+                continue
+            if _too_late(first, second, gaps_ms[one][other]) or (
+                other < one and _alike(first, second)
+            ):
+                masks[one] |= 1 << other
+    return masks
+
+
+def _too_late(first: Demand, second: Demand, gap_ms: int) -> bool:
+    """Whether the second can no longer run once the first has."""
+    if not first.starts or not second.starts:
+        return True
+    return first.starts[0][0] + first.length_ms + gap_ms > second.starts[-1][1]
+
+
+def _alike(one: Demand, other: Demand) -> bool:
+    same = one.length_ms == other.length_ms and one.starts == other.starts
+    return same and one.is_break == other.is_break and one.sponsor == other.sponsor

@@ -1,0 +1,103 @@
+"""What an item on the air or placed loses as things stand, by how much, and the ways out."""
+
+from collections.abc import Callable, Iterator, Sequence
+
+from core.air.cutting import gap_ms, is_sponsored, margins
+from core.air.model import Against, Day, Loss, Moment, Way
+from core.air.running import Running, Stands
+from core.air.spans import Spans
+
+Move = Callable[[str], int | None]
+"""Where a placed item could go instead; None: nowhere."""
+
+
+def losses(items: Sequence[Running], day: Day, now_ms: int, move: Move) -> tuple[Loss, ...]:
+    """All that is lost by items on the air or placed, in the order of their starts."""
+    found: list[Loss] = []
+    facts = sorted(
+        (one for one in items if one.stands in (Stands.ON_AIR, Stands.PLACED)),
+        key=lambda one: one.from_ms,
+    )
+    for place, one in enumerate(facts):
+        for against, of, by_ms, by_when_ms in _lost(one, day, now_ms, facts[place + 1 :]):
+            ways = _ways(one, now_ms, by_when_ms, move)
+            found.append(Loss(one.item.id, against, of, by_ms, ways))
+    return tuple(found)
+
+
+_Lost = tuple[Against, str, int, int]
+"""What is lost, whose it is, by how much, and when the item would have to be over not to."""
+
+
+def _lost(one: Running, day: Day, now_ms: int, later: Sequence[Running]) -> Iterator[_Lost]:
+    start_ms, end_ms = one.from_ms, one.end_ms(now_ms)
+    item, runs = one.item, one.stands is Stands.ON_AIR
+    if not runs and start_ms < now_ms:
+        yield Against.PAST, item.id, now_ms - start_ms, end_ms
+        return
+    for moment in day.moments:
+        yield from _moment_lost(one, day, moment, now_ms)
+    if end_ms > day.off_ms:
+        yield Against.OFF, "", end_ms - day.off_ms, day.off_ms
+    for from_ms, to_ms in day.away:
+        if start_ms < to_ms and end_ms > from_ms:
+            yield Against.AWAY, "", min(end_ms, to_ms) - max(start_ms, from_ms), from_ms
+    if item.latest_ms is not None and end_ms > item.latest_ms:
+        yield Against.WINDOW, "", end_ms - item.latest_ms, item.latest_ms
+    if item.earliest_ms is not None and start_ms < item.earliest_ms and not runs:
+        yield Against.WINDOW, "", item.earliest_ms - start_ms, end_ms
+    if item.booked:
+        yield from _outside(Against.BOOKED, "", item.booked, max(start_ms, now_ms), end_ms)
+    if item.needs is not None:
+        contact = day.lane(item.needs)
+        yield from _outside(Against.CONTACT, item.needs, contact, max(start_ms, now_ms), end_ms)
+    yield from _beside(one, day, end_ms, later)
+
+
+def _moment_lost(one: Running, day: Day, moment: Moment, now_ms: int) -> Iterator[_Lost]:
+    start_ms, end_ms = one.from_ms, one.end_ms(now_ms)
+    before_ms, after_ms = margins(one.item, day, moment)
+    late_ms = end_ms + before_ms - moment.back_by_ms
+    soon_ms = moment.until_ms + after_ms - start_ms
+    if late_ms <= 0 or soon_ms <= 0 or moment.until_ms <= now_ms:
+        return
+    kind = Against.JUNCTION if moment.junction else Against.MOMENT
+    runs = one.stands is Stands.ON_AIR
+    yield kind, moment.id, late_ms if runs else min(late_ms, soon_ms), moment.back_by_ms - before_ms
+
+
+def _outside(kind: Against, of: str, spans: Spans, from_ms: int, end_ms: int) -> Iterator[_Lost]:
+    """How much of the item lies in none of the stretches, and when it would have to be over."""
+    here = [(max(low, from_ms), min(high, end_ms)) for low, high in spans]
+    held_ms = sum(high - low for low, high in here if high > low)
+    if end_ms - from_ms > held_ms:
+        first = next((high for low, high in spans if low <= from_ms < high), from_ms)
+        yield kind, of, end_ms - from_ms - held_ms, first
+
+
+def _beside(one: Running, day: Day, end_ms: int, later: Sequence[Running]) -> Iterator[_Lost]:
+    """What comes after it too soon, and the next break if the same sponsor has it."""
+    for other in later:
+        between_ms = gap_ms(day, one.item, other.item)
+        short_ms = end_ms + between_ms - other.from_ms
+        if short_ms > 0:
+            yield Against.ITEM, other.item.id, short_ms, other.from_ms - between_ms
+    following = next((other for other in later if other.item.kind == one.item.kind), None)
+    if (
+        is_sponsored(one.item)
+        and following is not None
+        and following.item.sponsor == one.item.sponsor
+    ):
+        yield Against.SPONSOR, following.item.id, 0, end_ms
+
+
+def _ways(
+    one: Running, now_ms: int, by_when_ms: int, move: Move
+) -> tuple[tuple[Way, int | None], ...]:
+    end_ms = one.end_ms(now_ms)
+    if one.stands is Stands.PLACED:
+        to_ms = move(one.item.id)
+        return ((Way.NONE, None),) if to_ms is None else ((Way.MOVE, to_ms),)
+    if one.item.can_cut or one.over_ms(now_ms) >= 0:
+        return ((Way.END, max(now_ms, by_when_ms)),)
+    return ((Way.REJOIN, end_ms + one.item.turnaround_ms),)

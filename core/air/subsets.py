@@ -1,0 +1,60 @@
+"""Sets of items as masks of bits: which there are, and how many one would have to look at."""
+
+from collections.abc import Iterator, Sequence
+
+from core.air.latest import follow
+from core.air.model import Demand
+
+ALWAYS_EXACT = 12
+"""So many items are always reckoned exactly, whatever they share."""
+
+_MOST_SETS = 6_000
+"""More of them only as long as no more sets than this have to be looked at."""
+
+
+def bits(mask: int) -> Iterator[int]:
+    """The numbers of the items in a set."""
+    while mask:
+        bit = mask & -mask
+        yield bit.bit_length() - 1
+        mask ^= bit
+
+
+def heaviest(demands: Sequence[Demand], mask: int) -> Iterator[int]:
+    """All sets within one, the heaviest first; of equals the larger, then the plan's order."""
+    numbers = [number for number in bits(mask) if demands[number].starts]
+    sets = [(0, 0, 0)]
+    for number in numbers:
+        weight = demands[number].weight
+        sets += [(less - weight, few - 1, one | 1 << number) for less, few, one in sets]
+    sets.sort()
+    return (one for _, _, one in sets)
+
+
+def affordable(demands: Sequence[Demand], mask: int, gap_ms: int) -> int:
+    """The set, or as much of it as can be reckoned exactly.
+
+    What has the longest time left goes first: it has the best prospects later.
+    """
+    numbers = sorted(bits(mask), key=lambda number: _last_ms(demands[number]))
+    while len(numbers) > ALWAYS_EXACT and not _is_small(demands, numbers, gap_ms):
+        mask &= ~(1 << numbers.pop())
+    return mask
+
+
+def _last_ms(demand: Demand) -> int:
+    return demand.starts[-1][1] if demand.starts else 0
+
+
+def _is_small(demands: Sequence[Demand], numbers: Sequence[int], gap_ms: int) -> bool:
+    """Whether few enough sets can ever be left to run: items whose times do not meet make few."""
+    chosen = [demands[number] for number in numbers]
+    after = follow(chosen, [[gap_ms] * len(chosen)] * len(chosen))
+    seen = {(1 << len(chosen)) - 1}
+    layer = set(seen)
+    while layer:
+        layer = {one ^ 1 << first for one in layer for first in bits(one) if not after[first] & one}
+        seen |= layer
+        if len(seen) > _MOST_SETS:
+            return False
+    return True

@@ -1,0 +1,74 @@
+"""CLEAR UNTIL YOU MUST BE LIVE: the figure, what fits, what is owed, and the header's line."""
+
+from collections.abc import Mapping
+
+from core.air.clear import Clear, Phase
+from core.air.model import Moment
+from core.board.airowed import owed_lines, status
+from core.board.airrows import item_rows
+from core.board.airstate import AirState, Figures
+from core.board.programme import ClearPanel
+from core.board.words import shown_figure
+from core.board.written import Figure
+from core.times.writing import Style, apart_ms, dated_clock_text, floor_second_ms
+
+_HERE = "studio"
+"""The kind of item during which the presenter stays on the air."""
+
+_LEADS = {
+    Phase.CLEAR: "",
+    Phase.LIVE: "you must be live",
+    Phase.AWAY: "the network has it",
+    Phase.BEFORE: "on the air in",
+    Phase.AFTER: "off the air",
+}
+_TO_OFF = "off the air in"
+
+
+def clear_panel(
+    state: AirState, figures: Figures, clashes: Mapping[str, str], now_ms: int
+) -> ClearPanel:
+    """The panel at a whole second; `clashes` says of an item what it loses."""
+    clear = figures.clear
+    return ClearPanel(
+        figure=_figure(clear, now_ms),
+        lead=_lead(state, clear, now_ms),
+        back_by=_back_by(clear, state.scene.style, now_ms),
+        live="" if clear.moment is None else clear.moment.name,
+        rows=item_rows(state, figures, clashes, now_ms),
+        owed=owed_lines(state, figures, now_ms),
+        status=status(state, now_ms),
+    )
+
+
+def _figure(clear: Clear, now_ms: int) -> Figure | None:
+    if clear.until_ms is None:
+        return None
+    past = floor_second_ms(clear.until_ms) < now_ms
+    return shown_figure(apart_ms(clear.until_ms, now_ms), past=past)
+
+
+def _lead(state: AirState, clear: Clear, now_ms: int) -> str:
+    if clear.phase is not Phase.ITEM:
+        to_off = clear.phase is Phase.CLEAR and clear.back_by_ms != clear.until_ms
+        return _TO_OFF if to_off and clear.until_ms is not None else _LEADS[clear.phase]
+    if clear.until_ms is not None and floor_second_ms(clear.until_ms) < now_ms:
+        return "over by"
+    here = state.programme.item(clear.on_air).item.kind == _HERE
+    return "over in" if here else "back in"
+
+
+def _back_by(clear: Clear, style: Style, now_ms: int) -> str:
+    """'back by 4:46:00 p.m.'; within a live moment until when it lasts."""
+    if clear.phase is Phase.LIVE:
+        if clear.until_ms is None:
+            return "until there is word"
+        return f"until {dated_clock_text(clear.until_ms, style, now_ms)}"
+    moment: Moment | None = clear.moment
+    if moment is None:
+        if clear.phase is Phase.CLEAR and clear.until_ms is not None:
+            return f"at {dated_clock_text(clear.until_ms, style, now_ms)}"
+        return ""
+    if moment.back_by_ms <= now_ms:
+        return "be back now"
+    return f"back by {dated_clock_text(moment.back_by_ms, style, now_ms)}"

@@ -1,0 +1,139 @@
+"""The best places for what is owed, and for what else has room: proposed, never set."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from core.air.conflict import conflict
+from core.air.cutting import own_starts
+from core.air.model import Against, Conflict, Placement, Since
+from core.air.placing import Proposal as Found
+from core.air.placing import propose
+from core.board.airday import waiting
+from core.board.airstate import AirState, Reckoned
+from core.board.words import listed
+from core.entries.context import Proposal
+from core.times.writing import clock_text
+
+_NO_FREE: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class Proposed:
+    """Where everything goes: new places in order of time, then what stays where it is.
+
+    `moved` are placed items that get another place, or lose theirs. `left` are owed items without
+    one, each with the reason. `proven` is False where there are too many items to be sure.
+    """
+
+    places: tuple[Placement, ...]
+    stays: tuple[Placement, ...] = ()
+    moved: tuple[str, ...] = ()
+    left: tuple[Conflict, ...] = ()
+    proven: bool = True
+
+
+def proposed(state: AirState, now_ms: int) -> Proposed:
+    """Placed items keep their places as long as that is possible.
+
+    One that loses something where it is gives its place up. If then not all that is owed fits, one
+    more does, whichever helps; if none does alone, all.
+    """
+    since = state.since(now_ms, waiting(state.scene, state.day, now_ms))
+    best: tuple[Found, frozenset[str]] | None = None
+    for free in _freed(state, now_ms):
+        found = propose(state.reckoned(now_ms, free).fitting, now_ms, since)
+        if best is None or len(found.left) < len(best[0].left):
+            best = (found, free)
+        if not found.left:
+            break
+    if best is None:
+        raise ValueError("nothing was tried")
+    return _told(state, now_ms, since, *best)
+
+
+def _freed(state: AirState, now_ms: int) -> Iterator[frozenset[str]]:
+    """Which placed items to free, the fewest first."""
+    losing = frozenset(loss.item for loss in state.losses(now_ms))
+    kept = [one.item.id for one in state.keep_place(now_ms) if one.item.id not in losing]
+    yield losing
+    for one in kept:
+        yield losing | {one}
+    if len(kept) > 1:
+        yield losing | frozenset(kept)
+
+
+def _told(
+    state: AirState, now_ms: int, since: Since, found: Found, free: frozenset[str]
+) -> Proposed:
+    reckoned = state.reckoned(now_ms, free)
+    had = {one.item.id: one.from_ms for one in state.programme.placed()}
+    goes = {each.item: each.from_ms for each in found.places}
+    kept = {item.id for item, _ in reckoned.placed}
+    return Proposed(
+        places=tuple(each for each in found.places if had.get(each.item) != each.from_ms),
+        stays=tuple(
+            Placement(item.id, at_ms, at_ms + item.length_ms) for item, at_ms in reckoned.placed
+        ),
+        moved=tuple(i for i, at_ms in had.items() if i not in kept and goes.get(i) != at_ms),
+        left=tuple(_why(state, reckoned, since, item) for item in found.left),
+        proven=found.proven,
+    )
+
+
+def _why(state: AirState, reckoned: Reckoned, since: Since, item: str) -> Conflict:
+    wanted = state.programme.item(item).item
+    return conflict(reckoned.fitting, wanted, state.day, reckoned.placed, since)
+
+
+def answer(state: AirState, now_ms: int) -> Proposal:
+    """The proposal as the entry bar takes it: places, or why not all, and the most that can.
+
+    An owed item whose own time has gone by holds nobody up: it has to be made good another day.
+    """
+    found = proposed(state, now_ms)
+    left = [each for each in found.left if not _is_gone(state, each.items[0], now_ms)]
+    if not left:
+        return tuple((each.item, each.from_ms) for each in found.places)
+    why = "; ".join(why_words(state, each) for each in left)
+    names = state.scene.roll.names
+    told = [f"{names(p.item)} at {clock_text(p.from_ms, state.scene.style)}" for p in found.places]
+    most = f"The most that can: {listed(told, most=12)}" if told else "Nothing more has place"
+    return f"{why}\n{most}"
+
+
+def _is_gone(state: AirState, item: str, now_ms: int) -> bool:
+    """Whether the item is too late by its own limits, whatever else there is."""
+    starts = own_starts(state.programme.item(item).item, state.day, but=frozenset({Against.AWAY}))
+    return not starts or starts[-1][1] < now_ms
+
+
+_WHY = {
+    Against.WINDOW: "the time it has",
+    Against.BOOKED: "the hours of its line",
+    Against.AWAY: "the network's story",
+    Against.OFF: "the end of the programme",
+}
+
+
+def why_words(state: AirState, why: Conflict) -> str:
+    """'No place for break 4: Loss of signal stands in its way'."""
+    first, *others = why.items
+    small = state.scene.roll.small
+    name = small(state.programme.item(first).item.name)
+    if others:
+        rest = listed([small(state.programme.item(one).item.name) for one in why.items], most=6)
+        return f"No place for all of {rest}"
+    if not why.obstacles:
+        return f"No place for {name}"
+    told = [_obstacle(state, each.against, each.of) for each in why.obstacles]
+    stands = "stands" if len(told) == 1 else "each stand"
+    return f"No place for {name}: {listed(told, most=3)} {stands} in its way"
+
+
+def _obstacle(state: AirState, against: Against, of: str) -> str:
+    if against in _WHY:
+        return _WHY[against]
+    if against is Against.CONTACT:
+        return "the gap in its lane"
+    moment = next((one for one in state.day.moments if one.id == of), None)
+    return state.scene.roll.names(of) if moment is None else moment.name

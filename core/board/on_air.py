@@ -1,0 +1,82 @@
+"""On the air: the programme of a scene at any second, in words for the screens and as data.
+
+The one door to what `core.air` reckons. What is worked out is kept until the scene or the entries
+change; a tick compares instants and writes words.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from core.air.clear import Clear
+from core.air.model import Fits
+from core.board.airlane import air_lane
+from core.board.airlosses import Lost, clash_words, lost
+from core.board.airpanel import clear_panel
+from core.board.airplaces import Proposed, answer, proposed
+from core.board.airstate import AirState, Figures
+from core.board.programme import AirLane, ClearPanel
+from core.board.scene import Scene
+from core.entries.context import Proposal
+from core.entries.model import Entry
+from core.times.writing import floor_second_ms
+
+
+@dataclass(frozen=True, slots=True)
+class AirNow:
+    """The programme at one second. `broken` is what items on the air or placed lose."""
+
+    lane: AirLane
+    panel: ClearPanel
+    figures: Figures
+    broken: tuple[Lost, ...] = ()
+
+    @property
+    def clear(self) -> Clear:
+        """Where the presenter stands."""
+        return self.figures.clear
+
+    @property
+    def fits(self) -> tuple[Fits, ...]:
+        """How each item fits that is still to run and has no place, in the plan's order."""
+        return self.figures.fits
+
+
+class OnAir:
+    """The programme of one scene after the entries that count, in their order.
+
+    Made anew when either changes: `before` is the one it replaces, and lends what still holds.
+    """
+
+    def __init__(
+        self, scene: Scene, entries: Sequence[Entry], before: "OnAir | None" = None
+    ) -> None:
+        self.state: AirState = AirState(scene, entries, None if before is None else before.state)
+        self._lane: AirLane = AirLane() if before is None else before.lane
+
+    @property
+    def lane(self) -> AirLane:
+        """The lane as it was shown last."""
+        return self._lane
+
+    def at(self, now_ms: int) -> AirNow:
+        """The programme at that moment, floored to the second.
+
+        The lane is the same object as before as long as nothing in it has changed.
+        """
+        now_ms = floor_second_ms(now_ms)
+        figures = self.state.figures(now_ms)
+        broken = lost(self.state, now_ms)
+        clashes = clash_words(broken)
+        lane = air_lane(self.state, now_ms, clashes)
+        if lane != self._lane:
+            self._lane = lane
+        panel = clear_panel(self.state, figures, clashes, now_ms)
+        return AirNow(self._lane, panel, figures, broken)
+
+    def proposed(self, now_ms: int) -> Proposed:
+        """The best places for all that is owed, and for what else has room, as data."""
+        return proposed(self.state, floor_second_ms(now_ms))
+
+    def proposal(self, now_ms: int) -> Proposal:
+        """The same as the entry bar takes it: places, or why not all, and the most that can."""
+        return answer(self.state, floor_second_ms(now_ms))
