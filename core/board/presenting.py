@@ -11,7 +11,7 @@ from core.board.changes import change_ms
 from core.board.gravely import passed_lines
 from core.board.model import Card, CardState, LaneNow, Said, Tone, View
 from core.board.programme import FactLine, PresenterLane, PresenterView, ToSay
-from core.board.roundly import against_words, nearest_minutes, spoken_clock
+from core.board.roundly import nearest_minutes, planned_words, spoken_clock
 from core.board.scene import Scene
 from core.board.thens import thens
 from core.board.written import Figure
@@ -101,7 +101,7 @@ def _change(card: Card, scene: Scene) -> Said:
         return Said("slides with the hold", Tone.QUIET)
     by_ms = change_ms(scene, card.id)
     give_ms = scene.brief(card.id).give_ms
-    words = "" if by_ms is None else against_words(by_ms, give_ms)
+    words = "" if by_ms is None else planned_words(by_ms, give_ms)
     return Said(words, Tone.CHANGE) if words else Said("")
 
 

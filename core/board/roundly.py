@@ -1,11 +1,14 @@
 """Times as the presenter window writes them: rounded as they are spoken, in digits."""
 
 from core.board.words import either
+from core.saying.against import against_words
+from core.saying.clocks import said_minute_ms
 from core.times.spoken import spoken_zone
 from core.times.writing import (
     DAY_MS,
     HOUR_MS,
     MINUTE_MS,
+    MONTHS,
     SECOND_MS,
     WEEKDAYS,
     Style,
@@ -17,22 +20,16 @@ from core.times.writing import (
     local_time,
 )
 
-_ON_TIME_MS = 30 * SECOND_MS
-_A_LITTLE_OVER_MS = 75 * SECOND_MS
-_TWO_MINUTES_MS = 2 * MINUTE_MS
-
 
 def spoken_clock(at_ms: int, give_ms: int, style: Style, now_ms: int) -> str:
     """'4:49 p.m. Atlantic', 'about 5:31 p.m. Atlantic', 'Thursday, 4:31 p.m. Atlantic'.
 
-    The minute in which it is; one that is only about known has the nearest.
+    The minute in which it is, or about which it is: as it is said.
     """
-    about = is_about(give_ms)
-    if about:
-        at_ms = (at_ms + MINUTE_MS // 2) // MINUTE_MS * MINUTE_MS
-    day = _day(at_ms, style, now_ms)
-    clock = clock_text(at_ms, style, seconds=False)
-    words = f"{'about ' if about else ''}{clock} {spoken_zone(style.zone)}"
+    minute_ms = said_minute_ms(at_ms, give_ms)
+    day = _day(minute_ms, style, now_ms)
+    about = "about " if is_about(give_ms) else ""
+    words = f"{about}{clock_text(minute_ms, style, seconds=False)} {spoken_zone(style.zone)}"
     return f"{day}, {words}" if day else words
 
 
@@ -43,37 +40,13 @@ def _day(at_ms: int, style: Style, now_ms: int) -> str:
         return ""
     if abs(days) < 7:
         return WEEKDAYS[there.weekday()]
-    return f"{there.day} {there:%B}"
+    return f"{there.day} {MONTHS[there.month - 1]}"
 
 
-def against_words(by_ms: int, give_ms: int) -> str:
+def planned_words(by_ms: int, give_ms: int) -> str:
     """'about a minute later than planned'; nothing where it is on time as far as one can know."""
-    size_ms = abs(by_ms)
-    if size_ms < max(_ON_TIME_MS, give_ms):
-        return ""
-    way = "later" if by_ms > 0 else "earlier"
-    return f"{_roughly(size_ms)} {way} than planned"
-
-
-def _roughly(size_ms: int) -> str:
-    if size_ms < _A_LITTLE_OVER_MS:
-        return "about a minute"
-    if size_ms < _TWO_MINUTES_MS:
-        return "a little over a minute"
-    minutes = (size_ms + MINUTE_MS // 2) // MINUTE_MS
-    return f"about {_hours(minutes)}"
-
-
-def _hours(minutes: int) -> str:
-    hours, left = divmod(minutes, 60)
-    told = [_counted(hours, "hour")] if hours else []
-    if left:
-        told.append(_counted(left, "minute"))
-    return " ".join(told)
-
-
-def _counted(count: int, unit: str) -> str:
-    return f"{count} {unit}{'' if count == 1 else 's'}"
+    words = against_words(by_ms, give_ms)
+    return f"{words} {'later' if by_ms > 0 else 'earlier'} than planned" if words else ""
 
 
 def until_words(at_ms: int, give_ms: int, now_ms: int) -> str:
