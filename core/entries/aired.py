@@ -111,6 +111,6 @@ def _hand_over(away: list[Away], action: LeaveAir | TakeAir) -> None:
         return
     before = away[-1] if away else None
     if before is not None and (before.until_ms is None or before.until_ms > action.at_ms):
-        away[-1] = replace(before, until_ms=action.until_ms)
+        away[-1] = Away(min(before.from_ms, action.at_ms), action.until_ms)
     else:
         away.append(Away(action.at_ms, action.until_ms))

@@ -8,6 +8,8 @@ from core.board.words import Names
 from core.entries.model import BringBack, ClockStep, Entry, TakeBack, standing
 from core.times.writing import Style, clock_text
 
+_ABOUT = ("event", "item", "checkoff")
+
 
 def last_to_take_back(entries: Sequence[Entry]) -> int | None:
     """The number of the last entry that stands, None where there is none to take back."""
@@ -42,10 +44,10 @@ def rows(entries: Sequence[Entry], names: Names, style: Style) -> tuple[EntryRow
 
 
 def _meaning(entry: Entry, names: Names, style: Style) -> str:
-    """What the entry says; of an event that the plan has no more, that too."""
+    """What the entry says; of what the plan has no more, that too."""
     words = meaning(entry.action, names, style)
-    event = getattr(entry.action, "event", None)
-    gone = isinstance(event, str) and event not in names
+    about = (getattr(entry.action, key, None) for key in _ABOUT)
+    gone = any(isinstance(each, str) and each not in names for each in about)
     return f"{words} (not in the plan now)" if gone else words
 
 

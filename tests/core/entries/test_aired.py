@@ -65,6 +65,7 @@ def test_the_air_goes_and_comes_back() -> None:
 def test_while_it_is_gone_a_later_word_says_until_when() -> None:
     assert after(LeaveAir(10), LeaveAir(12, 20)).away == (Away(10, 20),)
     assert after(LeaveAir(10, 20), LeaveAir(15, 30)).away == (Away(10, 30),)
+    assert after(LeaveAir(10), LeaveAir(8)).away == (Away(8),)
     assert after(LeaveAir(10, 20), LeaveAir(25)).away == (Away(10, 20), Away(25))
 
 

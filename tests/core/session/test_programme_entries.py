@@ -27,7 +27,7 @@ from core.schedule.model import Effect
 from core.session.batch import run
 from core.session.ground import make_ready, no_skies
 from core.session.model import Answer
-from tests.core.board.boards import FLIGHT, Seat, at_ms, seat
+from tests.core.board.boards import FLIGHT, Seat, at_ms, plan_of, seat
 from tests.strategies import FROM_MS, instants_ms, plans
 
 PROGRAMME = (
@@ -153,6 +153,21 @@ def test_counts_go_on_from_what_was_heard_last(desk: Seat) -> None:
     assert desk.desk.entries()[-1].meaning == "Clamps released: 6"
     desk.desk.undo(desk.now_ms)
     assert desk.preview("clamps +1").headline == "Clamps released: 5 of 12"
+
+
+def test_an_entry_on_an_item_that_the_new_plan_has_no_more_is_kept_and_says_so(
+    desk: Seat, tmp_path: Path
+) -> None:
+    desk.take("break 3 now")
+    desk.take("clamps 6")
+    without = PROGRAMME[: PROGRAMME.index("[[item]]")]
+    desk.desk.plan_on_disk(plan_of(tmp_path, without), desk.now_ms)
+    desk.take("plan")
+    assert [row.meaning for row in desk.desk.entries()][:2] == [
+        "break-3 on the air at 4:41:12 p.m. (not in the plan now)",
+        "clamps: 6 (not in the plan now)",
+    ]
+    assert desk.preview("break 3 over").error == "Nothing here is called 'break'"
 
 
 # ----- what is heard later than it was
