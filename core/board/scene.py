@@ -59,13 +59,34 @@ class Scene:
         self._of = {outcome.id: outcome.of for outcome in self.plan.outcomes}
         self._lines: dict[str, Line] = {}
         self._briefs: dict[str, Brief] = {}
+
+    @cached_property
+    def _told(self) -> dict[str, int | None]:
+        """When each event is expected that has a card."""
         stood_for = self._stood_for()
-        told = {n: at_ms for n, at_ms in schedule.expected().items() if n not in stood_for}
-        timed = [(floor_second_ms(at_ms), n) for n, at_ms in told.items() if at_ms is not None]
+        return {n: at_ms for n, at_ms in self.schedule.expected().items() if n not in stood_for}
+
+    @cached_property
+    def _timed(self) -> list[tuple[int, str]]:
+        told = self._told.items()
+        timed = [(floor_second_ms(at_ms), name) for name, at_ms in told if at_ms is not None]
         timed.sort(key=itemgetter(0))
-        self.times_ms = [at_ms for at_ms, _ in timed]
-        self.order = [name for _, name in timed]
-        self.unknown = [n for n, at_ms in told.items() if at_ms is None and self._is_missed(n)]
+        return timed
+
+    @cached_property
+    def times_ms(self) -> list[int]:
+        """The times of the cards in their order, floored to the second."""
+        return [at_ms for at_ms, _ in self._timed]
+
+    @cached_property
+    def order(self) -> list[str]:
+        """The events that have a time, in its order."""
+        return [name for _, name in self._timed]
+
+    @cached_property
+    def unknown(self) -> list[str]:
+        """The events of which the board has to say that it has no time."""
+        return [n for n, at_ms in self._told.items() if at_ms is None and self._is_missed(n)]
 
     def event(self, event_id: str) -> Event:
         """The event of that id, those added at the desk too."""

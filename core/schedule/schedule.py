@@ -25,10 +25,6 @@ def schedule(plan: Plan, entries: Sequence[Entry], now_ms: int, edges: Edges) ->
     return Schedule(plan, edges, now_ms, entries)
 
 
-Look = Callable[[Callable[[str], int | None], Edges], None]
-"""What looks at the times of events, and at the signal, as an entry would leave them."""
-
-
 class _Signal(NamedTuple):
     """The signal of the plan in force, and as the entries tell it."""
 
@@ -206,11 +202,12 @@ class Schedule:
         self._tick(now_ms)
         return self._apply(entry, force=entry.forced, keep=True)
 
-    def preview(self, entry: Entry, now_ms: int, look: Look | None = None) -> Effect:
+    def preview(self, entry: Entry, now_ms: int, look: Callable[[], None] | None = None) -> Effect:
         """What `take` would do; but for the time that passes the schedule stays exactly as it is.
 
-        `look` is handed the times and the signal as they would be, while they are: a clash leaves
-        them as they were. Raises EntryRefused as `take` does.
+        `look` is called while the schedule stands as the entry would leave it: it may read, and
+        must keep nothing that reads later. A clash leaves it as it was. Raises EntryRefused as
+        `take` does.
         """
         self._tick(now_ms)
         return self._apply(entry, force=entry.forced, keep=False, look=look)
@@ -241,7 +238,7 @@ class Schedule:
         return changed
 
     def _apply(
-        self, entry: Entry, *, force: bool, keep: bool, look: Look | None = None
+        self, entry: Entry, *, force: bool, keep: bool, look: Callable[[], None] | None = None
     ) -> Effect:
         """Take an entry, and undo it again unless it is kept."""
         works = self._works
@@ -253,7 +250,7 @@ class Schedule:
         try:
             effect = trial.run()
             if look is not None:
-                look(trial.works.time_ms, trial.works.lookups.edges)
+                self._shown(trial.works, look)
         finally:
             if not keep or trial.clashed:
                 trial.undo()
@@ -266,6 +263,16 @@ class Schedule:
                 self._with_added = self._alone.with_added(self._works.standing.added)
             self.revision += 1  # a fact, a pin or a give shows, though no time may change
         return effect
+
+    def _shown(self, works: Works, look: Callable[[], None]) -> None:
+        """Look at the schedule on those works."""
+        mine, signal, revision = self._works, self._signal, self.revision
+        self._works, self.revision = works, -1
+        self._signal = signal._replace(edges=works.lookups.edges)
+        try:
+            look()
+        finally:
+            self._works, self._signal, self.revision = mine, signal, revision
 
     def _told(self, entry: Entry, folded: Folded) -> _Signal:
         """The signal as this entry leaves it."""

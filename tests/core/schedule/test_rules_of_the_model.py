@@ -149,7 +149,7 @@ def test_a_look_sees_the_times_as_an_entry_would_leave_them_and_nothing_stays() 
     desk.board.preview(
         Entry(1, desk.now_ms, "", Revise("A", at("10:05"))),
         desk.now_ms,
-        lambda expected_ms, _edges: seen.append(expected_ms("B")),
+        lambda: seen.append(desk.board.expected_ms("B")),
     )
     assert seen == [at("10:15")]
     assert desk.times("A B") == "10:00 10:10"
