@@ -47,7 +47,7 @@ class Contact(Panel):
         """Show another state of the lanes."""
         if contact != self._shown:
             self._shown = contact
-            spoken = (*(_spoken(lane) for lane in contact.lanes), contact.distance)
+            spoken = (*(_spoken(lane) for lane in contact.lanes), *_above_totals(contact))
             self.setAccessibleDescription("; ".join(filter(None, spoken)))
             self._lay()
 
@@ -130,9 +130,10 @@ class Contact(Panel):
     def _notes_below(self, room: QRectF, top: float) -> list[Placed]:
         high_px = room.bottom() + self.theme.px(4) - top - self._apart_px()
         notes = self.notes_within(room.width(), high_px)
-        first = self._written(notes[:1], room.left(), top)
+        above = len(_above_totals(self._shown))
+        first = self._written(notes[:above], room.left(), top)
         top += self.theme.px(_TOTAL) * len(first) + self._apart_px()
-        return first + self._written(notes[1:], room.left(), top)
+        return first + self._written(notes[above:], room.left(), top)
 
     def _written(
         self, texts: Iterable[tuple[str, ...]], left_px: float, top_px: float
@@ -178,8 +179,8 @@ class Contact(Panel):
         return fitting
 
     def _apart_px(self) -> int:
-        """How far the totals stand from the distance above them."""
-        return self.theme.px(_APART) if self._shown.distance else 0
+        """How far the totals stand from what is above them."""
+        return self.theme.px(_APART) if _above_totals(self._shown) else 0
 
     def _room_px(self) -> float:
         return self.width() - 2 * self.theme.px(PAD)
@@ -190,9 +191,9 @@ class Contact(Panel):
         return _LANE + max(0, lines - _USUAL_LINES) * _LINE
 
     def _notes(self, room_px: float) -> list[tuple[str, ...]]:
-        """Give distance and totals as they break into lines."""
+        """Give distance, delays and totals as they break into lines."""
         shown, font = self._shown, self.theme.font(Text.NOTE)
-        texts = (shown.distance, *shown.totals) if shown.distance else shown.totals
+        texts = (*_above_totals(shown), *shown.totals)
         return [ink.wrapped(each, font, room_px, _TOTAL_LINES) for each in texts]
 
     def _figure(self, room: QRectF, baseline: float, lane: LaneNow) -> list[Placed]:
@@ -244,6 +245,11 @@ class Contact(Panel):
             if text:
                 found.append((lines, style))
         return found
+
+
+def _above_totals(contact: ContactPanel) -> tuple[str, ...]:
+    """Give what stands between the lanes and the totals."""
+    return tuple(filter(None, (contact.distance, *contact.delays)))
 
 
 def _spoken(lane: LaneNow) -> str:

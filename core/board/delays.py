@@ -10,27 +10,24 @@ from core.times.writing import Style, apart_ms, dated_clock_text, short_duration
 
 
 def delay_lines(scene: Scene, clocks: Mapping[str, PictureClock], now_ms: int) -> tuple[str, ...]:
-    """A line for each lane that comes late or whose picture shows a clock, then one for viewers."""
-    lanes = (
-        line
-        for lane in scene.plan.lanes
-        for line in (_late(lane), _clock(lane, clocks.get(lane.id), scene.style, now_ms))
-    )
-    return tuple(line for line in (*lanes, viewers_line(scene.plan)) if line)
+    """How late everything comes, in one line, then one for each clock seen in a picture."""
+    late = "; ".join(line for line in (lanes_line(scene.plan), viewers_line(scene.plan)) if line)
+    seen = (_clock(lane, clocks.get(lane.id), scene.style, now_ms) for lane in scene.plan.lanes)
+    return tuple(line for line in (capital(late), *seen) if line)
+
+
+def lanes_line(plan: Plan) -> str:
+    """'voice comes 4 s late, picture 9 s': from the ground station to the studio."""
+    late = [(_spoken(lane), lane.delay_ms) for lane in plan.lanes if lane.delay_ms]
+    told = [f"{name} {short_duration_words(delay_ms)}" for name, delay_ms in late[1:]]
+    first = [f"{name} comes {short_duration_words(delay_ms)} late" for name, delay_ms in late[:1]]
+    return ", ".join((*first, *told))
 
 
 def viewers_line(plan: Plan) -> str:
-    """'Viewers see it 7 s later', where the plan knows of a delay from us to them."""
+    """'viewers see it 7 s later', where the plan knows of a delay from us to them."""
     delay_ms = 0 if plan.air is None else plan.air.delay_ms
-    return f"Viewers see it {short_duration_words(delay_ms)} later" if delay_ms else ""
-
-
-def _late(lane: Lane) -> str:
-    """'Picture comes 9 s late from the ground station'."""
-    if not lane.delay_ms:
-        return ""
-    name, late = capital(_spoken(lane)), short_duration_words(lane.delay_ms)
-    return f"{name} comes {late} late from the ground station"
+    return f"viewers see it {short_duration_words(delay_ms)} later" if delay_ms else ""
 
 
 def _clock(lane: Lane, seen: PictureClock | None, style: Style, now_ms: int) -> str:

@@ -64,6 +64,20 @@ def test_the_distance_stands_below_the_lanes(qtbot: QtBot, painted: list[str]) -
         assert FAR in panel.accessibleDescription()
 
 
+def test_delays_stand_between_the_distance_and_the_totals(qtbot: QtBot, painted: list[str]) -> None:
+    late = "Picture comes 9 s late; viewers see it 7 s later"
+    clock = "The clock in the picture is 9 s behind ours, seen 4:41 p.m."
+    with seated(qtbot) as seat:
+        lanes = arrival_view().contact.lanes
+        panel = _panel(seat, ContactPanel(lanes, TOTALS, FAR, (late, clock)))
+        painted.clear()
+        panel.grab()
+        written = " ".join(painted)
+        places = [written.index(text) for text in (FAR, late, clock, TOTALS[0])]
+        assert places == sorted(places)
+        assert clock in panel.accessibleDescription()
+
+
 def test_the_totals_heading_never_stands_alone(qtbot: QtBot) -> None:
     with seated(qtbot) as seat:
         panel = _panel(seat, ContactPanel(arrival_view().contact.lanes, TOTALS))

@@ -54,11 +54,13 @@ def test_one_more_than_the_named_ones_is_counted_without_a_name(desk: Seat) -> N
 
 
 def test_contact_says_how_late_lanes_come_and_when_viewers_see_it(desk: Seat) -> None:
-    assert desk.view.contact.delays == (
-        "Voice comes 4 s late from the ground station",
-        "Picture comes 9 s late from the ground station",
-        "Viewers see it 7 s later",
-    )
+    told = "Voice comes 4 s late, picture 9 s; viewers see it 7 s later"
+    assert desk.view.contact.delays == (told,)
+
+
+def test_a_delay_to_the_viewers_alone_is_said_alone(tmp_path: Path) -> None:
+    text = FLIGHT.replace("[lane.voice]", '[air]\ndelay = "1m 5s"\n\n[lane.voice]')
+    assert seat(tmp_path, text=text).view.contact.delays == ("Viewers see it 1 min 05 s later",)
 
 
 def test_without_delays_contact_says_nothing_of_them(tmp_path: Path) -> None:
