@@ -19,6 +19,9 @@ HEIGHT_PX = 1000
 LEAST_SCALE = 0.8
 """Below this nothing shrinks any more: a window of 1280 x 720 is the smallest that works."""
 
+_NARROWEST = 5 / 4
+"""The width of a screen by its height, where it is not wide at all."""
+
 
 class Text(Enum):
     """What a piece of text is on the screen: (size in px at 1600 x 1000, weight, a tie-breaker).
@@ -197,9 +200,12 @@ class Theme:
         return cls(ink, scale_of(width_px, height_px))
 
     @classmethod
-    def for_presenter(cls, ink: Palette, height_px: int) -> "Theme":
-        """The theme for a presenter window of that height: a unit is a thousandth of it."""
-        return cls(ink, height_px / HEIGHT_PX)
+    def for_presenter(cls, ink: Palette, width_px: int, height_px: int) -> "Theme":
+        """The theme for a presenter window: a unit is a thousandth of its height.
+
+        In a window narrower than any screen that lies, of a screen that is as wide.
+        """
+        return cls(ink, min(height_px, width_px / _NARROWEST) / HEIGHT_PX)
 
     def px(self, reference_px: float) -> int:
         """A length given for 1600 x 1000, in this window's pixels; never less than one."""

@@ -73,8 +73,8 @@ class PresenterWindow(QWidget):
 
     @property
     def theme(self) -> Theme:
-        """Colours, and sizes for the present height."""
-        return Theme.for_presenter(self._palette, self.height())
+        """Colours, and sizes for the present size."""
+        return Theme.for_presenter(self._palette, self.width(), self.height())
 
     def page(self) -> Page:
         """What is on it now, with its places."""
