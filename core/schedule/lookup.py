@@ -36,6 +36,29 @@ class Looked:
     missing: frozenset[str]
 
 
+class _Now(dict[str, int | None]):
+    """The times of events while edges are looked up: nothing moves meanwhile, so each is read once.
+
+    Edges with the same inputs share one key.
+    """
+
+    def __init__(self, times: Times) -> None:
+        super().__init__()
+        self._read = times.time_ms
+        self._keys: dict[tuple[str, ...], Key] = {}
+
+    def __missing__(self, name: str) -> int | None:
+        found = self[name] = self._read(name)
+        return found
+
+    def of(self, names: tuple[str, ...]) -> Key:
+        """The times of several events."""
+        key = self._keys.get(names)
+        if key is None:
+            key = self._keys[names] = tuple(map(self.__getitem__, names))
+        return key
+
+
 class Lookups:
     """The edges that events hang on, as last found."""
 
@@ -98,12 +121,13 @@ class Lookups:
     def look(self, times: Times) -> list[str]:
         """Look up the edges whose inputs moved; the events whose edge is elsewhere now."""
         moved: list[str] = []
+        now = _Now(times)
         for name, (ref, inputs) in self.asked.items():
-            key = tuple(times.time_ms(event) for event in inputs)
-            if name in self._keys and self._keys[name] == key:
+            key = now.of(inputs)
+            if self._keys.get(name) == key:
                 continue
             self._keys[name] = key
-            found = self._find(name, ref, key, times)
+            found = self._find(name, ref, key, now)
             old = self.found.get(name)
             self._note_missing(name, times, missing=found is None)
             if found == old:
@@ -118,12 +142,13 @@ class Lookups:
     def finds_again(self, times: Times) -> bool:
         """Whether an edge that was not there is there now."""
         again = False
+        now = _Now(times)
         for name, (ref, inputs) in self._absent.items():
-            key = tuple(times.time_ms(event) for event in inputs)
-            if name in self._keys and self._keys[name] == key:
+            key = now.of(inputs)
+            if self._keys.get(name) == key:
                 continue
             self._keys[name] = key
-            again = again or self._find(name, ref, key, times) is not None
+            again = again or self._find(name, ref, key, now) is not None
         return again
 
     def missing(self) -> frozenset[str]:
@@ -134,13 +159,13 @@ class Lookups:
         """These edges move what they depend on, without end: they are not there."""
         self._missing.update(names)
 
-    def _find(self, name: str, ref: EdgeRef, key: Key, times: Times) -> Found | None:
+    def _find(self, name: str, ref: EdgeRef, key: Key, now: "_Now") -> Found | None:
         from_ms: int | None = None
         if ref.after is not None or ref.before is not None:
             if key[0] is None:
                 return None
             from_ms = key[0] + ref.offset_ms
-        return self.edges.find(ref, name, from_ms, times.time_ms)
+        return self.edges.find(ref, name, from_ms, now.__getitem__)
 
     def _note_missing(self, name: str, times: Times, *, missing: bool) -> None:
         standing = times.standing

@@ -40,9 +40,17 @@ class Part:
         """The events whose times decide its rows, if it is computed."""
         return () if self.working is None else self.working.branch.events
 
-    def now(self, expected: Expected) -> Rows:
-        """The rows with the events of a computed course at those times, else as printed."""
-        return self.planned if self.working is None else self.working.rows(expected)
+    @property
+    def is_ended(self) -> bool:
+        """Whether its rows may be left out that begin after an event."""
+        return self.working is not None and self.working.end is not None
+
+    def now(self, expected: Expected, *, whole: bool = True) -> Rows:
+        """The rows with the events of a computed course at those times, else as printed.
+
+        Unless the whole is asked for, rows that begin after the end of the course may be left out.
+        """
+        return self.planned if self.working is None else self.working.rows(expected, whole=whole)
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,7 +21,7 @@ class Branch:
     `outcome` is what must be true for it beside its course's own condition. `events` are those
     whose times decide it; the last of them is its turn. A `forked` branch shares what comes before
     the turn with the other branches of its course. What comes after moves with the turn, unless
-    the branch is `steady`.
+    the branch is `steady`. The event with which its course ends may be among them: see `end_of`.
     """
 
     course: str
@@ -40,6 +40,18 @@ class Spell:
     to_ms: int
 
 
+def end_of(course: Course, branch: Branch) -> str | None:
+    """The event with which a course ends, if the branch is asked for by its time as well.
+
+    None where its motion hangs on that event anyway.
+    """
+    event = None if course.ends is None else course.ends.event
+    tables = (value for _, value in course.settings if isinstance(value, tuple))
+    if event not in branch.events or any(("event", event) in table for table in tables):
+        return None
+    return event
+
+
 class Skies(Protocol):
     """Who computes."""
 
@@ -48,6 +60,9 @@ class Skies(Protocol):
 
     def spell(self, branch: Branch, times: Times) -> Spell | None:
         """When a branch is seen if its events are at those times; None where one is not known.
+
+        Contacts that begin after the end of its course may be left out, and what is known may end
+        there. Where just that time is not known, it is all of the branch.
 
         Equal questions get the same object, as long as nothing better is known.
         """

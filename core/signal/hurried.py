@@ -8,10 +8,11 @@ from typing import NamedTuple, Protocol
 
 from core.plan.model import Course
 from core.signal.computing import Branch, Skies, Spell, Times
+from core.signal.recent import Recent
 from core.signal.seen import Hidden, Light, Seen, Sighting
 
 MOST = 64
-"""So many answers are kept before all but the newest question are let go."""
+"""So many answers are kept."""
 
 
 class Question(NamedTuple):
@@ -36,7 +37,7 @@ class Hurried:
 
     def __init__(self, skies: NearSkies) -> None:
         self._skies = skies
-        self._kept: dict[Question, Spell | None] = {}
+        self._kept = Recent[Question, Spell | None](MOST)
         self._open: dict[Question, None] = {}
         self._last: dict[Branch, tuple[Times, Spell]] = {}
 
@@ -48,10 +49,9 @@ class Hurried:
         """When a branch is seen: all of it, or what is near with what was last known beyond."""
         question = Question(branch, times)
         if question not in self._kept:
-            if len(self._kept) >= MOST:
-                self._kept.clear()
-                self._open.clear()
             self._kept[question] = self._answer(question)
+            if len(self._open) > MOST:
+                self._open = dict.fromkeys(each for each in self._open if each in self._kept)
         return self._kept[question]
 
     def light(self, branch: Branch, times: Times, at_ms: int) -> Light | None:

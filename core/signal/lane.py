@@ -165,6 +165,25 @@ class LaneNow:
         return sorted(facts, key=lambda fact: (fact.time_ms, fact.number))
 
 
+def rows_of(book: LaneBook, part: Part, heard: Heard, expected: Expected) -> Rows:
+    """The rows of a part at those times; of those after its course's end only what may matter.
+
+    They do where the desk has told of one of them, or has moved what follows an edge.
+    """
+    rows = part.now(expected, whole=False)
+    course = part.course.id
+    if not part.is_ended:
+        return rows
+    told = {
+        edge
+        for edge, fact in heard.facts.items()
+        if book.courses.get(edge) == course and fact.condition <= part.condition
+    }
+    if told:
+        told.difference_update(edge for row in rows.rows for edge in row.edges())
+    return part.now(expected) if told or course in heard.anchors else rows
+
+
 def _anchors(lane: str, part: Part, rows: Rows, told: tuple[Anchor, ...]) -> tuple[Anchor, ...]:
     """From where on rows are moved; for computed ones from where their edge lies by now."""
     if part.working is None or not told:

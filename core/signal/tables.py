@@ -15,7 +15,7 @@ from core.signal.book import Book, LaneBook, bind
 from core.signal.computing import Skies, Spell
 from core.signal.hurried import Hurried, Question
 from core.signal.kept import Kept
-from core.signal.lane import LaneNow
+from core.signal.lane import LaneNow, rows_of
 from core.signal.model import LaneSignal, Shifted, Total
 from core.signal.placing import Expected, shift_of, shifted
 from core.signal.planned import Planned
@@ -225,7 +225,7 @@ class Tables:
         key = (lane.lane, heard.token, tuple(map(expected, lane.needs)))
         now = self._base.kept.lanes.get(key)
         if now is None:
-            rows = tuple(part.now(expected) for part in lane.parts)
+            rows = tuple(rows_of(lane, part, heard, expected) for part in lane.parts)
             shifts = {
                 part.course.id: shift_of(part.course, expected, self._base.planned)
                 for part in lane.parts

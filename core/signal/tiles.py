@@ -2,6 +2,7 @@
 
 from bisect import bisect_right
 from collections.abc import Iterable, Sequence
+from itertools import islice
 from operator import attrgetter
 from typing import NamedTuple
 
@@ -70,11 +71,13 @@ def carried(pieces: Sequence[Tile]) -> list[Tile]:
 def tiled(spans: Sequence[Tile], closed: Sequence[Cut]) -> list[Tile]:
     """The contacts with the gaps between them; `closed` says where a gap has a cause of its own."""
     tiles: list[Tile] = []
-    at_ms = -EVER_MS
+    at_ms, past = -EVER_MS, 0
     cause = spans[0].cause if spans else NO_STATION
     for span in spans:
         if span.from_ms > at_ms:
-            _gap(tiles, at_ms, span.from_ms, cause, closed)
+            while past < len(closed) and closed[past].to_ms <= at_ms:
+                past += 1
+            _gap(tiles, at_ms, span.from_ms, cause, islice(closed, past, None))
         tiles.append(span)
         at_ms, cause = span.to_ms, span.cause
     _gap(tiles, at_ms, EVER_MS, cause, closed)
@@ -126,8 +129,11 @@ def place_of(tiles: Sequence[Tile], at_ms: int) -> int:
     return max(0, bisect_right(tiles, at_ms, key=_from) - 1)
 
 
-def _gap(tiles: list[Tile], from_ms: int, to_ms: int, cause: str, closed: Sequence[Cut]) -> None:
+def _gap(tiles: list[Tile], from_ms: int, to_ms: int, cause: str, closed: Iterable[Cut]) -> None:
+    """A gap, or several: `closed`, sorted by their beginning, have causes of their own."""
     for each in closed:
+        if each.from_ms >= to_ms:
+            break
         if max(from_ms, each.from_ms) < min(to_ms, each.to_ms):
             if each.from_ms > from_ms:
                 tiles.append(Tile(from_ms, each.from_ms, cause=cause))

@@ -4,16 +4,17 @@ from collections.abc import Callable, Sequence
 
 from core.plan.driving import has_place
 from core.plan.model import Change, Course, Ground, Plan
-from core.signal.computing import Branch, Skies, Spell, Times
+from core.signal.computing import Branch, Skies, Spell, Times, end_of
 from core.signal.cuts import Cut
 from core.signal.numbering import Numbered
+from core.signal.recent import Recent
 from core.signal.rows import Row, Rows
 from core.signal.seen import Sighting
 
 Expected = Callable[[str], int | None]
 
 MOST = 32
-"""So many states of a lane's branch are kept before all are let go."""
+"""So many states of a lane's branch are kept."""
 
 NOTHING = Rows((), (), 0, 0)
 
@@ -22,29 +23,37 @@ class Working:
     """One branch of a computed course on one lane."""
 
     def __init__(
-        self, lane: str, grounds: Sequence[Ground], skies: Skies, numbered: Numbered
+        self,
+        lane: str,
+        grounds: Sequence[Ground],
+        skies: Skies,
+        numbered: Numbered,
+        end: str | None = None,
     ) -> None:
+        self.end = end
+        """The event with which its course ends, if it is asked for: see `rows`."""
         self._lane = lane
         self._grounds = {ground.id: ground for ground in grounds if lane in ground.lanes}
         self._skies = skies
         self._numbered = numbered
-        self._kept: dict[Times, tuple[Spell | None, Rows]] = {}
+        self._kept = Recent[Times, tuple[Spell | None, Rows]](MOST)
 
     @property
     def branch(self) -> Branch:
         """What is flown."""
         return self._numbered.branch
 
-    def rows(self, expected: Expected) -> Rows:
-        """The lane's rows with the events at those times; none where a time is not known."""
-        times = tuple(map(expected, self.branch.events))
+    def rows(self, expected: Expected, *, whole: bool = True) -> Rows:
+        """The lane's rows with the events at those times; none where a time is not known.
+
+        Unless the whole is asked for, rows that begin after the end of the course may be left out.
+        """
+        times = asked_times(self.branch, expected, self.end if whole else None)
         spell = self._skies.spell(self.branch, times)
         kept = self._kept.get(times)
         if kept is not None and kept[0] is spell:
             return kept[1]
         found = NOTHING if spell is None else self._laid(spell, times)
-        if len(self._kept) >= MOST:
-            self._kept.clear()
         self._kept[times] = (spell, found)
         return found
 
@@ -80,6 +89,11 @@ class Working:
         )
 
 
+def asked_times(branch: Branch, expected: Expected, open_end: str | None) -> Times:
+    """The times that decide a branch; that of `open_end` is left unknown."""
+    return tuple(None if name == open_end else expected(name) for name in branch.events)
+
+
 class Workings:
     """All branches of a plan's computed courses, their contacts counted as planned."""
 
@@ -94,14 +108,16 @@ class Workings:
         if not any(lane in ground.lanes and has_place(ground) for ground in self._grounds):
             return ()
         return tuple(
-            Working(lane, self._grounds, self._skies, self._count(branch))
+            Working(lane, self._grounds, self._skies, self._count(branch, end), end)
             for branch in self._skies.branches(course)
+            for end in (end_of(course, branch),)
         )
 
-    def _count(self, branch: Branch) -> Numbered:
+    def _count(self, branch: Branch, end: str | None) -> Numbered:
+        """Its contacts as planned, also those after its course's planned end."""
         found = self._numbered.get(branch)
         if found is None:
-            times = tuple(map(self.planned, branch.events))
+            times = asked_times(branch, self.planned, end)
             spell = self._skies.spell(branch, times)
             found = self._numbered[branch] = Numbered.count(branch, spell, times)
         return found

@@ -8,10 +8,13 @@ import numpy as np
 
 from core.errors import SkyProblem
 from core.signal.sky.hermite import Hermite
-from core.signal.sky.vectors import Triple, dot, length, plus, scaled, unit
+from core.signal.sky.vectors import Triple, length, plus, scaled, unit
 
 State = tuple[Triple, Triple]
 """Position (km) and velocity (km/s) about the body."""
+
+Pull = Callable[[float, float, float, float, float, float], Triple]
+"""The acceleration at a position and a velocity."""
 
 _TURN_RAD = 0.01
 _SLOWING = 0.05
@@ -90,33 +93,46 @@ def _slowing_s(burn: Burn, velocity: Triple) -> float:
     return _SLOWING * max(length(velocity), _STOPPED_KM_S) / hurry if hurry > 0 else math.inf
 
 
-def _pull(gm: float, burn: Burn) -> Callable[[State], Triple]:
-    """The acceleration at a state: gravity and thrust."""
+def _pull(gm: float, burn: Burn) -> Pull:
+    """The acceleration at a state: gravity and thrust. Written out, for it is asked most of all."""
+    east, north, up = scaled(burn.vector_km_s or (0.0, 0.0, 0.0), 1 / burn.lasts_s)
+    along = 0.0 if burn.vector_km_s is not None else (burn.along_km_s or 0.0) / burn.lasts_s
 
-    def pull(state: State) -> Triple:
-        position, velocity = state
-        distance_km = math.sqrt(dot(position, position))
-        fall = scaled(position, -gm / (distance_km * distance_km * distance_km))
-        return plus(fall, burn.push(velocity), 1 / burn.lasts_s)
+    def pull(x: float, y: float, z: float, u: float, v: float, w: float) -> Triple:
+        square = x * x + y * y + z * z
+        fall = -gm / (square * math.sqrt(square))
+        if not along:
+            return fall * x + east, fall * y + north, fall * z + up
+        speed = math.sqrt(u * u + v * v + w * w)
+        if speed < _STOPPED_KM_S:
+            raise SkyProblem(_STOPS)
+        push = along / speed
+        return fall * x + push * u, fall * y + push * v, fall * z + push * w
 
     return pull
 
 
-def _step(pull: Callable[[State], Triple], state: State, step_s: float) -> State:
+def _step(pull: Pull, state: State, step_s: float) -> State:
     """One step of Runge and Kutta."""
-    position, velocity = state
-    v1, a1 = velocity, pull(state)
-    v2 = plus(velocity, a1, step_s / 2)
-    a2 = pull((plus(position, v1, step_s / 2), v2))
-    v3 = plus(velocity, a2, step_s / 2)
-    a3 = pull((plus(position, v2, step_s / 2), v3))
-    v4 = plus(velocity, a3, step_s)
-    a4 = pull((plus(position, v3, step_s), v4))
+    (x, y, z), (u, v, w) = state
+    half = step_s / 2
+    a, b, c = pull(x, y, z, u, v, w)
+    u2, v2, w2 = u + a * half, v + b * half, w + c * half
+    a2, b2, c2 = pull(x + u * half, y + v * half, z + w * half, u2, v2, w2)
+    u3, v3, w3 = u + a2 * half, v + b2 * half, w + c2 * half
+    a3, b3, c3 = pull(x + u2 * half, y + v2 * half, z + w2 * half, u3, v3, w3)
+    u4, v4, w4 = u + a3 * step_s, v + b3 * step_s, w + c3 * step_s
+    a4, b4, c4 = pull(x + u3 * step_s, y + v3 * step_s, z + w3 * step_s, u4, v4, w4)
+    part = step_s / 6
     return (
-        plus(position, _mean(v1, v2, v3, v4), step_s),
-        plus(velocity, _mean(a1, a2, a3, a4), step_s),
+        (
+            x + (u + 2 * (u2 + u3) + u4) * part,
+            y + (v + 2 * (v2 + v3) + v4) * part,
+            z + (w + 2 * (w2 + w3) + w4) * part,
+        ),
+        (
+            u + (a + 2 * (a2 + a3) + a4) * part,
+            v + (b + 2 * (b2 + b3) + b4) * part,
+            w + (c + 2 * (c2 + c3) + c4) * part,
+        ),
     )
-
-
-def _mean(first: Triple, second: Triple, third: Triple, last: Triple) -> Triple:
-    return scaled(plus(plus(first, plus(second, third), 2.0), last), 1 / 6)

@@ -19,6 +19,8 @@ Numbers = NDArray[np.float64]
 FLAT = 1e-3
 """How near to the parabola the closed forms lose digits, and series take over close to q."""
 
+_LONG = 0.3  # an eccentricity from which on the guess by the mean anomaly is no better
+
 _ROUNDS = 60
 _GOOD = 1e-9  # Newton squares it: what is left after the last round is rounding
 
@@ -83,12 +85,20 @@ class Kepler:
             _, _, u2, u3 = self.universal(s)
             step = (self.low_km * s + pull * u3 - t) / (self.low_km + pull * u2)
             s = s - step
-            if not np.any(np.abs(step) > _GOOD * np.abs(s)):
+            if not (np.abs(step) > _GOOD * np.abs(s)).any():
                 break
         return s
 
     def _start(self, t: Numbers) -> Numbers:
-        """A first guess: the root of q s + gm e s^3 / 6 = t, which is exact close to q."""
+        """A first guess: the root of q s + gm e s^3 / 6 = t, which is exact close to q.
+
+        On an ellipse that is not long, the eccentric anomaly from the mean one to second order.
+        """
+        if self.alpha > 0 and self.eccentricity < _LONG:
+            mean = t * self.mean_motion_rad_s
+            ahead = self.eccentricity * np.sin(mean)
+            guess: Numbers = mean + ahead * (1 + self.eccentricity * np.cos(mean))
+            return guess / math.sqrt(self.alpha)
         cube = self.gm * max(self.eccentricity, 1e-6) / 2
         wide = 2 * math.sqrt(self.low_km / cube)
         s = wide * np.sinh(np.arcsinh(3 * t / (self.low_km * wide)) / 3)

@@ -105,9 +105,9 @@ def _elevation(sites: list[Observer]) -> Kind:
 
     Not the angle: that has a peak where a craft passes overhead, which a grid may miss.
     """
-    masks = np.array([math.nan if s.mask_rad is None else s.mask_rad for s in sites])
-    sines = np.where(np.isnan(masks), -1.0, np.sin(masks))
-    skyline = np.nan_to_num(np.cos(masks)) * SKYLINE_RAD
+    masks = [site.mask_rad for site in sites]
+    sines = np.array([-1.0 if mask is None else math.sin(mask) for mask in masks])
+    skyline = np.array([0.0 if mask is None else math.cos(mask) * SKYLINE_RAD for mask in masks])
     return Kind(
         NO_STATION,
         lambda look: look.height_km() - sines[look.who] * look.distance_km,

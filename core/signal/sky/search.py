@@ -22,6 +22,12 @@ Ask = Callable[[Seconds, Index], Array]
 ROOT_S = 5e-4
 """How far a change of sign may be from where it is said to be."""
 
+CLOSE_S = 0.45 * ROOT_S
+"""It is looked no closer than this to both sides of a guess,"""
+
+NEAR = 0.001
+"""and at first so near, as a share of the last step: that far a step may err."""
+
 DIP_S = 0.05
 """Contacts and losses that are shorter are not looked for."""
 
@@ -45,7 +51,12 @@ def changes(grid_s: Seconds, values: Array, ask: Ask) -> Changes:
     above = values >= 0
     row, left = np.nonzero(above[:, 1:] != above[:, :-1])
     crossing = _Brackets(
-        grid_s[left], grid_s[left + 1], values[row, left], values[row, left + 1], row
+        grid_s[left],
+        grid_s[left + 1],
+        values[row, left],
+        values[row, left + 1],
+        row,
+        _through_four(grid_s, values, row, left),
     )
     brackets = _joined(crossing, _dips(grid_s, values, above, ask))
     at_s = solved(brackets, ask)
@@ -55,13 +66,14 @@ def changes(grid_s: Seconds, values: Array, ask: Ask) -> Changes:
 
 @dataclass(frozen=True, slots=True)
 class _Brackets:
-    """Stretches with a change of sign within: instants and values before and after it."""
+    """Stretches with a change of sign within: instants and values before and after it, a guess."""
 
     from_s: Seconds
     to_s: Seconds
     before: Array
     after: Array
     row: Index
+    guess_s: Seconds
 
 
 def _joined(one: _Brackets, two: _Brackets) -> _Brackets:
@@ -71,7 +83,32 @@ def _joined(one: _Brackets, two: _Brackets) -> _Brackets:
         np.concatenate((one.before, two.before)),
         np.concatenate((one.after, two.after)),
         np.concatenate((one.row, two.row)),
+        np.concatenate((one.guess_s, two.guess_s)),
     )
+
+
+def _through_four(grid_s: Seconds, values: Array, row: Index, left: Index) -> Seconds:
+    """Where the cubic through four instants of the grid is zero, to the right of `left`.
+
+    A few rounds of Newton from the chord; no more than a guess, and perhaps outside.
+    """
+    count = min(len(grid_s), 4)
+    around = np.clip(left - 1, 0, len(grid_s) - count)[:, None] + np.arange(count)
+    begin_s, end_s = grid_s[left], grid_s[left + 1]
+    at_s, terms = (grid_s[around] - begin_s[:, None]).T, values[row[:, None], around].T
+    share = values[row, left] / (values[row, left] - values[row, left + 1])
+    guess_s = share * (end_s - begin_s)
+    for order in range(1, count):  # divided differences
+        terms[order:] = (terms[order:] - terms[order - 1 : -1]) / (at_s[order:] - at_s[:-order])
+    with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
+        for _ in range(3):
+            value, slope = terms[-1], np.zeros(len(left))
+            for term, from_s in zip(terms[-2::-1], at_s[-2::-1], strict=True):
+                past_s = guess_s - from_s
+                slope = slope * past_s + value
+                value = value * past_s + term
+            guess_s = guess_s - value / slope
+    return begin_s + guess_s
 
 
 def _dips(grid_s: Seconds, values: Array, above: NDArray[np.bool_], ask: Ask) -> _Brackets:
@@ -84,12 +121,16 @@ def _dips(grid_s: Seconds, values: Array, above: NDArray[np.bool_], ask: Ask) ->
     found, found_s, found_value = _deepest(at_s, value * side[:, None], row, side, ask)
     at_s, value, row = at_s[found], value[found], row[found]
     found_value = found_value * side[found]
+    rise = value[:, [0, 2]] / found_value[:, None]
+    # Zeros of parabolas with their vertex there, one to each side.
+    guess_s = found_s[:, None] + (at_s[:, [0, 2]] - found_s[:, None]) / np.sqrt(1 - rise)
     return _Brackets(
         np.concatenate((at_s[:, 0], found_s)),
         np.concatenate((found_s, at_s[:, 2])),
         np.concatenate((value[:, 0], found_value)),
         np.concatenate((found_value, value[:, 2])),
         np.concatenate((row, row)),
+        guess_s.T.ravel(),
     )
 
 
@@ -177,41 +218,38 @@ def _vertex(at_s: Seconds, value: Array) -> tuple[Seconds, Array]:
 
 
 def solved(brackets: _Brackets, ask: Ask) -> Seconds:
-    """Where the sign changes within each bracket.
+    """Where the sign changes within each bracket, all brackets a round.
 
-    Chandrupatla's method (Advances in Engineering Software 28, 145, 1997), all brackets a round.
+    A round looks near to both sides of a guess, so that a good one ends the search; the two also
+    give the slope for the next guess (Newton). Where steps do not shrink, it looks at the thirds.
     """
     answer = np.empty(len(brackets.row))
     alive, row = np.arange(len(answer)), brackets.row
-    a, b, fa, fb = brackets.from_s, brackets.to_s, brackets.before, brackets.after
-    c, fc = a, fa
-    part = fa / (fa - fb)
+    a, b, above = brackets.from_s, brackets.to_s, brackets.before >= 0
+    guess, step = brackets.guess_s, (b - a) / 4
     for _ in range(ROUNDS):
         if not len(alive):
             break
-        new = a + part * (b - a)
-        value = ask(new, row)
-        same = (value >= 0) == (fa >= 0)
-        c, fc = np.where(same, a, b), np.where(same, fa, fb)
-        b, fb = np.where(same, b, a), np.where(same, fb, fa)
-        a, fa = new, value
-        done = (np.abs(b - a) < ROOT_S) | (value == 0)
+        near = np.clip(step * NEAR, CLOSE_S, (b - a) / 3)
+        guessed = (a - near < guess) & (guess < b + near)
+        guess = np.clip(guess, a + near, b - near)
+        p = np.where(guessed, guess - near, a + (b - a) / 3)
+        q = np.where(guessed, guess + near, b - (b - a) / 3)
+        value = ask(np.concatenate((p, q)), np.concatenate((row, row)))
+        at_p, at_q = value[: len(p)], value[len(p) :]
+        after_p, after_q = (at_p >= 0) == above, (at_q >= 0) == above
+        a = np.where(after_p, np.where(after_q, q, p), a)
+        b = np.where(after_p & after_q, b, np.where(after_p, q, p))
+        with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
+            new = p - at_p * (q - p) / (at_q - at_p)
+            before, step = step, np.where(guessed, np.abs(new - guess), (b - a) / 2)
+            new = np.where(guessed & ~(step <= before / 2), np.nan, new)
+        done = b - a < ROOT_S
         if done.any():
-            answer[alive[done]] = a[done]
+            answer[alive[done]] = np.where((a < new) & (new < b), new, a)[done]
             left = ~done
-            alive, row = alive[left], row[left]
-            a, b, c, fa, fb, fc = a[left], b[left], c[left], fa[left], fb[left], fc[left]
-        part = _next_part(a, b, c, fa, fb, fc)
+            alive, row, above = alive[left], row[left], above[left]
+            a, b, new, step = a[left], b[left], new[left], step[left]
+        guess = new
     answer[alive] = a
     return answer
-
-
-def _next_part(a: Array, b: Array, c: Array, fa: Array, fb: Array, fc: Array) -> Array:
-    """How far from a to b to look next: by the inverse parabola where that is safe, else half."""
-    with np.errstate(divide="ignore", invalid="ignore"):
-        xi, phi = (a - b) / (c - b), (fa - fb) / (fc - fb)
-        curved = fa / (fb - fa) * fc / (fb - fc)
-        curved += (c - a) / (b - a) * fa / (fc - fa) * fb / (fc - fb)
-        safe = (phi * phi < xi) & ((1 - phi) * (1 - phi) < 1 - xi)
-    nearest = ROOT_S / 2 / np.abs(b - a)
-    return np.clip(np.where(safe, curved, 0.5), nearest, 1 - nearest)

@@ -8,6 +8,7 @@ own motion (aberration) moves craft and limb alike and is left out.
 Everything is asked for by the instant at which the craft *sends*: so each path is looked up once.
 """
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import partial
@@ -102,10 +103,10 @@ class Sky:
         if not self.light_time:
             return 0.0
         at_s = np.array([min(max(heard_s, path.begin_s), path.end_s)])
-        away_km = np.linalg.norm(np.nan_to_num(path.position_km(at_s)))
+        away_km = _far_km(path.position_km(at_s))
         if path.centre is not Body.EARTH:
-            away_km += np.linalg.norm(self._ephemeris.from_earth_km(path.centre, at_s))
-        return float(away_km) / LIGHT_KM_S * 1.01 + 1.0
+            away_km += _far_km(self._ephemeris.from_earth_km(path.centre, at_s))
+        return away_km / LIGHT_KM_S * 1.01 + 1.0
 
     def look(self, path: Path, sent_s: Seconds, who: Index) -> Look:
         """From observers (by their place among the sites) to what the craft sent at instants.
@@ -209,6 +210,12 @@ class Sky:
                 for site in self.sites.values()
             ]
         )
+
+
+def _far_km(one: Vectors) -> float:
+    """The length of a single vector; zero where it is not known."""
+    x, y, z = one[0].tolist()
+    return 0.0 if math.isnan(x) else math.sqrt(x * x + y * y + z * z)
 
 
 def _dot(a: Vectors, b: Vectors) -> Array:

@@ -4,7 +4,6 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from core.signal.seen import Hidden, Seen, Sighting
 from core.signal.sky.margins import BEHIND, Margins
@@ -69,6 +68,10 @@ def _grid(path: Path, from_s: float, to_s: float) -> Seconds:
     return every_s[(every_s >= from_s) & (every_s <= to_s)]
 
 
+_Turn = tuple[float, int, int]
+"""When a margin changes its sign, as it is heard (ms); which; and its give (ms)."""
+
+
 @dataclass(frozen=True, slots=True)
 class _Station:
     """One site's margins over time: which are above zero between one bound and the next.
@@ -81,13 +84,13 @@ class _Station:
     bounds_ms: list[int]
     causes: list[str]
     gives_ms: list[int]
-    above: NDArray[np.int64]
+    above: list[int]
     kinds: tuple[str, ...]
 
     def sightings(self) -> Iterator[Sighting]:
         """The stretches in which all are above zero."""
         everything = (1 << len(self.kinds)) - 1
-        for begin, end in self._runs(self.above == everything):
+        for begin, end in self._runs(everything, everything):
             yield Sighting(
                 self.ground,
                 self.bounds_ms[begin],
@@ -102,20 +105,22 @@ class _Station:
         """The stretches in which one body hides what is high enough and known."""
         bodies = [place for place, cause in enumerate(self.kinds) if cause in HIDDEN]
         needed = (1 << len(self.kinds)) - 1 - sum(1 << place for place in bodies)
-        high = (self.above & needed) == needed
         for place in bodies:
-            for begin, end in self._runs(high & (self.above & (1 << place) == 0)):
+            for begin, end in self._runs(needed | 1 << place, needed):
                 yield Hidden(
                     self.ground, self.bounds_ms[begin], self.bounds_ms[end], self.kinds[place]
                 )
 
-    def _runs(self, flags: NDArray[np.bool_]) -> Iterator[tuple[int, int]]:
-        """From which bound to which the flags are up, where that takes any time."""
-        steps = np.diff(flags.astype(np.int8), prepend=0, append=0)
-        begins, ends = np.nonzero(steps > 0)[0].tolist(), np.nonzero(steps < 0)[0].tolist()
-        for begin, end in zip(begins, ends, strict=True):
-            if self.bounds_ms[begin] < self.bounds_ms[end]:
-                yield begin, end
+    def _runs(self, bits: int, wanted: int) -> Iterator[tuple[int, int]]:
+        """From which bound to which some bits are as wanted, where that takes any time."""
+        begin: int | None = None
+        for place, above in enumerate((*self.above, ~wanted)):
+            if above & bits == wanted:
+                begin = place if begin is None else begin
+            elif begin is not None:
+                if self.bounds_ms[begin] < self.bounds_ms[place]:
+                    yield begin, place
+                begin = None
 
 
 def _stations(margins: Margins, grounds: list[str], from_ms: int, to_ms: int) -> Iterator[_Station]:
@@ -123,23 +128,38 @@ def _stations(margins: Margins, grounds: list[str], from_ms: int, to_ms: int) ->
     count = len(margins.kinds)
     found = changes(margins.grid_s, margins.values.reshape(-1, len(margins.grid_s)), margins.ask)
     heard_s, give_s = margins.edges(found.at_s, found.row)
-    heard_ms, span_ms = utc_ms(heard_s), utc_ms(margins.span_s)
-    give_ms = np.maximum(np.ceil(give_s * 1000), 1.0)
+    heard_ms, spans_ms = utc_ms(heard_s), utc_ms(margins.span_s).tolist()
+    order = np.lexsort((heard_ms, found.row // count))
+    gives_ms = np.maximum(np.ceil(give_s * 1000), 1.0)
+    turns = zip(*(each[order].tolist() for each in (found.row, heard_ms, gives_ms)), strict=True)
+    first = (margins.values[:, :, 0] >= 0).tolist()
     kinds = tuple(kind.cause for kind in margins.kinds)
+    mine: list[list[_Turn]] = [[] for _ in grounds]
+    for row, time_ms, give_ms in turns:
+        mine[row // count].append((time_ms, row % count, int(give_ms)))
     for at, ground in enumerate(grounds):
-        mine = np.nonzero(found.row // count == at)[0]
-        mine = mine[np.argsort(heard_ms[mine], kind="stable")]
-        first = int(((margins.values[at, :, 0] >= 0) << np.arange(count)).sum())
-        turns = 1 << (found.row[mine] % count)
-        times_ms = [span_ms[at, 0], *heard_ms[mine].tolist(), span_ms[at, 1]]
-        inside = [False, *(from_ms < time < to_ms for time in times_ms[1:-1]), False]
-        causes = ["", *(kinds[kind] for kind in (found.row[mine] % count).tolist()), ""]
-        gives = [0.0, *give_ms[mine].tolist(), 0.0]
-        yield _Station(
-            ground,
-            [round(min(max(time, from_ms), to_ms)) for time in times_ms],
-            [cause if within else "" for cause, within in zip(causes, inside, strict=True)],
-            [int(give) if within else 0 for give, within in zip(gives, inside, strict=True)],
-            np.bitwise_xor.accumulate(np.concatenate(([first], turns))),
-            kinds,
-        )
+        yield _station(ground, kinds, first[at], mine[at], (*spans_ms[at], from_ms, to_ms))
+
+
+def _station(
+    ground: str,
+    kinds: tuple[str, ...],
+    first: list[bool],
+    turns: list[_Turn],
+    spans_ms: tuple[float, float, int, int],
+) -> _Station:
+    """A site from its turns in order of time; what lies outside the search has no cause."""
+    begin_ms, end_ms, from_ms, to_ms = spans_ms
+    above = sum(is_above << kind for kind, is_above in enumerate(first))
+    found = _Station(ground, [round(min(max(begin_ms, from_ms), to_ms))], [""], [0], [above], kinds)
+    for time_ms, kind, give_ms in turns:
+        inside = from_ms < time_ms < to_ms
+        above ^= 1 << kind
+        found.bounds_ms.append(round(min(max(time_ms, from_ms), to_ms)))
+        found.causes.append(kinds[kind] if inside else "")
+        found.gives_ms.append(give_ms if inside else 0)
+        found.above.append(above)
+    found.bounds_ms.append(round(min(max(end_ms, from_ms), to_ms)))
+    found.causes.append("")
+    found.gives_ms.append(0)
+    return found

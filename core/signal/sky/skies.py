@@ -7,19 +7,21 @@ light's way is left out (`light_time = false`) the two are the same.
 import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import NamedTuple
 
 import numpy as np
 
 from core.errors import CourseProblem, SkyProblem
 from core.plan.driving import has_place
-from core.plan.model import Bound, Course, CourseKind, Ground, Plan
-from core.signal.computing import Branch, Spell, Times
+from core.plan.model import Course, CourseKind, Ground, Plan
+from core.signal.computing import Branch, Spell, Times, end_of
 from core.signal.cuts import EVER_MS
+from core.signal.recent import Recent
 from core.signal.seen import Light, Seen
 from core.signal.sky.arrival import Arrival
 from core.signal.sky.doubts import doubts
 from core.signal.sky.earth import Turning
+from core.signal.sky.extent import DAY_MS, HOUR_MS, Stretch, extent_of, instant
+from core.signal.sky.horizon import TAIL_MS, end_event, horizon_ms, is_whole
 from core.signal.sky.making import (
     arrival_paths,
     burn_of,
@@ -37,12 +39,6 @@ from core.signal.sky.sites import Geocentre, Site
 from core.signal.sky.stitching import before, stitched
 from core.times.scales import tt_s_of_utc_ms, utc_ms_of_tt_s
 
-HOUR_MS = 3_600_000
-DAY_MS = 24 * HOUR_MS
-
-BEFORE_MS = HOUR_MS
-"""So long before the plan's first event a course is looked at; after the last one, a day."""
-
 LEAD_MS = 12 * HOUR_MS
 """An arrival given by its low point begins so long before it; one given by a state begins there."""
 
@@ -53,21 +49,7 @@ MARGIN_MS = 100
 """What is known is said to end so much inside its end: stations hear the end at other instants."""
 
 MOST = 64
-"""So many states of branches are kept before all are let go."""
-
-
-class Stretch(NamedTuple):
-    """From when to when, UTC ms of reception."""
-
-    from_ms: int
-    to_ms: int
-
-    def within(self, from_ms: int | None, to_ms: int | None) -> "Stretch":
-        """The part of it between two instants, either of which may be open."""
-        return Stretch(
-            self.from_ms if from_ms is None else max(self.from_ms, from_ms),
-            self.to_ms if to_ms is None else min(self.to_ms, to_ms),
-        )
+"""So many states of branches are kept."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,32 +73,57 @@ class PlanSkies:
         self._courses = {course.id: course for course in plan.courses}
         self._at_craft = {event.id for event in plan.events if event.at_craft}
         self._extent = extent_of(plan, planned)
-        self._kept: dict[tuple[Branch, Times], Spell | None] = {}
-        self._arrivals: dict[tuple[str, int, int], Arrival] = {}
+        self._kept = Recent[tuple[Branch, Times, int | None], Spell | None](MOST)
+        self._arrivals = Recent[tuple[str, int, int], Arrival](MOST)
 
     def branches(self, course: Course) -> tuple[Branch, ...]:
         """The branches of a computed course: two for an arrival that names its outcomes."""
         epoch, burn = epoch_of(course), burn_of(course)
-        events = () if epoch is None or epoch[0] is None else (epoch[0],)
+        first = () if epoch is None or epoch[0] is None else (epoch[0],)
         if burn is None:
-            return (Branch(course.id, None, events),)
-        events = (*events, burn[0])
+            return (Branch(course.id, None, first),)
+        end = end_event(course)
+        events = (*first, burn[0])
+        burned = events if end is None else (*first, end, burn[0])
         outcomes = outcomes_of(course)
         if outcomes is None:
-            return (Branch(course.id, None, events, forked=True),)
+            return (Branch(course.id, None, burned, forked=True),)
         return (
-            Branch(course.id, outcomes[0], events, forked=True),
+            Branch(course.id, outcomes[0], burned, forked=True),
             Branch(course.id, outcomes[1], events, forked=True, steady=True),
         )
 
     def spell(self, branch: Branch, times: Times) -> Spell | None:
-        """When a branch is seen; None where an event's time is not known, or the bodies' places."""
-        key = (branch, times[:-1] if branch.steady else times)
+        """When a branch is seen; None where an event's time is not known, or the bodies' places.
+
+        The time at which a course ends may be unknown: then all of the branch is worked out.
+        """
+        times, far_ms = self._asked(branch, times)
+        key = (branch, times[:-1] if branch.steady else times, far_ms)
         if key not in self._kept:
-            if len(self._kept) >= MOST:
-                self._kept.clear()
-            self._kept[key] = self._worked_out(branch, times)
+            self._kept[key] = self._as_far_as(branch, times, far_ms)
         return self._kept[key]
+
+    def _asked(self, branch: Branch, times: Times) -> tuple[Times, int | None]:
+        """The times that a branch's motion hangs on, and how far ahead it matters (None: all)."""
+        if end_of(self._courses[branch.course], branch) is None:
+            return times, None
+        end_ms, turn_ms = times[-2:]
+        motion = (*times[:-2], turn_ms)
+        if end_ms is None or turn_ms is None:
+            return motion, None
+        far_ms = horizon_ms(turn_ms, end_ms)
+        return motion, far_ms if far_ms + TAIL_MS < self._extent.to_ms else None
+
+    def _as_far_as(self, branch: Branch, times: Times, far_ms: int | None) -> Spell | None:
+        """The contacts that begin before an instant, each of them whole."""
+        until_ms = None if far_ms is None else far_ms + TAIL_MS
+        while far_ms is not None and until_ms is not None and until_ms < self._extent.to_ms:
+            found = self._worked_out(branch, times, until_ms)
+            if found is None or is_whole(found.seen, far_ms, until_ms):
+                return found
+            until_ms += 4 * (until_ms - far_ms)
+        return self._worked_out(branch, times)
 
     def check(self, planned: Mapping[str, int]) -> None:
         """Raise CourseProblem for the first course that cannot be computed at the planned times.
@@ -126,7 +133,7 @@ class PlanSkies:
         for course in self._courses.values():
             for branch in () if course.kind is CourseKind.PASSES else self.branches(course):
                 try:
-                    self._try(branch, [planned.get(event) for event in branch.events])
+                    self._try(branch, self._planned(branch, planned))
                 except SkyProblem as problem:
                     raise CourseProblem(course.id, str(problem)) from problem
 
@@ -135,12 +142,16 @@ class PlanSkies:
         found: dict[tuple[str, str], None] = {}
         for course in self._courses.values():
             for branch in () if course.kind is CourseKind.PASSES else self.branches(course):
-                times = [planned.get(event) for event in branch.events]
+                times = self._planned(branch, planned)
                 known = [ms for ms in times if ms is not None]
                 for path in self._paths(branch, known) if len(known) == len(times) else ():
                     said = doubts(course, path, *self._extent)
                     found |= dict.fromkeys((course.id, words) for words in said)
         return tuple(found)
+
+    def _planned(self, branch: Branch, planned: Mapping[str, int]) -> Times:
+        """The planned times that its motion hangs on."""
+        return self._asked(branch, tuple(map(planned.get, branch.events)))[0]
 
     def _try(self, branch: Branch, times: Sequence[int | None]) -> None:
         known = [ms for ms in times if ms is not None]
@@ -154,6 +165,7 @@ class PlanSkies:
 
     def light(self, branch: Branch, times: Times, at_ms: int) -> Light | None:
         """How far away the craft of a branch is; None where the branch says nothing of then."""
+        times, _ = self._asked(branch, times)
         known = [ms for ms in times if ms is not None]
         if len(known) < len(times) or not self._is_flown(branch, known, at_ms):
             return None
@@ -172,7 +184,7 @@ class PlanSkies:
             self._extent.from_ms <= at_ms <= max([self._extent.to_ms, *(t + DAY_MS for t in times)])
         ):
             return False
-        begins_ms, ends_ms = _instant(course.begins), _instant(course.ends)
+        begins_ms, ends_ms = instant(course.begins), instant(course.ends)
         if begins_ms is None and course.kind is CourseKind.ARRIVAL:
             event, offset_ms = _epoch(course)
             epoch_ms = offset_ms if event is None else times[0] + offset_ms
@@ -186,8 +198,10 @@ class PlanSkies:
 
         None where that is all of it or nearly so: then all is worked out as quickly.
         """
+        times, far_ms = self._asked(branch, times)
         turn_ms = times[-1] if times else None
-        if turn_ms is None or branch.steady or self._extent.to_ms - turn_ms <= NEAR_MS:
+        end_ms = self._extent.to_ms if far_ms is None else far_ms
+        if turn_ms is None or branch.steady or end_ms - turn_ms <= NEAR_MS:
             return None
         return self._worked_out(branch, times, turn_ms + DAY_MS)
 
@@ -207,11 +221,11 @@ class PlanSkies:
 
     def _flown(self, course: Course, times: Sequence[int], until_ms: int | None) -> list[Flown]:
         """The paths of a course that is no arrival."""
-        when = self._extent.within(_instant(course.begins), _instant(course.ends))
+        when = self._extent.within(instant(course.begins), instant(course.ends))
         when = when.within(None, until_ms)
         if course.kind is CourseKind.TRAJECTORY and course.trajectory is not None:
             always = Stretch(-EVER_MS, EVER_MS)  # a file is looked at whole, however short the plan
-            when = always.within(_instant(course.begins), _instant(course.ends))
+            when = always.within(instant(course.begins), instant(course.ends))
             return [self._whole(path, when) for path in trajectory_paths(course.trajectory)]
         if course.kind is CourseKind.ELEMENTS and course.elements is not None:
             return [Flown(mean_path(course.elements), when)]
@@ -228,8 +242,8 @@ class PlanSkies:
         path = orbit_path(course, epoch_ms)
         way_ms = self._way_ms(path, epoch_ms)
         if event in self._at_craft:
-            return Flown(path, self._from(when, times[0] + way_ms))
-        return Flown(orbit_path(course, epoch_ms - way_ms), self._from(when, times[0]))
+            return Flown(path, when.begun(times[0] + way_ms))
+        return Flown(orbit_path(course, epoch_ms - way_ms), when.begun(times[0]))
 
     def _arrive(
         self, branch: Branch, course: Course, times: Sequence[int], until_ms: int | None
@@ -240,10 +254,10 @@ class PlanSkies:
         arrival = self._arrival(course, turn_ms, epoch_ms)
         way_ms = self._way_ms(arrival.without, turn_ms)
         at_craft = branch.events[-1] in self._at_craft
-        begins_ms = _instant(course.begins)
+        begins_ms = instant(course.begins)
         if begins_ms is None:
             begins_ms = epoch_ms + self._way_ms(arrival.without, epoch_ms) - lead_ms(course)
-        when = self._extent.within(begins_ms, _instant(course.ends))
+        when = self._extent.within(begins_ms, instant(course.ends))
         if branch.steady:
             return self._spell([Flown(arrival.without, when)])
         if not at_craft:
@@ -253,7 +267,7 @@ class PlanSkies:
             coast = self._coast(branch, times, arrival, when)
         else:
             coast = self._spell([Flown(arrival.without, when.within(None, heard_ms))])
-        after = self._from(when, max(when.from_ms, heard_ms)).within(None, until_ms)
+        after = when.begun(max(when.from_ms, heard_ms)).within(None, until_ms)
         ways = [before(coast.seen, heard_ms), seen(self._sky, arrival.burned, *after)]
         return _known(stitched(ways), Stretch(when.from_ms, after.to_ms))
 
@@ -261,7 +275,7 @@ class PlanSkies:
         self, branch: Branch, times: Sequence[int], arrival: Arrival, when: Stretch
     ) -> Spell:
         """What is seen without a burn: worked out once for all times of the burn."""
-        key = (Branch(branch.course, steady=True), tuple(times[:-1]))
+        key = (Branch(branch.course, steady=True), tuple(times[:-1]), None)
         found = self._kept.get(key)
         if found is None:
             found = self._kept[key] = self._spell([Flown(arrival.without, when)])
@@ -280,10 +294,6 @@ class PlanSkies:
         first_ms, last_ms = (round(ms + self._way_ms(path, ms)) for ms in ends)
         return Flown(path, when.within(first_ms, last_ms))
 
-    def _from(self, when: Stretch, from_ms: int) -> Stretch:
-        """A stretch that begins later, and then lasts at least a day."""
-        return Stretch(from_ms, max(when.to_ms, from_ms + DAY_MS))
-
     def _paths(self, branch: Branch, times: Sequence[int]) -> list[Path]:
         course = self._courses[branch.course]
         if course.kind is not CourseKind.ARRIVAL:
@@ -297,8 +307,6 @@ class PlanSkies:
         key = (course.id, turn_ms, epoch_ms)
         found = self._arrivals.get(key)
         if found is None:
-            if len(self._arrivals) >= MOST:
-                self._arrivals.clear()
             found = self._arrivals[key] = arrival_paths(course, turn_ms, epoch_ms)
         return found
 
@@ -320,18 +328,6 @@ def sites_of(grounds: Iterable[Ground]) -> dict[str, Observer]:
     """The stations that stand somewhere; those without a mask hear down to the horizon."""
     turning = Turning()
     return {ground.id: _site(ground, turning) for ground in grounds if has_place(ground)}
-
-
-def extent_of(plan: Plan, planned: Mapping[str, int]) -> Stretch:
-    """From when to when a plan's courses are looked at, by its events and its courses' bounds."""
-    known = list(planned.values())
-    known += [
-        ms
-        for course in plan.courses
-        for ms in (_instant(course.begins), _instant(course.ends))
-        if ms is not None
-    ]
-    return Stretch(min(known, default=0) - BEFORE_MS, max(known, default=0) + DAY_MS)
 
 
 def _site(ground: Ground, turning: Turning) -> Observer:
@@ -361,7 +357,3 @@ def lead_ms(course: Course) -> int:
 
 def _known(found: Seen, when: Stretch) -> Spell:
     return Spell(found, when.from_ms + MARGIN_MS, when.to_ms - MARGIN_MS)
-
-
-def _instant(bound: Bound | None) -> int | None:
-    return None if bound is None else bound.at_ms

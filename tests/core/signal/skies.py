@@ -1,6 +1,6 @@
 """A sky made by hand: contacts in seconds, some counted from when an event is."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from core.plan.model import Course, CourseKind
 from core.signal.computing import Branch, Spell, Times
@@ -53,6 +53,28 @@ class ArrivalSky:
         after = Sighting("tarn", back_ms, lost_ms, MOON, MOON, 9 * S, 9 * S)
         hidden = (Hidden("kestrel", self.lost_s * S, 2000 * S, MOON),)
         return Spell(Seen((*before, after), hidden), 100 * S, 90_000 * S)
+
+
+@dataclass
+class EndedSky(ArrivalSky):
+    """The same, asked for the time of the event with which the course ends.
+
+    A contact is left out that begins after that, unless its time is left open.
+    """
+
+    end: str = "cutoff"
+
+    def branches(self, course: Course) -> tuple[Branch, ...]:
+        burned, without = super().branches(course)
+        return replace(burned, events=(self.end, *burned.events)), without
+
+    def spell(self, branch: Branch, times: Times) -> Spell | None:
+        found = super().spell(branch, times[-1:])
+        if found is None or len(times) == 1 or times[0] is None:
+            return found
+        end_ms = times[0]
+        begun = tuple(each for each in found.seen.sightings if each.from_ms < end_ms)
+        return replace(found, seen=replace(found.seen, sightings=begun))
 
 
 def arrival_course(**more: object) -> Course:

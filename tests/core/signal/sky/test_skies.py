@@ -138,6 +138,55 @@ def test_an_orbit_that_hangs_on_an_event_begins_with_it_and_moves_with_it(
     assert moved == pytest.approx(600_000, abs=3000)  # the Moon turns on a little in between
 
 
+ENDED = """
+[[event]]
+id = "done"
+after = "ignition"
+offset = "5h"
+"""
+HOUR_MS = 3_600_000
+
+
+def test_a_course_that_ends_with_an_event_is_asked_for_its_time_too(
+    tmp_path: Path, kernel: Kernel
+) -> None:
+    burned, without = ended(tmp_path, kernel)[1:]
+    assert burned.events == ("done", "ignition")
+    assert without.events == ("ignition",)
+
+
+@pytest.mark.parametrize("end_h", [-3, 1, 5, 12.7, 40])
+def test_contacts_that_begin_before_the_end_of_a_course_are_whole_and_the_same(
+    tmp_path: Path, kernel: Kernel, end_h: float
+) -> None:
+    skies, burned, _ = ended(tmp_path, kernel)
+    end_ms = IGNITION_MS + round(end_h * HOUR_MS)
+    near = skies.spell(burned, (end_ms, IGNITION_MS))
+    whole = skies.spell(burned, (None, IGNITION_MS))
+    assert near is not None
+    assert whole is not None
+    begun = [each for each in whole.seen.sightings if each.from_ms < end_ms]
+    assert list(near.seen.sightings[: len(begun)]) == begun
+    assert min(end_ms, whole.to_ms) <= near.to_ms <= whole.to_ms
+
+
+def test_an_end_that_moves_a_little_asks_nothing_new(tmp_path: Path, kernel: Kernel) -> None:
+    skies, burned, _ = ended(tmp_path, kernel)
+    ends_ms = (IGNITION_MS + hours * HOUR_MS for hours in (4, 5))
+    one, other = (skies.spell(burned, (end_ms, IGNITION_MS)) for end_ms in ends_ms)
+    assert one is other
+    assert one is not skies.spell(burned, (None, IGNITION_MS))
+
+
+def ended(folder: Path, kernel: Kernel) -> tuple[PlanSkies, Branch, Branch]:
+    """An arrival whose course ends with an event, in a plan of two days."""
+    plan = plan_of(folder, more='until = "done"\n' + ENDED)
+    planned = {"ignition": IGNITION_MS, "late": IGNITION_MS + 24 * HOUR_MS}
+    skies = PlanSkies(plan, kernel, planned)
+    burned, without = skies.branches(plan.courses[0])
+    return skies, burned, without
+
+
 def test_equal_questions_get_the_same_object(tmp_path: Path, kernel: Kernel) -> None:
     plan = plan_of(tmp_path)
     skies = skies_of(plan, kernel)
