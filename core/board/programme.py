@@ -105,6 +105,8 @@ class Sentence:
     until_ms: int
     times: tuple[tuple[str, int], ...] = ()
     """The events and instants it tells the audience: what MarkSaid keeps."""
+    sounds: tuple[str, ...] = ()
+    """How names in it sound, for the prompter: 'PET-rul'."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +126,11 @@ class ToSay:
 
 @dataclass(frozen=True, slots=True)
 class FactLine:
-    """A fact under the selected card. `held` says, where it may not be told yet, until when."""
+    """A fact under the selected card: its text, who says so, and from when that is.
+
+    Where it may not be told yet, `held` says why and until when ('A fact is held until 5:10:00
+    p.m.'), and there is no text: no screen can show it.
+    """
 
     text: str
     source: str = ""

@@ -6,8 +6,7 @@ from core.saying.rounding import step_ms
 from core.times.writing import MINUTE_MS, SECOND_MS
 
 ON_TIME_MS = 30_000
-_LITTLE_OVER_MS = 70_000
-_NEARLY_TWO_MS = 105_000
+_LITTLE_OVER_MS = 75_000
 _WORDED_UNTIL_MS = 2 * MINUTE_MS
 
 
@@ -31,9 +30,7 @@ def _told(size_ms: int, give_ms: int) -> tuple[str, tuple[int, int]]:
     if give_ms <= ON_TIME_MS and size_ms < _WORDED_UNTIL_MS:
         if size_ms < _LITTLE_OVER_MS:
             return "about a minute", (ON_TIME_MS, _LITTLE_OVER_MS)
-        if size_ms < _NEARLY_TWO_MS:
-            return "a little over a minute", (MINUTE_MS + SECOND_MS, _NEARLY_TWO_MS)
-        return "nearly two minutes", (_NEARLY_TWO_MS, _WORDED_UNTIL_MS)
+        return "a little over a minute", (MINUTE_MS + SECOND_MS, _WORDED_UNTIL_MS)
     step = max(MINUTE_MS, step_ms(size_ms, give_ms))
     said_ms = max(step, (size_ms + step // 2) // step * step)
     return f"about {minutes_words(said_ms)}", (said_ms - step // 2, said_ms + step // 2)

@@ -7,7 +7,7 @@ from core.saying.audience import Audience
 from core.saying.clocks import said_minute_ms
 from core.saying.lengths import minutes_words, rounded_words
 from core.saying.making import LEAST_LIFE_MS, lasting, make
-from core.saying.model import Claim, Kind, Named, Reach, Subject, Told
+from core.saying.model import Claim, Kind, Reach, Subject, Told
 from core.saying.rounding import (
     HALF_MS,
     HALVES_UNTIL_MS,
@@ -67,9 +67,12 @@ def clock_claim(event: str, at_ms: int, give_ms: int) -> Claim:
     return Claim(Kind.CLOCK, event, minute_ms - half_ms, minute_ms + half_ms)
 
 
-def opening(named: Named) -> str:
+def _opening(next_: Next) -> str:
     """'Next, the firing meant to put ...', by the plan's own words where it has some."""
-    return f"Next, {named.words}" if named.described else f"Next on the flight plan: {named.words}"
+    when = "Next" if next_.first else "Still to come"
+    if next_.named.described:
+        return f"{when}, {next_.named.words}"
+    return f"{when} on the flight plan: {next_.named.words}"
 
 
 def _with_wait(next_: Next, clock: str, rounded: Rounded, now_ms: int) -> Told:
@@ -81,8 +84,8 @@ def _with_wait(next_: Next, clock: str, rounded: Rounded, now_ms: int) -> Told:
     minute_ends_ms = now_ms // MINUTE_MS * MINUTE_MS + MINUTE_MS
     return make(
         Subject.NEXT,
-        f"{opening(next_.named)}, in {length}.",
-        f"{opening(next_.named)}. It is due in {length}, {clock}.{_reach(next_)}",
+        f"{_opening(next_)}, in {length}.",
+        f"{_opening(next_)}. It is due in {length}, {clock}.{_reach(next_)}",
         (next_.at_ms - rounded.low_ms, minute_ends_ms),
         claims,
         ((event, next_.at_ms),),
@@ -96,10 +99,10 @@ def _by_the_clock(next_: Next, clock: str, now_ms: int) -> Told:
     """Without the wait. It would last, but gives way as soon as both can be right again."""
     event = next_.named.event
     quiet = apart_ms(next_.at_ms, now_ms) >= QUIET_FROM_MS
-    body = f"{opening(next_.named)}. It is due {clock}.{_reach(next_)}"
+    body = f"{_opening(next_)}. It is due {clock}.{_reach(next_)}"
     told = make(
         Subject.QUIET if quiet else Subject.NEXT,
-        f"{opening(next_.named)}, {clock}.",
+        f"{_opening(next_)}, {clock}.",
         f"It is quiet now. {body}" if quiet else body,
         (next_.at_ms - MINUTE_MS,),
         (clock_claim(event, next_.at_ms, next_.give_ms),),

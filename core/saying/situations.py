@@ -19,6 +19,8 @@ class Next:
     change_ms: int | None = None
     way_ms: int = 0
     pictures: bool = True
+    first: bool = True
+    """Nothing else comes before it."""
     fact: str = ""
 
 

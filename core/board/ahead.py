@@ -1,0 +1,185 @@
+"""Situations of what is to come: the next event, the loss of a lane, the run against the plan."""
+
+from bisect import bisect_right
+from collections.abc import Collection, Iterator
+from itertools import islice
+
+from core.board.changes import against_plan, change_ms
+from core.board.model import CardState
+from core.board.namings import becomes, lane_words, named
+from core.board.scene import Scene
+from core.board.sight import LaneSight
+from core.board.standing import is_automatic
+from core.entries.model import Entry, Give, Happened, Note, Observe, Pin, Revise
+from core.plan.model import Change
+from core.saying.against import is_on_time
+from core.saying.model import Named, Reach
+from core.saying.situations import LaneLeft, Late, LossAhead, Next
+from core.signal.model import Fill
+from core.times.writing import HOUR_MS, MINUTE_MS, floor_second_ms
+
+LOSS_WITHIN_MS = 10 * MINUTE_MS
+"""A loss nearer than this is what one speaks of."""
+_LIVE_WITHIN_MS = HOUR_MS
+_LOOKED_AT = 40
+_TIMED = (Revise, Pin, Happened, Observe, Give)
+
+
+def coming_names(scene: Scene, now_ms: int) -> Iterator[str]:
+    """The events ahead that will come whatever the outcome, in order of time."""
+    begun = bisect_right(scene.times_ms, now_ms)
+    for name in islice(scene.order, begun, begun + _LOOKED_AT):
+        ahead = scene.standing(name, now_ms).state is CardState.AHEAD
+        if ahead and not is_automatic(scene.event(name)) and not scene.open_outcome(name):
+            yield name
+
+
+def next_event(scene: Scene, now_ms: int, told: Collection[str] = ()) -> Next | None:
+    """The next live moment within the hour, else what comes next; what is `told` already, not."""
+    names = list(coming_names(scene, now_ms))
+    left = [name for name in names if name not in told]
+    if not left:
+        return None
+    within = [name for name in left if _at_ms(scene, name) - now_ms < _LIVE_WITHIN_MS]
+    name = next((name for name in within if scene.event(name).live), left[0])
+    if scene.slides(name):
+        return None
+    brief = scene.brief(name)
+    return Next(
+        named(scene, name),
+        _at_ms(scene, name),
+        brief.give_ms,
+        reach(scene, name),
+        change_ms(scene, name),
+        scene.way_ms(name),
+        pictures=scene.sight.lane("picture") is not None,
+        first=name == names[0],
+        fact=open_fact(scene, name, now_ms),
+    )
+
+
+def open_fact(scene: Scene, event_id: str, now_ms: int) -> str:
+    """The first fact of an event that may be told now."""
+    for fact in scene.event(event_id).facts:
+        held = fact.after_confirmed or (fact.not_before_ms is not None)
+        if not held or (not fact.after_confirmed and (fact.not_before_ms or 0) <= now_ms):
+            return fact.text
+    return ""
+
+
+def reach(scene: Scene, event_id: str) -> Reach:
+    """What there will be of an event at the craft: heard, seen, or neither."""
+    event, brief = scene.event(event_id), scene.brief(event_id)
+    at_ms = brief.expected_ms
+    if not event.at_craft or at_ms is None or scene.on_ground(brief):
+        return Reach.OPEN
+    best = scene.sight.best(at_ms + scene.way_ms(event_id), brief.outcome)
+    if best is None:
+        return Reach.OPEN
+    lane, fill = best
+    if fill is Fill.GAP:
+        return Reach.OUT
+    if fill is not Fill.CONTACT or lane.lane not in ("voice", "picture"):
+        return Reach.OPEN
+    return Reach.SEEN if lane.lane == "picture" else Reach.HEARD
+
+
+def loss_ahead(scene: Scene, now_ms: int) -> LossAhead | None:
+    """The lanes with words or pictures that are lost within ten minutes."""
+    told = [lane for lane in scene.sight.lanes if lane.lane != "data"]
+    ends = {lane.lane: _lost_ms(lane, now_ms) for lane in told}
+    soon = sorted((at, lane) for lane, at in ends.items() if at and at - now_ms < LOSS_WITHIN_MS)
+    if not soon:
+        return None
+    lanes = tuple(_lane_left(scene, lane, at_ms) for at_ms, lane in soon)
+    last_ms, last = soon[-1]
+    gone = {lane for _, lane in soon}
+    stays = [lane for lane in told if lane.lane not in gone]
+    still = next((s for s in stays if s.fill(now_ms) is s.fill(last_ms) is Fill.CONTACT), None)
+    return LossAhead(
+        lanes,
+        then="" if still is not None else _then(scene, lanes[-1].event, last, last_ms),
+        stays="" if still is None else lane_words(scene, still.lane),
+        unseen=None if still is not None else _unseen(scene, last_ms),
+        sounds=next((s for lane in lanes if (s := _sounds(scene, lane.event))), ""),
+        fact="" if still is not None else _fact(scene, lanes[-1].event, now_ms),
+    )
+
+
+def late(scene: Scene, entries: tuple[Entry, ...], now_ms: int) -> Late | None:
+    """How all that is to come runs against the plan; None where there is no one answer."""
+    begun = bisect_right(scene.times_ms, now_ms)
+    first = next(coming_names(scene, now_ms), None)
+    against = against_plan(scene, scene.order[begun:])
+    if first is None or not against.words.text:
+        return None
+    give_ms = scene.brief(first).give_ms
+    timed = [n for n, entry in enumerate(entries) if isinstance(entry.action, _TIMED)]
+    source = entries[timed[-1]].source if timed else ""
+    noted = any(isinstance(entry.action, Note) for entry in entries[timed[-1] if timed else 0 :])
+    return Late(
+        first,
+        against.common_ms,
+        give_ms,
+        unexplained=bool(source) and not noted and not is_on_time(against.common_ms, give_ms),
+        source=source,
+    )
+
+
+def _at_ms(scene: Scene, name: str) -> int:
+    return floor_second_ms(scene.brief(name).expected_ms or 0)
+
+
+def _lost_ms(lane: LaneSight, now_ms: int) -> int | None:
+    """When a lane now in contact is lost, hand-overs passed over."""
+    stretches, place = lane.signal.stretches, lane.place(now_ms)
+    if not stretches or stretches[place].fill is not Fill.CONTACT:
+        return None
+    while place + 1 < len(stretches) and stretches[place].fill is Fill.CONTACT:
+        place += 1
+    return None if stretches[place].fill is Fill.CONTACT else stretches[place].from_ms
+
+
+def _lane_left(scene: Scene, lane: str, at_ms: int) -> LaneLeft:
+    """With the event that stands for the loss, where there is one."""
+    event = loss_event(scene, lane, at_ms)
+    give_ms = scene.brief(event).give_ms if event else 0
+    return LaneLeft(event or f"lane:{lane}", lane_words(scene, lane), at_ms, give_ms)
+
+
+def loss_event(scene: Scene, lane: str, at_ms: int) -> str:
+    """The event that stands for the loss of a lane at that instant, or empty."""
+    second_ms = floor_second_ms(at_ms)
+    place = bisect_right(scene.times_ms, second_ms - 1)
+    while place < len(scene.order) and scene.times_ms[place] == second_ms:
+        edge = scene.event(scene.order[place]).edge
+        if edge is not None and edge.lane == lane and edge.change is Change.LOST:
+            return scene.order[place]
+        place += 1
+    return ""
+
+
+def _then(scene: Scene, event: str, lane: str, at_ms: int) -> str:
+    words = becomes(scene, event)
+    if words:
+        return words
+    here = scene.sight.lane(lane)
+    stretch = here.stretch(at_ms) if here is not None else None
+    cause = stretch.cause if stretch is not None else ""
+    return f"they go {cause}" if cause.startswith("behind") else "they are out of contact"
+
+
+def _unseen(scene: Scene, lost_ms: int) -> Named | None:
+    """The next live moment at the craft, if it falls into the silence that begins there."""
+    for name in coming_names(scene, lost_ms):
+        if scene.event(name).live:
+            return named(scene, name) if reach(scene, name) is Reach.OUT else None
+    return None
+
+
+def _sounds(scene: Scene, event: str) -> str:
+    return scene.event(event).sounds if event in scene.known else ""
+
+
+def _fact(scene: Scene, event: str, now_ms: int) -> str:
+    return open_fact(scene, event, now_ms) if event in scene.known else ""

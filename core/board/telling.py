@@ -1,0 +1,182 @@
+"""TO SAY: which sentence is the one of this moment, what else may be said, and what is owed."""
+
+from bisect import bisect_right
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from core.board.ahead import late
+from core.board.gravely import passed_lines
+from core.board.moments import situations
+from core.board.owing import owed
+from core.board.programme import Sentence, ToSay
+from core.board.reported import last_word
+from core.board.scene import Scene
+from core.board.whileaway import TimesAt, away_line, back_at
+from core.entries.airing import Grave, MarkSaid
+from core.entries.model import Entry
+from core.saying.audience import Audience
+from core.saying.model import Told
+from core.saying.outcomes import passed_line
+from core.saying.sentences import Situation, sentence
+from core.saying.situations import Correction, Late
+from core.times.writing import (
+    HOUR_MS,
+    MINUTE_MS,
+    dated_clock_text,
+    floor_second_ms,
+    short_duration_words,
+)
+
+MOST = 4
+"""So many sentences are offered: the one of the moment, and others."""
+_LONG_MS = 12 * HOUR_MS
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """A sentence and the situation it was made from."""
+
+    situation: Situation
+    told: Told
+
+
+class Telling:
+    """What may be said in one scene after some entries, at any second.
+
+    A sentence is kept, word for word, until it is no longer true or its situation is another.
+    `entries` are those that stand. `times_at` gives the board's times as they were at an instant;
+    without it nothing is told of what changed while somebody was away. `earlier` is the telling of
+    the scene before: its sentences are taken over as long as they hold.
+    """
+
+    def __init__(
+        self,
+        scene: Scene,
+        entries: Sequence[Entry],
+        times_at: TimesAt | None = None,
+        earlier: "Telling | None" = None,
+    ) -> None:
+        self._scene = scene
+        self._entries = tuple(entries)
+        self._times_at = times_at
+        self._audience = Audience.of(scene.plan)
+        self._kept: dict[str, Kept] = {} if earlier is None else dict(earlier.kept)
+        self._away: dict[int, str] = {}
+        self._late: tuple[object, Late | None] | None = None
+
+    @property
+    def kept(self) -> Mapping[str, Kept]:
+        """The sentences made last, by what they are about."""
+        return self._kept
+
+    def at(self, now_ms: int) -> ToSay:
+        """Everything TO SAY shows at that second."""
+        now_ms = floor_second_ms(now_ms)
+        if self.grave:
+            return ToSay(tuple(_shown(told, now_ms) for told in self._gravely(now_ms)), grave=True)
+        told = self.told(now_ms)
+        return ToSay(
+            tuple(_shown(each, now_ms) for each in told),
+            tuple(_shown(each, now_ms) for each in self.owed(now_ms)),
+            self._away_line(now_ms),
+            self._said(told[0], now_ms) if told else "",
+        )
+
+    def told(self, now_ms: int) -> tuple[Told, ...]:
+        """The sentence of this moment and others that may be said after it, no event twice."""
+        found: list[Told] = []
+        late_ = self._how_late(now_ms)
+        for about, situation in situations(self._scene, self._entries, now_ms, late_):
+            told = self._sentence(about, situation, now_ms)
+            if told is not None and len(found) < MOST:
+                found.append(told)
+        return tuple(found)
+
+    def owed(self, now_ms: int) -> tuple[Told, ...]:
+        """Corrections owed to the audience, the soonest first."""
+        made = (self._sentence(f"owed {c.named.event}", c, now_ms) for c in self._owed)
+        return tuple(told for told in made if told is not None)
+
+    @cached_property
+    def grave(self) -> bool:
+        """Whether the board is grave."""
+        turns = [e.action.on for e in self._entries if isinstance(e.action, Grave)]
+        return bool(turns) and turns[-1]
+
+    def _sentence(self, about: str, situation: Situation, now_ms: int) -> Told | None:
+        """The one kept, if it still holds, else a new one."""
+        kept = self._kept.get(about)
+        if kept is not None and kept.situation == situation and now_ms <= kept.told.until_ms:
+            return kept.told
+        told = sentence(situation, self._audience, now_ms)
+        if told is None or told.until_ms < now_ms:
+            self._kept.pop(about, None)
+            return None
+        self._kept[about] = Kept(situation, told)
+        return told
+
+    @cached_property
+    def _owed(self) -> tuple[Correction, ...]:
+        return owed(self._scene, self._entries)
+
+    def _how_late(self, now_ms: int) -> Late | None:
+        """How it all runs, looked at again only when another event has passed."""
+        key = bisect_right(self._scene.times_ms, now_ms)
+        if self._late is None or self._late[0] != key:
+            self._late = (key, late(self._scene, self._entries, now_ms))
+        return self._late[1]
+
+    def _gravely(self, now_ms: int) -> list[Told]:
+        """The last confirmed words with their source, and the lines passed beforehand."""
+        word = last_word(self._scene, self._entries)
+        told = None if word is None else self._sentence("last word", word, now_ms)
+        lines = [passed_line(text, now_ms) for text in passed_lines(self._scene, now_ms)]
+        return [*([] if told is None else [told]), *lines]
+
+    def _away_line(self, now_ms: int) -> str:
+        if self._times_at is None:
+            return ""
+        back = back_at(self._scene, self._entries, now_ms)
+        if back is None:
+            return ""
+        if back.at_ms not in self._away:
+            self._away[back.at_ms] = away_line(
+                self._scene, self._entries, back, self._times_at, self._audience
+            )
+        return self._away[back.at_ms]
+
+    def _said(self, told: Told, now_ms: int) -> str:
+        """'said 4:41 p.m.': when these words, or all these times, were told last."""
+        for entry in reversed(self._entries):
+            action = entry.action
+            if isinstance(action, MarkSaid) and _is_of(action, told):
+                clock = dated_clock_text(entry.at_ms, self._scene.style, now_ms, seconds=False)
+                return f"said {clock}"
+        return ""
+
+
+def _is_of(said: MarkSaid, told: Told) -> bool:
+    words = said.text in (told.line, told.twenty, told.long)
+    return words or (bool(told.times) and set(said.times) == set(told.times))
+
+
+def _shown(told: Told, now_ms: int) -> Sentence:
+    return Sentence(
+        told.line,
+        told.twenty,
+        told.long,
+        _true_for(told.until_ms - now_ms),
+        told.until_ms,
+        told.times,
+        told.sounds,
+    )
+
+
+def _true_for(left_ms: int) -> str:
+    """'true for 40 s', 'true for 5 min'; nothing of what only a change can end."""
+    if left_ms >= _LONG_MS:
+        return ""
+    if left_ms >= 2 * MINUTE_MS:
+        left_ms = left_ms // MINUTE_MS * MINUTE_MS
+    return f"true for {short_duration_words(max(0, left_ms))}"

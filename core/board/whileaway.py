@@ -1,0 +1,127 @@
+"""While away: what has changed between somebody's leaving and coming back."""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from core.board.namings import short_name
+from core.board.scene import Scene
+from core.board.standing import is_automatic
+from core.entries.airing import LeaveAir, MarkSaid, TakeAir
+from core.entries.model import Choose, Entry, Happened, Hold, Scrub
+from core.saying.audience import Audience
+from core.saying.rejoining import rejoining
+from core.saying.situations import Moved, WhileAway
+from core.saying.sources import is_named, spoken_source
+from core.times.writing import MINUTE_MS, apart_ms
+
+TimesAt = Callable[[int], Mapping[str, int | None]]
+"""When each event was expected, as the board had it at an instant."""
+
+SHOWN_MS = 5 * MINUTE_MS
+"""So long after somebody has come back the line stands, unless it is said."""
+
+
+@dataclass(frozen=True, slots=True)
+class Back:
+    """Somebody is back at `at_ms`, away since then. `left`: it is we who had left the air."""
+
+    at_ms: int
+    since_ms: int
+    left: bool
+
+
+def back_at(scene: Scene, entries: Sequence[Entry], now_ms: int) -> Back | None:
+    """Who has come back last, while that is news."""
+    backs = [*_ours(entries), *_junctions(scene)]
+    fresh = [back for back in backs if back.at_ms <= now_ms < back.at_ms + SHOWN_MS]
+    return max(fresh, key=lambda back: back.at_ms, default=None)
+
+
+def _ours(entries: Sequence[Entry]) -> list[Back]:
+    """Each time we took the air again after the network had it."""
+    found, left_ms = [], None
+    for entry in entries:
+        match entry.action:
+            case LeaveAir(at_ms):
+                left_ms = at_ms
+            case TakeAir(at_ms) if left_ms is not None:
+                found.append(Back(at_ms, left_ms, left=True))
+                left_ms = None
+    return found
+
+
+def _junctions(scene: Scene) -> list[Back]:
+    """Each junction since the one before it, the first since the programme began."""
+    times = sorted(junction.at_ms for junction in scene.plan.junctions)
+    air = scene.plan.air
+    begins = [air.on_ms] if air is not None and air.on_ms is not None else []
+    ends = [*begins, *times]
+    return [Back(at, since, left=False) for since, at in pairwise(ends)]
+
+
+def away_line(
+    scene: Scene, entries: Sequence[Entry], back: Back, times_at: TimesAt, audience: Audience
+) -> str:
+    """The line, empty once it has been said."""
+    line = rejoining(
+        WhileAway(
+            None if back.left else back.since_ms,
+            _moved(scene, times_at(back.since_ms), entries, back.since_ms),
+            _happened(scene, entries, back.since_ms),
+            _other(scene, entries, back.since_ms),
+        ),
+        audience,
+    )
+    since = line.partition(":")[0]
+    said = (
+        entry.action.text.startswith(since)
+        for entry in entries
+        if isinstance(entry.action, MarkSaid) and entry.at_ms >= back.at_ms
+    )
+    return "" if any(said) else line
+
+
+def _moved(
+    scene: Scene, before: Mapping[str, int | None], entries: Sequence[Entry], since_ms: int
+) -> tuple[Moved, ...]:
+    """What moved, together what moved by as much; what has happened is told on its own."""
+    told = _reported(entries, since_ms)
+    by_amount: dict[int, list[str]] = {}
+    for name in scene.order:
+        old_ms, new_ms = before.get(name), scene.brief(name).expected_ms
+        if old_ms is None or new_ms is None or name in told or is_automatic(scene.event(name)):
+            continue
+        if by_ms := apart_ms(new_ms, old_ms):
+            by_amount.setdefault(by_ms, []).append(short_name(scene, name))
+    return tuple(Moved(tuple(names), by_ms) for by_ms, names in by_amount.items())
+
+
+def _since(entries: Sequence[Entry], since_ms: int) -> list[Entry]:
+    return [entry for entry in entries if entry.at_ms > since_ms]
+
+
+def _reported(entries: Sequence[Entry], since_ms: int) -> frozenset[str]:
+    actions = (entry.action for entry in _since(entries, since_ms))
+    return frozenset(action.event for action in actions if isinstance(action, Happened))
+
+
+def _happened(scene: Scene, entries: Sequence[Entry], since_ms: int) -> tuple[str, ...]:
+    actions = (entry.action for entry in _since(entries, since_ms))
+    names = dict.fromkeys(a.event for a in actions if isinstance(a, Happened))
+    return tuple(short_name(scene, name) for name in names if name in scene.known)
+
+
+def _other(scene: Scene, entries: Sequence[Entry], since_ms: int) -> tuple[str, ...]:
+    """What was called off, held or named since."""
+    found = []
+    for entry in _since(entries, since_ms):
+        match entry.action:
+            case Scrub(event):
+                found.append(f"{short_name(scene, event)} is called off")
+            case Hold(event) if event in scene.held:
+                found.append(f"the count to {short_name(scene, event)} is holding")
+            case Choose(outcome) if is_named(entry.source):
+                name = scene.outcome_name(outcome)
+                found.append(f"{spoken_source(entry.source)} has named the outcome, {name}")
+    return tuple(found)
