@@ -8,6 +8,8 @@ from core.signal.model import Fill
 
 _TILE_PX = 9
 _LINE_PX = 1.6
+_REPEATS = 16
+"""A tile holds the pattern so many times each way: filling goes tile by tile."""
 
 
 class Patterns:
@@ -35,11 +37,19 @@ class Patterns:
         # A gap looks the same on every lane.
         key = ("" if fill is Fill.GAP else role, fill, ratio)
         if key not in self._tiles:
-            self._tiles[key] = self._painted(role, fill, ratio)
+            self._tiles[key] = self._tiled(role, fill, ratio)
         return self._tiles[key]
 
+    def _tiled(self, role: str, fill: Fill, ratio: float) -> QPixmap:
+        once = self._painted(role, fill, ratio)
+        tile = QPixmap(once.size() * _REPEATS)
+        tile.setDevicePixelRatio(ratio)
+        with QPainter(tile) as painter:
+            painter.drawTiledPixmap(QRectF(tile.rect()), once)
+        return tile
+
     def _painted(self, role: str, fill: Fill, ratio: float) -> QPixmap:
-        """A tile; `ratio` is physical pixels to a pixel of the window."""
+        """The pattern once; `ratio` is physical pixels to a pixel of the window."""
         side = self._theme.px(_TILE_PX)
         tile = QPixmap(round(side * ratio), round(side * ratio))
         tile.setDevicePixelRatio(ratio)

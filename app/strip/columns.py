@@ -26,12 +26,12 @@ class Column:
 
     def between(self, from_ms: int, to_ms: int) -> range:
         """The stretches of which something lies between two instants."""
-        first = int(np.searchsorted(self.ends_ms, from_ms, side="right"))
-        return range(first, int(np.searchsorted(self.starts_ms, to_ms, side="left")))
+        first = int(self.ends_ms.searchsorted(from_ms, side="right"))
+        return range(first, int(self.starts_ms.searchsorted(to_ms, side="left")))
 
     def edges_between(self, from_ms: int, to_ms: int) -> Sequence[EdgeLabel]:
         """The labels of the edges between two instants, in order of time."""
-        first, end = np.searchsorted(self.edges_ms, (from_ms, to_ms))
+        first, end = self.edges_ms.searchsorted((from_ms, to_ms))
         return self.edges[int(first) : int(end)]
 
 
@@ -51,7 +51,7 @@ class Columns:
 
     def events_between(self, from_ms: int, to_ms: int) -> Instants:
         """The instants of the events between two."""
-        first, end = np.searchsorted(self.events_ms, (from_ms, to_ms))
+        first, end = self.events_ms.searchsorted((from_ms, to_ms))
         return self.events_ms[first:end]
 
     def grounds_between(self, from_ms: int, to_ms: int) -> Iterator[GroundSpan]:

@@ -1,5 +1,6 @@
 """Paints one frame of the strip, from what lies deepest to what lies on top."""
 
+import math
 from collections.abc import Iterable, Sequence
 
 import numpy as np
@@ -117,9 +118,12 @@ class StripPainter:
         painter.save()
         # Lanes stand on whole pixels, so the last one may end half a pixel further out.
         painter.setClipRect(QRectF(left_px, top_px, right_px - left_px + 1, bottom_px - top_px))
+        # Only along the limb is there an edge to be smoothed, and smoothing is dear.
+        level_px = max(top_px, math.floor(frame.now_px - sagitta_px(self._theme)))
+        painter.fillRect(QRectF(0, top_px, right_px + 1, level_px - top_px), self._theme.ink.sunk)
         path = _arc(frame, self._theme)
-        path.lineTo(frame.across.right_px, top_px)
-        path.lineTo(0, top_px)
+        path.lineTo(frame.across.right_px, level_px)
+        path.lineTo(0, level_px)
         path.closeSubpath()
         painter.fillPath(path, self._theme.ink.sunk)
         painter.restore()

@@ -13,6 +13,7 @@ _FAR_THIN_MS = 360 * _MINUTE_MS
 """Six hours at the bottom of the thinned scale."""
 _FAR_EVEN_MS = 120 * _MINUTE_MS
 """Two hours at the bottom of the even one: five minutes are still as tall as a line of text."""
+_FAR_THIN = math.asinh(_FAR_THIN_MS / _THIN_MS)
 
 _THIN_TICKS_MIN = (5, 10, 20, 30, 60, 120, 240, 360)
 _EVEN_TICKS_MIN = (10, 20, 30, 40, 50, 60, 70, 80, 90, 100, 110, 120)
@@ -67,7 +68,7 @@ class Scale:
 
     @property
     def _unit_px(self) -> float:
-        far = 1.0 if self.even else math.asinh(_FAR_THIN_MS / _THIN_MS)
+        far = 1.0 if self.even else _FAR_THIN
         return (self.bottom_px - self.origin_px) / far
 
 
