@@ -146,6 +146,8 @@ def form_of(word: str, target: str = "", among: Sequence[Form] = _FORMS) -> str:
     """The hint that names the form with that word; StopIteration where there is none."""
     form = next(form for form in among if word in form.words)
     example = next((each for each in form.examples if word in each.split()), form.examples[0])
+    if not target and form.about is not About.EVENT:
+        target = form.target  # of events alone a form needs no name: it is the selected card's
     return f"The nearest form is {_quoted(target, example)}"
 
 

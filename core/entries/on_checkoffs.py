@@ -49,7 +49,8 @@ def read_on_checkoff(line: OnCheckOff) -> tuple[Reading, ...]:
 
 def _how_many(line: OnCheckOff, count: int) -> Reading:
     if count > line.checkoff.count:
-        what = f"{line.checkoff.name} counts {line.checkoff.count}, not {shown(str(count))}"
+        total = line.checkoff.count
+        what = f"{line.checkoff.name}: there are {total} in all, not {shown(str(count))}"
         raise line.refused(what, line.rest)
     return line.reading(count)
 
@@ -64,7 +65,7 @@ def _more(line: OnCheckOff) -> Reading:
     count = before - figures[0] if line.rest[0] == "-" else before + figures[0]
     if not 0 <= count <= line.checkoff.count:
         raise line.refused(
-            f"{line.checkoff.name} stand at {before} of {line.checkoff.count}", line.rest
+            f"{line.checkoff.name}: {before} of {line.checkoff.count} so far", line.rest
         )
     known = () if last is None or count < before else last.positions
     return line.reading(count, known)
@@ -76,7 +77,7 @@ def _which(line: OnCheckOff, text: str) -> Reading:
         raise _not_read(line)
     for number, position in enumerate(positions):
         if not 1 <= position <= line.checkoff.count:
-            what = f"There is no {shown(str(position))} of {line.checkoff.name}"
+            what = f"{line.checkoff.name}: there is no {shown(str(position))}"
             raise line.refused(what, str(position))
         if position in positions[:number]:
             raise line.refused(f"{position} stands here twice", str(position))

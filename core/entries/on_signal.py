@@ -111,17 +111,15 @@ def _shut(line: OnSignal, tail: str, *, shut: bool) -> tuple[Reading, ...]:
 
 
 def _clock(line: OnSignal, tail: str) -> tuple[Reading, ...]:
-    """What a clock in the lane's picture shows now."""
+    """What a clock in the lane's picture shows now: of two halves of the day the nearer."""
     now_ms = line.context.now_ms
     if tail.startswith("now"):
         raise line.not_read("What the clock shows is typed as a clock time")
-    readings = []
-    for moment in line.moments(tail):
-        shows = f"The clock in {line.target.name} shows {when_words(moment, line.context)}"
-        by_ms = apart_ms(now_ms, moment.at_ms)
-        side = f": {short_duration_words(by_ms)} {'behind' if by_ms > 0 else 'before'} the board"
-        action = PictureClock(line.target.id, moment.at_ms, now_ms)
-        far = f"That is {short_duration_words(by_ms)} from the board's time"
-        asks = (far,) if abs(by_ms) > _FAR_MS else ()
-        readings.append(Reading(action, shows + (side if by_ms else ""), line.target, asks=asks))
-    return tuple(readings)
+    moment = line.moments(tail)[0]
+    shows = f"The clock in {line.target.name} shows {when_words(moment, line.context)}"
+    by_ms = apart_ms(now_ms, moment.at_ms)
+    side = f": {short_duration_words(by_ms)} {'behind' if by_ms > 0 else 'before'} the board"
+    action = PictureClock(line.target.id, moment.at_ms, now_ms)
+    far = f"That is {short_duration_words(by_ms)} from the board's time"
+    asks = (far,) if abs(by_ms) > _FAR_MS else ()
+    return (Reading(action, shows + (side if by_ms else ""), line.target, asks=asks),)

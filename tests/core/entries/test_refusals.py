@@ -30,6 +30,9 @@ def refused(text: str, desk: AtTheDesk = DESK) -> EntryProblem:
         ("voice", "What of VOICE?", "", "'voice lost now'"),
         ("far side", "'far side' names 2 things", "far side", "Say which: Far side, first return"),
         ("hodl 4m", "Nothing here is called 'hodl'", "hodl", "The nearest form is 'hold'"),
+        ("off", "Nothing here is called 'off'", "off", "The nearest form is 'break 3 off'"),
+        ("lst now", "Nothing here is called 'lst'", "lst", "The nearest form is 'voice lost now'"),
+        ("plac", "Nothing here is called 'plac'", "plac", "The nearest form is 'place'"),
         ("noet line is noisy", "Nothing here is called 'noet'", "noet", "'note line to the"),
         ("per flight", "Only who said it is typed", "", "What is read: '4:58:05p', '+45s'"),
         # a form that is nearly one
