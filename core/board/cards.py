@@ -107,8 +107,7 @@ class Cards(Sequence[Card]):
 
     def _heard_ms(self, event_id: str, line: Line) -> int | None:
         """When it was heard at the desk, if its time was put earlier by a lane's delay."""
-        heard_ms = self._reports.heard_ms
-        return heard_ms.get(event_id, heard_ms.get(line.edge) if line.edge else None)
+        return self._reports.heard_ms.get(line.edge or event_id)
 
     def _change(self, event: Event, standing: Standing) -> Said:
         """Its change against the plan; one that has happened says it in its note."""

@@ -11,8 +11,8 @@ from core.entries.model import Entry, Happened, Observe
 class Reports:
     """The last word on each check-off and each picture's clock, and what was heard later.
 
-    `heard_ms` is by event, or by edge of the signal: when it was heard at the desk, where a lane's
-    delay was taken off its time.
+    `heard_ms` is by edge of the signal, or by event where that is none: when it was heard at the
+    desk, where a lane's delay was taken off its time.
     """
 
     counts: Mapping[str, Count] = field(default_factory=dict)
@@ -34,7 +34,8 @@ def reports(entries: Iterable[Entry]) -> Reports:
                 counts[checkoff] = action
             case PictureClock(lane):
                 clocks[lane] = action
-            case Happened(event=of) | Observe(edge=of):
+            case Happened() | Observe():
+                of = action.edge or (action.event if isinstance(action, Happened) else "")
                 heard_ms.pop(of, None)  # typed again, it corrects what was heard before
                 if action.heard_ms is not None:
                     heard_ms[of] = action.heard_ms

@@ -115,3 +115,10 @@ def test_a_loss_heard_late_says_both_times_too(desk: Seat) -> None:
     card = desk.card("loss")
     assert card.clock == "4:49:46 p.m."
     assert card.note.text == "14 s earlier; heard 4:49:50 p.m."
+
+
+def test_a_loss_corrected_on_its_card_was_not_heard_late(desk: Seat) -> None:
+    desk.go_to("16:49:50")
+    desk.take("voice lost now")
+    desk.take("loss happened 4:49:40p")
+    assert desk.card("loss").note.text == "20 s earlier"
