@@ -1,13 +1,15 @@
 """The view: joins plan, schedule and signal into what every screen shows at one moment."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 
 from core.board.cards import Cards
 from core.board.changes import Against, against_plan
 from core.board.contact import TOTALS_MS, contact_panel
 from core.board.facts import SideBySide, as_written
+from core.board.following import Following, has_programme
+from core.board.gravely import confirmed_words
 from core.board.headers import header
 from core.board.model import (
     CardState,
@@ -20,6 +22,9 @@ from core.board.model import (
     Tone,
     View,
 )
+from core.board.on_air import AirNow, OnAir
+from core.board.presenting import presenter
+from core.board.programme import AirLane, FactLine, PresenterView
 from core.board.reports import NO_REPORTS, Reports, reports
 from core.board.roll import Roll
 from core.board.scene import Arranged, Scene
@@ -43,6 +48,8 @@ class Around:
     notices: tuple[Said, ...] = ()
     saved: str = ""
     entries: tuple[Entry, ...] = ()
+    fact: FactLine | None = None
+    """A fact that the presenter is to see."""
 
 
 class Board:
@@ -71,6 +78,7 @@ class Board:
         self._against: tuple[object, Against] | None = None
         self._roll: Roll | None = None
         self._totals: tuple[object, tuple[Total, ...]] | None = None
+        self._following = Following()
 
     def scene(self, told: Tables, shut: Sequence[Shut] = ()) -> Scene:
         """What stands now, made anew only if a time or the signal has changed."""
@@ -103,9 +111,10 @@ class Board:
         against = self._against_plan(scene, arranged)
         names = self.names(scene)
         told = self._told(around.entries)
-        return View(
+        air = self._air(scene, around.entries, now_ms)
+        view = View(
             now_ms=now_ms,
-            header=header(scene, now_ms),
+            header=header(scene, now_ms, None if air is None else air.panel.status),
             due=_due_row(scene, arranged, names, now_ms),
             cards=Cards(scene, arranged.ids, now_ms, against, names, told, self._both),
             next_index=arranged.next_index,
@@ -117,7 +126,25 @@ class Board:
             rehearsal=around.rehearsal,
             notices=(*around.notices, *_overruled(scene, names)),
             saved=around.saved,
+            air=AirLane() if air is None else air.lane,
+            clear=None if air is None else air.panel,
         )
+        return replace(view, presenter=self._presenter(view, scene, around))
+
+    def on_air(self, scene: Scene, entries: Sequence[Entry]) -> OnAir:
+        """The programme after the entries that stand, kept until they or the scene change."""
+        return self._following.on_air(scene, entries)
+
+    def _air(self, scene: Scene, entries: Sequence[Entry], now_ms: int) -> AirNow | None:
+        if not has_programme(scene.plan):
+            return None
+        return self.on_air(scene, entries).at(now_ms)
+
+    def _presenter(self, view: View, scene: Scene, around: Around) -> PresenterView:
+        grave = view.to_say is not None and view.to_say.grave
+        names = self.names(scene)
+        confirmed = confirmed_words(around.entries, names, scene.style) if grave else ""
+        return presenter(view, scene, fact=around.fact, confirmed=confirmed)
 
     def names(self, scene: Scene) -> Names:
         """Event and outcome ids to names, events added at the desk too."""
