@@ -54,6 +54,13 @@ class Cursor:
             self.first = None if index == self._view.next_index else index
         self._first_id = self._id(self.first)
 
+    def begin_with(self, card_id: str) -> None:
+        """Scroll to a card by its id; one that is not there leaves all as it is."""
+        if self._view is not None:
+            index = near(self._view.cards, card_id, self._view.next_index)
+            self.first = self.first if index is None else index
+            self.scroll_to(self.first)
+
     def scroll_by(self, cards: int) -> None:
         """Scroll by so many cards."""
         if self._view is not None:

@@ -1,12 +1,12 @@
 """The rows of the column with their cards and words: everything in sight, placed, not painted."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
 
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor
 
 from app.desk import ink
+from app.desk.card_below import lines_below
 from app.desk.card_flow import MOST_LINES, Kind, Row, Shape, at_rest, scrolled
 from app.desk.card_words import lay_big, lay_card, lay_line, note_is_below
 from app.desk.keys import Command, key_text
@@ -48,9 +48,9 @@ class Rows:
         self._opened: int | None = None
 
     def place(self, first: int | None, chosen: int | None = None) -> tuple[Shown, ...]:
-        """Give the rows from top to bottom; the chosen card says what binds its time."""
-        shape = _shape(self._view, chosen, len(self._due_lines()), self._note_below)
+        """Give the rows from top to bottom; the chosen card says more than the others."""
         self._opened = chosen
+        shape = self._shape()
         summary = len(self._summary_lines())
         if first is not None:
             first = self._first_with(first)
@@ -59,6 +59,36 @@ class Rows:
         else:
             rows = scrolled(shape, first, self._theme, self._height_px, summary=summary)
         return tuple(self._shown(row) for row in rows)
+
+    def _shape(self) -> Shape:
+        view = self._view
+        before = view.next_index if view.big_index is None else view.big_index
+        lines = range(view.next_index, min(before, view.next_index + MOST_LINES))
+        # Of several out of sight the first says when word can come; the cards below need the room.
+        dark = [i for i in lines if view.cards[i].state is CardState.OUT_OF_SIGHT]
+        tall = (i for i in lines if self._below(i) or i in dark[:1] or _is_held(view, i))
+        return Shape(
+            count=len(view.cards),
+            next_index=view.next_index,
+            big_index=view.big_index,
+            due=len(self._due_lines()),
+            tall=frozenset(tall),
+            more_lines=lambda index: self._below(index) + self._note_below(index),
+            big_lines=lambda index: self._below(index, big=True),
+            last_with=self._last_with,
+        )
+
+    def _below(self, index: int, *, big: bool = False) -> int:
+        """How many lines of its own a card has below the usual ones."""
+        width_px = self._width_px - self._theme.px(MARGIN_PX)
+        card, opened = self._view.cards[index], index == self._opened
+        return len(lines_below(card, width_px, self._theme, big=big, opened=opened))
+
+    def _last_with(self, index: int) -> int:
+        cards = self._view.cards
+        pair = cards[index].pair
+        near = range(min(index + _PAIR_WITHIN, len(cards) - 1), index, -1) if pair else ()
+        return next((i for i in near if cards[i].pair == pair), index)
 
     def _note_below(self, index: int) -> bool:
         width_px = self._width_px - self._theme.px(MARGIN_PX)
@@ -159,36 +189,6 @@ def now_words(count: int) -> str:
         return "now"
     cards = "1 card" if abs(count) == 1 else f"{abs(count)} cards"
     return f"▲ now, {cards} back" if count < 0 else f"▼ now, {cards} ahead"
-
-
-def _shape(view: View, chosen: int | None, due: int, note_below: Callable[[int], bool]) -> Shape:
-    before = view.next_index if view.big_index is None else view.big_index
-    lines = range(view.next_index, min(before, view.next_index + MOST_LINES))
-    # Of several out of sight the first says when word can come; the cards below need the room.
-    dark = [i for i in lines if view.cards[i].state is CardState.OUT_OF_SIGHT]
-
-    def last_with(index: int) -> int:
-        pair = view.cards[index].pair
-        near = range(min(index + _PAIR_WITHIN, len(view.cards) - 1), index, -1) if pair else ()
-        return next((i for i in near if view.cards[i].pair == pair), index)
-
-    def more_lines(index: int) -> int:
-        card = view.cards[index]
-        return bool(card.clash) + (index == chosen and bool(card.reason))
-
-    def with_note(index: int) -> int:
-        return more_lines(index) + note_below(index)
-
-    return Shape(
-        count=len(view.cards),
-        next_index=view.next_index,
-        big_index=view.big_index,
-        due=due,
-        tall=frozenset(i for i in lines if more_lines(i) or i in dark[:1] or _is_held(view, i)),
-        more_lines=with_note,
-        big_lines=more_lines,
-        last_with=last_with,
-    )
 
 
 def _is_held(view: View, index: int) -> bool:

@@ -6,11 +6,12 @@ from dataclasses import dataclass, replace
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor
 
+from app.desk.card_below import BelowLine, lines_below
 from app.desk.card_flow import LINE_PX
-from app.desk.ink import DIAMOND, wrapped
+from app.desk.ink import wrapped
 from app.theme import Text, Theme
 from app.words import Words
-from core.board.model import Card, CardState, Figure, Said, Tone
+from core.board.model import Card, CardState, Figure, Said
 
 ABOUT = "≈"
 PAST = "+"
@@ -155,18 +156,18 @@ def lay_line(card: Card, rect: QRectF, theme: Theme, *, first: bool) -> tuple[Wo
 
 
 def lay_card(card: Card, rect: QRectF, theme: Theme, *, opened: bool = False) -> tuple[Words, ...]:
-    """The words of a card of the common size; opened, it says what binds its time."""
+    """The words of a card of the common size; opened, it says more, on lines of its own."""
     sheet = _Sheet(rect, theme)
     _lead_and_count(card, sheet, (25, 57), sheet.y(49), (Text.DIGITS, *_SMALL_STYLES))
     upper, lower = sheet.y(32), sheet.y(58)
-    beside, below = _shared_out(card, sheet)
+    beside, between = _shared_out(card, sheet)
     end_px = sheet.put_right(beside, upper, sheet.right_px - sheet.name_px)
     name_ink = theme.ink.quiet if card.state is CardState.HAPPENED else theme.ink.text
     sheet.put_name(_Piece(card.name, Text.NAME, name_ink), upper, end_px)
     clock = _Piece(card.clock, Text.CLOCK, theme.ink.quiet)
     at_px = sheet.put(clock, sheet.name_px, lower, sheet.right_px - sheet.name_px)
     space_px = theme.px(_SPACE_PX)
-    for piece in below:
+    for piece in between:
         at_px = sheet.put(piece, at_px + space_px, lower, sheet.right_px - at_px - space_px)
     first_px = _CARD_LINE_PX
     if note_is_below(card, rect.width(), theme):
@@ -174,23 +175,26 @@ def lay_card(card: Card, rect: QRectF, theme: Theme, *, opened: bool = False) ->
         first_px += LINE_PX
     else:
         sheet.put_note(card.note, Text.NOTE, lower, at_px + space_px)
-    _lines_below(card, sheet, first_px, opened=opened)
+    below = lines_below(card, rect.width(), theme, opened=opened)
+    _put_below(below, sheet, first_px)
     return tuple(sheet.words)
 
 
 def note_is_below(card: Card, width_px: float, theme: Theme) -> bool:
     """Whether a card of the common size needs a line more: its note has no room by its clock."""
+    if not card.note.text:
+        return False
     room_px = width_px - theme.px(_NAME_PX) - theme.px(_RIGHT_PX) - theme.px(_SPACE_PX)
     clock_px = theme.width_px(Text.CLOCK, card.clock)
     note_px = theme.width_px(Text.SMALL, card.note.text)
-    return bool(card.note.text) and clock_px + note_px > room_px
+    return clock_px + note_px > room_px
 
 
 def _shared_out(card: Card, sheet: _Sheet) -> tuple[list[_Piece], list[_Piece]]:
     """What stands at the right of a small card's name, and what between its clock and note.
 
     The change and 'must be live' always stand somewhere, if need be at the cost of the name's
-    end; any other tag only where there is room for it.
+    end; any other tag, and a check-off, only where there is room for it.
     """
     theme = sheet.theme
     space_px = theme.px(_SPACE_PX)
@@ -203,7 +207,8 @@ def _shared_out(card: Card, sheet: _Sheet) -> tuple[list[_Piece], list[_Piece]]:
     musts = len([said for said in (card.change, *card.tags[: card.live]) if said.text])
     beside: list[_Piece] = []
     below: list[_Piece] = []
-    for place, whole in enumerate(_saids((card.change, *card.tags), Text.TAG, theme)):
+    told = (card.change, *card.tags, *card.checks)
+    for place, whole in enumerate(_saids(told, Text.TAG, theme)):
         # 'pinned, slack 8 min' may shorten to 'pinned'.
         for piece in (whole, replace(whole, text=whole.text.partition(",")[0])):
             wide_px = theme.width_px(Text.TAG, piece.text) + space_px
@@ -223,7 +228,7 @@ def _shared_out(card: Card, sheet: _Sheet) -> tuple[list[_Piece], list[_Piece]]:
 
 
 def lay_big(card: Card, rect: QRectF, theme: Theme, *, opened: bool = False) -> tuple[Words, ...]:
-    """The words of the big card; a clash and a reason take lines of their own below the others."""
+    """The words of the big card, with what stands on lines of its own below the others."""
     sheet = _Sheet(rect, theme)
     room_px = sheet.right_px - sheet.left_px
     name = _Piece(card.name, Text.BIG_NAME, theme.ink.text)
@@ -247,19 +252,16 @@ def lay_big(card: Card, rect: QRectF, theme: Theme, *, opened: bool = False) -> 
         for piece in change:
             at_px = sheet.put(piece, at_px + space_px, lower, sheet.right_px - at_px - space_px)
     sheet.put_note(card.note, Text.BIG_NOTE, lower, at_px + space_px)
-    _lines_below(card, sheet, _BIG_LINE_PX, opened=opened)
+    below = lines_below(card, rect.width(), theme, big=True, opened=opened)
+    _put_below(below, sheet, _BIG_LINE_PX)
     return tuple(sheet.words)
 
 
-def _lines_below(card: Card, sheet: _Sheet, first_px: int, *, opened: bool) -> None:
-    """A clash, and what binds the time of an opened card, each across the whole card."""
-    ink, lines = sheet.theme.ink, []
-    if card.clash:
-        lines.append(_Piece(f"{DIAMOND} {card.clash}", Text.TAG, ink.tone(Tone.CLASH)))
-    if opened:
-        lines.append(_Piece(card.reason, Text.NOTE, ink.quiet))
-    for place, piece in enumerate(lines):
+def _put_below(lines: Sequence[BelowLine], sheet: _Sheet, first_px: int) -> None:
+    """Lines of their own, each across the whole card."""
+    for place, line in enumerate(lines):
         baseline_px = sheet.y(first_px + place * LINE_PX)
+        piece = _Piece(line.text, line.style, sheet.theme.ink.tone(line.tone))
         sheet.put(piece, sheet.left_px, baseline_px, sheet.right_px - sheet.left_px)
 
 

@@ -131,6 +131,11 @@ class CardColumn(QWidget):
         """Scroll by as many cards as are in sight, less one to hold on to."""
         self.scroll_by(pages * max(1, len(self._in_sight()) - 1))
 
+    def begin_with(self, card_id: str) -> None:
+        """Scroll so that the column begins with a card."""
+        self._cursor.begin_with(card_id)
+        self._scrolled()
+
     def home(self) -> None:
         """Go back to now."""
         self._cursor.scroll_to(None)
