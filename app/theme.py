@@ -68,7 +68,7 @@ class Text(Enum):
     PROMPT_DIGITS_LEAST = (170, 600, 0, 75)
     """Only in windows that are not as wide as a screen."""
     PROMPT_UNIT = (86, 400, 0)
-    PROMPT_UNIT_NARROW = (66, 400, 0, 75)
+    PROMPT_UNIT_NARROW = (57, 400, 0, 75)
     PROMPT_TITLE = (72, 600, 1)
     PROMPT_SENTENCE = (64, 500, 0)
     PROMPT_SENTENCE_SMALL = (60, 500, 0)

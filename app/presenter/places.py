@@ -10,7 +10,7 @@ _MARGIN = 66
 _TITLE, _DIGITS, _BELOW = 0.095, 0.392, 0.476
 """Baselines of the upper half, as parts of the height within the frame."""
 _UPPER_RULE, _LOWER_RULE, _THEN = 0.522, 0.882, 0.95
-_COLUMN = 0.708
+_COLUMN = 0.714
 """Where the column of contact begins, as a part of the width."""
 _GAP = 34
 

@@ -12,8 +12,8 @@ from app.words import Words
 from core.board.model import Figure
 
 ABOUT, PAST = "≈", "+"
-_AFTER_DIGITS, _AFTER_UNIT = 0.04, 0.15
-"""The space after digits and after a unit, in parts of the digits' size."""
+_AFTER_DIGITS = 0.04
+"""The space after digits, in parts of their size."""
 _LEAST_AFTER = 5
 
 
@@ -28,10 +28,14 @@ class Piece:
 
 @dataclass(frozen=True, slots=True)
 class FigureStyle:
-    """How large the digits and the units of a length of time are."""
+    """How large the digits and the units of a length of time are.
+
+    `after_unit` is the space after a unit, in parts of the digits' size.
+    """
 
     digits: Text
     unit: Text
+    after_unit: float = 0.15
 
 
 class Sheet:
@@ -86,7 +90,7 @@ class Sheet:
         """Its pieces, each with how far it is to the next."""
         theme = self.theme
         after_px = _AFTER_DIGITS * theme.px(style.digits.reference_px) + theme.px(_LEAST_AFTER)
-        space_px = _AFTER_UNIT * theme.px(style.digits.reference_px)
+        space_px = style.after_unit * theme.px(style.digits.reference_px)
         sign = ABOUT if figure.about else PAST if figure.past else ""
         pieces = [(Piece(sign, style.digits, theme.ink.text), after_px)] if sign else []
         for number, unit in figure.parts:

@@ -8,9 +8,9 @@ from core.board.programme import PresenterView
 
 DIGITS = (
     FigureStyle(Text.PROMPT_DIGITS, Text.PROMPT_UNIT),
-    FigureStyle(Text.PROMPT_DIGITS_NARROW, Text.PROMPT_UNIT_NARROW),
-    FigureStyle(Text.PROMPT_DIGITS_LESS, Text.PROMPT_UNIT_NARROW),
-    FigureStyle(Text.PROMPT_DIGITS_LEAST, Text.PROMPT_UNIT_NARROW),
+    FigureStyle(Text.PROMPT_DIGITS_NARROW, Text.PROMPT_UNIT_NARROW, 0.1),
+    FigureStyle(Text.PROMPT_DIGITS_LESS, Text.PROMPT_UNIT_NARROW, 0.1),
+    FigureStyle(Text.PROMPT_DIGITS_LEAST, Text.PROMPT_UNIT_NARROW, 0.1),
     FigureStyle(Text.PROMPT_LANE, Text.PROMPT_SMALL_UNIT),
 )
 """For the countdown, from wide to narrow. The last three are for windows of another shape."""

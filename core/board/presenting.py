@@ -71,10 +71,13 @@ def _event_top(view: View, scene: Scene) -> PresenterView:
 
 
 def _short(figure: Figure | None) -> Figure | None:
-    """The figure as one needs it: days without minutes, in a large one hours with seconds."""
-    if figure is None or figure.parts[0][1] != "d":
-        return figure
-    return replace(figure, parts=figure.parts[:2])
+    """The figure as it can be large: days without minutes, ten hours and more without seconds."""
+    if figure is None:
+        return None
+    count, unit = figure.parts[0]
+    if unit == "d" or (unit == "h" and len(count) > 1):
+        return replace(figure, parts=figure.parts[:2])
+    return figure
 
 
 def _shorter(figure: Figure | None) -> Figure | None:

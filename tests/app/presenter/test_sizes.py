@@ -19,6 +19,7 @@ from tests.app.presenter.scenes import EVERY, ORDINARY
 Shown = Callable[..., PresenterWindow]
 
 SIZES = ((1280, 720), (1920, 1080), (3840, 2160))
+SCREENS = (*SIZES, (1920, 1200))
 AT_EACH_SIZE = pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}")
 FRAMED = pytest.mark.parametrize("badge", [None, RehearsalBadge("10", True)], ids=["", "framed"])
 BIG = (DIGITS[0].digits, DIGITS[1].digits)
@@ -38,9 +39,9 @@ def around(words: Words, window: PresenterWindow) -> QRect:
     return words.reach(window.theme).intersected(window.rect())
 
 
-@AT_EACH_SIZE
-@FRAMED
+@pytest.mark.parametrize("size", SCREENS, ids=lambda size: f"{size[0]}x{size[1]}")
 @pytest.mark.parametrize("name", ["ordinary", "crowded", "break", "days", "held"])
+@FRAMED
 def test_the_digits_of_the_countdown_are_a_fifth_of_the_height(
     shown: Shown, size: tuple[int, int], badge: RehearsalBadge | None, name: str
 ) -> None:

@@ -114,6 +114,13 @@ def test_a_held_count_has_no_clock_time(desk: Seat) -> None:
     assert shown(told.figure) == "9 min 00 s"
 
 
+def test_ten_hours_are_told_without_seconds_as_the_digits_must_be_large(tmp_path: Path) -> None:
+    desk = seat(tmp_path, "06:50:00.5")
+    assert shown(presented(desk).figure) == "10 h 00 min"
+    desk.go_to("06:50:01")
+    assert shown(presented(desk).figure) == "9 h 59 min 59 s"
+
+
 def test_days_are_told_without_minutes(tmp_path: Path) -> None:
     desk = seat(tmp_path)
     desk.clock.jump(at_ms("16:41:12", "2031-05-12"))  # type: ignore[union-attr]  # it is simulated
