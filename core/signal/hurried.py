@@ -72,6 +72,8 @@ class Hurried:
     def _answer(self, question: Question) -> Spell | None:
         branch, times = question
         last = self._last.get(branch)
+        if last is not None and _holds(last[0], times):
+            return last[1]
         near = None if last is None else self._skies.near(branch, times)
         if near is None or last is None:
             spell = self._skies.spell(branch, times)
@@ -83,6 +85,11 @@ class Hurried:
     def _settled(self, question: Question, spell: Spell | None) -> None:
         if spell is not None:
             self._last[question.branch] = (question.times, spell)
+
+
+def _holds(known: Times, asked: Times) -> bool:
+    """Whether an answer for some times, with an end left open, is also one for these."""
+    return all(was in (None, now) for was, now in zip(known, asked, strict=True))
 
 
 def continued(near: Spell, last: Spell, slip_ms: int) -> Spell:

@@ -1,6 +1,6 @@
 """Answers within a frame: near contacts are exact at once, far ones once they are fetched."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from hypothesis import given
@@ -106,3 +106,13 @@ def test_once_settled_everything_is_as_if_one_had_waited(turns: list[int]) -> No
             skies.settle(Question(TURNING, (turn_ms,)), patient.spell(TURNING, (turn_ms,)))
         assert not skies.is_open(TURNING, (turn_ms,))
         assert asked(skies, turn_ms) == patient.spell(TURNING, (turn_ms,))
+
+
+def test_where_all_of_a_branch_is_known_nothing_is_asked_up_to_an_end() -> None:
+    sky = FarSky()
+    skies = Hurried(sky)
+    ended = replace(TURNING, events=("done", "ignition"))
+    whole = skies.spell(ended, (None, 0))
+    assert sky.whole == 1
+    assert skies.spell(ended, (H, 0)) is whole
+    assert sky.whole == 1
