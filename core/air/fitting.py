@@ -16,8 +16,9 @@ from core.air.subsets import affordable, bits, heaviest
 class Fitting:
     """The items still to run, those owed among them, and the breaks placed as facts, in order.
 
-    `demands` have their starts cut clear of all that is placed. `unproven` are owed items that
-    were left out of the sets because there are too many of them that share their time.
+    `demands` have their starts cut clear of all that is placed: the facts bear on sponsors only,
+    and are left out where nobody has any. `unproven` are owed items that were left out of the sets
+    because there are too many of them that share their time.
     """
 
     def __init__(
@@ -29,24 +30,28 @@ class Fitting:
     ) -> None:
         self.demands = tuple(demands)
         self.index = {demand.id: number for number, demand in enumerate(demands)}
-        self.fixed = tuple(fixed)
+        sponsored = any(demand.sponsor for demand in demands)
+        self.fixed = tuple(fixed) if sponsored else ()
         self.gap_ms, self.break_gap_ms = item_gap_ms, max(item_gap_ms, break_gap_ms)
         self.sets: Latest | Frontier
         if apart(demands, item_gap_ms, break_gap_ms):
-            self.sets = Frontier(demands, item_gap_ms, break_gap_ms, fixed)
+            self.sets = Frontier(demands, item_gap_ms, break_gap_ms, self.fixed)
         else:
-            self.fixed = ()
             self.sets = Latest(demands, item_gap_ms)
         owed = sum(1 << n for n, demand in enumerate(demands) if demand.owed)
         self.owed = affordable(self.demands, owed, self.break_gap_ms)
         self.unproven = tuple(demands[n].id for n in bits(owed & ~self.owed))
-        self._ranked: Iterator[int] | None = None
-        self._most = -1
+        self._asked: Since | None = None
+        self._ranked: Iterator[int] = iter(())
+        self._most = 0
 
     # ------------------------------------------------------------ one item
 
-    def fits(self, item: str, now_ms: int, since: Since) -> Fits:
-        """How that item fits at `now_ms`."""
+    def fits(self, item: str, now_ms: int, since: Since, keep: int | None = None) -> Fits:
+        """How that item fits at `now_ms`.
+
+        `keep` are those that are to keep their place beside it where not all that is owed has one.
+        """
         one = self.index[item]
         demand = self.demands[one]
         rest = self.owed & ~(1 << one)
@@ -57,6 +62,8 @@ class Fitting:
         stretch = None if first_ms is None else holding(demand.starts, first_ms)
         safe = None if first_ms is None else holding(demand.safe, first_ms)
         leave_by_ms = None if stretch is None else stretch[1]
+        if keep is not None and keep != self.owed:
+            bound_ms = self.bound(one, keep & ~(1 << one), since)
         owed_by_ms = None if leave_by_ms is None else min(leave_by_ms, bound_ms)
         return Fits(
             item=item,
@@ -137,9 +144,10 @@ class Fitting:
 
         As time goes by it can only lose: asked again at a later moment, it goes on where it was.
         """
-        if self._ranked is None:
+        if self._asked is None or not _goes_on(since, self._asked):
             self._ranked = heaviest(self.demands, self.owed)
             self._most = next(self._ranked)
+        self._asked = since
         while not self.can(self._most, since):
             self._most = next(self._ranked)
         return self._most
@@ -169,3 +177,9 @@ def apart(demands: Sequence[Demand], item_gap_ms: int, break_gap_ms: int) -> boo
     """Whether breaks keep further apart than items, or sponsors may not follow each other."""
     breaks = [demand for demand in demands if demand.is_break]
     return bool(breaks) and (break_gap_ms > item_gap_ms or any(demand.sponsor for demand in breaks))
+
+
+def _goes_on(since: Since, before: Since) -> bool:
+    """Whether whatever had no place before has none now."""
+    later = since.item_ms >= before.item_ms and since.break_ms >= before.break_ms
+    return later and since.sponsor == before.sponsor

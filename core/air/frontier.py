@@ -10,11 +10,17 @@ next break and on the one before.
 """
 
 from bisect import bisect_right
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from core.air.latest import FREE, Point, follow
 from core.air.model import Demand, Fixed, Since
 from core.air.spans import EVER_MS
+
+_Row = tuple[list[int], list[int], int, int, bool, int, int]
+"""An item: where its starts begin and end, its length with either gap, and what comes before it."""
+
+_FACTS = 16
+"""So many bits of a key count the facts gone by."""
 
 _NOTHING = Since(EVER_MS, EVER_MS)
 
@@ -46,21 +52,20 @@ class Frontier:
         fixed: Sequence[Fixed] = (),
         last: Since = _NOTHING,
     ) -> None:
-        self._lows = [[low for low, _ in demand.starts] for demand in demands]
-        self._highs = [[high for _, high in demand.starts] for demand in demands]
-        self._lengths = [demand.length_ms for demand in demands]
-        self._breaks = [demand.is_break for demand in demands]
         self._gap_ms, self._break_gap_ms = gap_ms, max(gap_ms, break_gap_ms)
-        self._after = follow(demands, self._gaps(demands))
         named = dict.fromkeys(
             [*(one.sponsor for one in demands), *(one.sponsor for one in fixed), last.sponsor]
         )
         named.pop("", None)
         self._numbers = {name: number for number, name in enumerate(named)}
-        self._sponsors = [self.number(demand.sponsor) for demand in demands]
+        after = follow(demands, self._gaps(demands))
+        self._rows = [self._row(*each) for each in zip(demands, after, strict=True)]
         self._fixed = [(each.at_ms, self.number(each.sponsor)) for each in fixed]
+        self._before = [_starting(demands, -EVER_MS, at_ms) for at_ms, _ in self._fixed]
+        self._before.append(_starting(demands, -EVER_MS, EVER_MS))
+        self._after = [_starting(demands, at_ms, EVER_MS) for at_ms, _ in self._fixed]
         end = (last.item_ms, last.break_ms, _as_fact(self.number(last.sponsor)))
-        self._known: dict[tuple[int, int], Sequence[Point]] = {(0, len(fixed)): (end,)}
+        self._known: dict[int, Sequence[Point]] = {len(fixed): (end,)}
 
     def number(self, sponsor: str) -> int:
         """That sponsor's number; FREE for one of whom no break is left."""
@@ -75,43 +80,64 @@ class Frontier:
             for one in demands
         ]
 
+    def _row(self, demand: Demand, after: int) -> _Row:
+        takes_ms = demand.length_ms + self._gap_ms
+        apart_ms = demand.length_ms + self._break_gap_ms
+        lows = [low for low, _ in demand.starts]
+        highs = [high for _, high in demand.starts]
+        sponsor = self.number(demand.sponsor)
+        return lows, highs, takes_ms, apart_ms, demand.is_break, sponsor, after
+
     def points(self, mask: int, passed: int = 0) -> Sequence[Point]:
         """The best ways in which the set can still be placed, with so many facts gone by."""
-        key = (mask, passed)
+        key = mask << _FACTS | passed
         found = self._known.get(key)
         if found is None:
-            found = self._known[key] = _best(self._ways(mask, passed))
+            found = self._known[key] = self._ways(mask, passed)
         return found
 
-    def _ways(self, mask: int, passed: int) -> list[Point]:
-        ways: list[Point] = []
-        left = mask
+    def _ways(self, mask: int, passed: int) -> Sequence[Point]:
+        """Whatever comes first, as late as each way of the rest allows; the best of all that.
+
+        This is where the time goes: the best so far is at hand, and most others fall to it.
+        """
+        known = self._known
+        best: Point | None = None
+        others: list[Point] = []
+        left = mask & self._before[passed]
         while left:
             bit = left & -left
             left ^= bit
-            one = bit.bit_length() - 1
-            if self._lows[one] and not self._after[one] & mask:
-                rest = self.points(mask ^ bit, passed)
-                self._begin(one, rest, ways)
-        if passed < len(self._fixed):
-            self._pass(passed, mask, ways)
-        return ways
-
-    def _begin(self, one: int, rest: Iterable[Point], ways: list[Point]) -> None:
-        """The ways that begin with that item, as late as each way of the rest allows."""
-        lows, highs = self._lows[one], self._highs[one]
-        length_ms, sponsor, is_break = self._lengths[one], self._sponsors[one], self._breaks[one]
-        for item_ms, break_ms, before in rest:
-            bound_ms = item_ms - length_ms - self._gap_ms
-            if is_break:
-                if repeats(sponsor, before):
-                    continue
-                bound_ms = min(bound_ms, break_ms - length_ms - self._break_gap_ms)
-            place = bisect_right(lows, bound_ms) - 1
-            if place < 0:
+            lows, highs, takes_ms, apart_ms, is_break, sponsor, after = self._rows[
+                bit.bit_length() - 1
+            ]
+            if after & mask:
                 continue
-            at_ms = min(bound_ms, highs[place])
-            ways.append((at_ms, at_ms, sponsor) if is_break else (at_ms, break_ms, before))
+            rest = known.get((mask ^ bit) << _FACTS | passed)
+            if rest is None:
+                rest = self.points(mask ^ bit, passed)
+            for item_ms, break_ms, before in rest:
+                at_ms = item_ms - takes_ms
+                if is_break:
+                    if before % _FACT == sponsor:
+                        continue
+                    at_ms = min(at_ms, break_ms - apart_ms)
+                place = bisect_right(lows, at_ms)
+                if not place:
+                    continue
+                at_ms = min(at_ms, highs[place - 1])
+                way = (at_ms, at_ms, sponsor) if is_break else (at_ms, break_ms, before)
+                if best is None:
+                    best = way
+                elif best[0] >= at_ms and best[1] >= way[1] and best[2] in (FREE, way[2]):
+                    continue
+                else:
+                    others.append(way)
+        if passed < len(self._fixed) and not mask & ~self._after[passed]:
+            self._pass(passed, mask, others)
+        if best is None:
+            return _best(others)
+        return _best([best, *others]) if others else (best,)
 
     def _pass(self, passed: int, mask: int, ways: list[Point]) -> None:
         """The ways in which the next break that is placed comes first."""
@@ -119,6 +145,15 @@ class Frontier:
         for item_ms, _, before in self.points(mask, passed + 1):
             if item_ms >= at_ms and not repeats_fact(sponsor, before):
                 ways.append((at_ms, EVER_MS, _as_fact(sponsor)))
+
+
+def _starting(demands: Sequence[Demand], from_ms: int, until_ms: int) -> int:
+    """The items that have a start between two instants."""
+    return sum(
+        1 << number
+        for number, demand in enumerate(demands)
+        if demand.starts and demand.starts[0][0] < until_ms and demand.starts[-1][1] > from_ms
+    )
 
 
 def _as_fact(sponsor: int) -> int:

@@ -91,7 +91,7 @@ class Fits:
     placeable. `how` is 'safe' or 'tight' where it fits now. `first_start_ms` is its first possible
     start, alone; `leave_by_ms` the last one of the same stretch, and
     `safe_until_ms` the same should the live moments come as early as they may; `owed_by_ms` the
-    last of that stretch that still leaves place for all that is owed.
+    last of that stretch that leaves place for all that is owed, or for as much of it as has any.
     """
 
     item: str

@@ -13,10 +13,11 @@ from dataclasses import dataclass, replace
 
 from core.air.fitting import Fitting
 from core.air.model import Demand, Placement, Since
-from core.air.spans import EVER_MS, first_from
+from core.air.spans import EVER_MS, first_from, holding
 from core.air.subsets import affordable, bits, heaviest
 
 _STEADY_MS = (60_000, 10_000)
+_WRITTEN_MS = (10_000, 1_000)
 _AHEAD_MS = 30_000
 
 
@@ -137,11 +138,18 @@ def _ways(
         demand = fitting.demands[one]
         from_ms = max(since.item_ms, since.break_ms) if demand.is_break else since.item_ms
         at_ms = first_from(demand.starts, from_ms)
-        if at_ms is None or at_ms > next_fact_ms:
-            continue
-        if at_ms <= fitting.bound(one, chosen & ~(1 << one), since, passed):
-            yield at_ms, demand.starts[-1][1], one
+        bound_ms = fitting.bound(one, chosen & ~(1 << one), since, passed)
+        if at_ms is not None and at_ms <= min(bound_ms, next_fact_ms):
+            yield _rounded(demand, at_ms, bound_ms), demand.starts[-1][1], one
     if next_fact_ms < EVER_MS and fitting.can(
         chosen, fitting.passed(passed + 1, since), passed + 1
     ):
         yield next_fact_ms, 0, -1
+
+
+def _rounded(demand: Demand, at_ms: int, bound_ms: int) -> int:
+    """The start as one would write it, if it may be that late."""
+    stretch = holding(demand.starts, at_ms)
+    last_ms = bound_ms if stretch is None else min(bound_ms, stretch[1])
+    rounded = (-(-at_ms // step_ms) * step_ms for step_ms in _WRITTEN_MS)
+    return next((up_ms for up_ms in rounded if up_ms <= last_ms), at_ms)

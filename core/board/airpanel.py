@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from core.air.clear import Clear, Phase
 from core.air.model import Moment
 from core.board.airowed import owed_lines, status
-from core.board.airrows import item_rows
+from core.board.airrows import ItemRows
 from core.board.airstate import AirState, Figures
 from core.board.programme import ClearPanel
 from core.board.words import shown_figure
@@ -25,20 +25,25 @@ _LEADS = {
 _TO_OFF = "off the air in"
 
 
-def clear_panel(
-    state: AirState, figures: Figures, clashes: Mapping[str, str], now_ms: int
-) -> ClearPanel:
-    """The panel at a whole second; `clashes` says of an item what it loses."""
-    clear = figures.clear
-    return ClearPanel(
-        figure=_figure(clear, now_ms),
-        lead=_lead(state, clear, now_ms),
-        back_by=_back_by(clear, state.scene.style, now_ms),
-        live="" if clear.moment is None else clear.moment.name,
-        rows=item_rows(state, figures, clashes, now_ms),
-        owed=owed_lines(state, figures, now_ms),
-        status=status(state, now_ms),
-    )
+class PanelWriter:
+    """Writes the panel of one state, second by second."""
+
+    def __init__(self, state: AirState) -> None:
+        self._state = state
+        self._rows = ItemRows(state)
+
+    def panel(self, figures: Figures, clashes: Mapping[str, str], now_ms: int) -> ClearPanel:
+        """The panel at a whole second; `clashes` says of an item what it loses."""
+        state, clear = self._state, figures.clear
+        return ClearPanel(
+            figure=_figure(clear, now_ms),
+            lead=_lead(state, clear, now_ms),
+            back_by=_back_by(clear, state.scene.style, now_ms),
+            live="" if clear.moment is None else clear.moment.name,
+            rows=self._rows.rows(figures, clashes, now_ms),
+            owed=owed_lines(state, figures, now_ms),
+            status=status(state, now_ms),
+        )
 
 
 def _figure(clear: Clear, now_ms: int) -> Figure | None:

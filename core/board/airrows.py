@@ -1,6 +1,7 @@
 """The rows of clear time: each item still to run, and what may be done with it."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from operator import itemgetter
 
 from core.air.model import Fits
 from core.air.running import Running, Stands
@@ -9,6 +10,7 @@ from core.board.programme import ItemRow, ItemState
 from core.board.written import Said, Tone
 from core.times.writing import (
     MINUTE_MS,
+    SECOND_MS,
     Hours,
     Style,
     dated_clock_text,
@@ -20,23 +22,74 @@ _SOON_MS = MINUTE_MS
 """What fits in so short a while fits now, as one plans: only the leave-by time is of use."""
 
 
-def item_rows(
-    state: AirState, figures: Figures, clashes: Mapping[str, str], now_ms: int
-) -> tuple[ItemRow, ...]:
-    """What is on the air, then what is placed, then the rest: those that fit soonest first."""
-    fits = {each.item: each for each in figures.fits}
-    rows: list[tuple[tuple[int, int], ItemRow]] = []
-    for number, one in enumerate(state.programme.items):
-        if one.stands is Stands.ON_AIR:
-            rows.append(((0, 0), _row(one, _on_air(one, now_ms))))
-        elif one.item.id in fits and one.stands is Stands.FLOATING:
-            fit = fits[one.item.id]
-            rows.append((_order(fit, number, now_ms), _floating(state, figures, one, fit, now_ms)))
-        elif one.stands is Stands.PLACED:
-            words = _placed(state, one, clashes, now_ms)
-            rows.append(((1, one.from_ms), _row(one, words)))
-    rows.sort(key=lambda row: row[0])
-    return tuple(row for _, row in rows)
+class ItemRows:
+    """The rows of one state; a row is written anew only when what it says has changed."""
+
+    def __init__(self, state: AirState) -> None:
+        self._state = state
+        self._written: dict[str, tuple[object, ItemRow]] = {}
+
+    def rows(
+        self, figures: Figures, clashes: Mapping[str, str], now_ms: int
+    ) -> tuple[ItemRow, ...]:
+        """What is on the air, then what is placed, then the rest: what fits soonest first."""
+        fits = {each.item: each for each in figures.fits}
+        rows: list[tuple[tuple[int, int], ItemRow]] = []
+        for number, one in enumerate(self._state.programme.items):
+            fit = fits.get(one.item.id)
+            if one.stands is Stands.ON_AIR:
+                rows.append(((0, 0), _row(one, _on_air(one, now_ms))))
+            elif one.stands is Stands.PLACED:
+                clash = clashes.get(one.item.id, "")
+                rows.append(((1, one.from_ms), self._placed(one, clash, now_ms)))
+            elif fit is not None:
+                row = self._floating(one, fit, figures, now_ms)
+                rows.append((_order(fit, number, now_ms), row))
+        rows.sort(key=itemgetter(0))
+        return tuple(row for _, row in rows)
+
+    def _placed(self, one: Running, clash: str, now_ms: int) -> ItemRow:
+        def words() -> Said:
+            if clash:
+                return Said(clash, Tone.CLASH)
+            return Said(f"at {_clock(one.from_ms, self._state.scene.style, now_ms)}")
+
+        return self._kept(one, (clash, _day_part(now_ms)), words)
+
+    def _floating(self, one: Running, fit: Fits, figures: Figures, now_ms: int) -> ItemRow:
+        first_ms, owed_by_ms = fit.first_start_ms, fit.owed_by_ms
+        style = self._state.scene.style
+        if first_ms is None:
+            tone = Tone.CLASH if one.item.owed else Tone.QUIET
+            return self._kept(one, "no", lambda: Said("no place", tone))
+        if figures.waiting:
+            return self._kept(one, "word", lambda: Said("when there is word", Tone.QUIET))
+        if self._state.is_taken(now_ms):
+            return self._kept(one, "air", lambda: Said("when the air is back", Tone.QUIET))
+        if first_ms > now_ms + _SOON_MS:
+            key = (first_ms, _day_part(now_ms))
+            return self._kept(one, key, lambda: _later(first_ms, style, now_ms))
+        if owed_by_ms is None:
+            return self._kept(one, "owed", lambda: Said("no room beside what is owed", Tone.QUIET))
+        tight = fit.safe_until_ms is None or fit.safe_until_ms < max(now_ms, first_ms)
+        leave = (owed_by_ms, tight, _day_part(now_ms))
+        return self._kept(one, leave, lambda: _leave(owed_by_ms, style, now_ms), tight=tight)
+
+    def _kept(
+        self, one: Running, key: object, words: Callable[[], Said], *, tight: bool = False
+    ) -> ItemRow:
+        """The row as written before if its key is the same."""
+        known = self._written.get(one.item.id)
+        if known is not None and known[0] == key:
+            return known[1]
+        row = _row(one, words(), tight=tight)
+        self._written[one.item.id] = (key, row)
+        return row
+
+
+def _day_part(now_ms: int) -> int:
+    """The quarter of an hour: the day and its half, in any zone, only change with it."""
+    return now_ms // (15 * MINUTE_MS)
 
 
 def _order(fit: Fits, number: int, now_ms: int) -> tuple[int, int]:
@@ -62,42 +115,20 @@ def _row(one: Running, words: Said, *, tight: bool = False) -> ItemRow:
 
 def _on_air(one: Running, now_ms: int) -> Said:
     over_ms = one.over_ms(now_ms)
-    if over_ms >= 1_000:
+    if over_ms >= SECOND_MS:
         return Said(f"on the air, over by {duration_words(over_ms)}", Tone.CHANGE)
     return Said(f"on the air, over in {duration_words(-over_ms)}")
 
 
-def _placed(state: AirState, one: Running, clashes: Mapping[str, str], now_ms: int) -> Said:
-    clash = clashes.get(one.item.id)
-    if clash is not None:
-        return Said(clash, Tone.CLASH)
-    return Said(f"at {_clock(one.from_ms, state.scene.style, now_ms)}")
+def _leave(at_ms: int, style: Style, now_ms: int) -> Said:
+    return Said(f"leave by {_clock(at_ms, style, now_ms)}")
 
 
-def _floating(state: AirState, figures: Figures, one: Running, fit: Fits, now_ms: int) -> ItemRow:
-    first_ms = fit.first_start_ms
-    style = state.scene.style
-    if first_ms is None or fit.leave_by_ms is None:
-        return _row(one, Said("no place", Tone.CLASH if one.item.owed else Tone.QUIET))
-    if figures.waiting:
-        return _row(one, Said("when there is word", Tone.QUIET))
-    if state.is_taken(now_ms):
-        return _row(one, Said("when the air is back", Tone.QUIET))
-    if first_ms > now_ms + _SOON_MS:
-        return _row(one, Said(f"fits {_after(first_ms, style, now_ms)}", Tone.QUIET))
-    leave_by_ms = fit.leave_by_ms
-    if figures.all_fit:
-        if fit.owed_by_ms is None:
-            return _row(one, Said("no room beside what is owed", Tone.QUIET))
-        leave_by_ms = fit.owed_by_ms
-    tight = fit.safe_until_ms is None or fit.safe_until_ms < max(now_ms, first_ms)
-    return _row(one, Said(f"leave by {_clock(leave_by_ms, style, now_ms)}"), tight=tight)
-
-
-def _after(at_ms: int, style: Style, now_ms: int) -> str:
-    """'after 4:50' where that is the minute; else to the second, rounded up."""
-    whole_ms = -(-at_ms // 1_000) * 1_000
-    return f"after {_clock(whole_ms, style, now_ms, seconds=bool(whole_ms % MINUTE_MS))}"
+def _later(at_ms: int, style: Style, now_ms: int) -> Said:
+    """'fits after 4:50' where that is the minute; else to the second, rounded up."""
+    whole_ms = -(-at_ms // SECOND_MS) * SECOND_MS
+    clock = _clock(whole_ms, style, now_ms, seconds=bool(whole_ms % MINUTE_MS))
+    return Said(f"fits after {clock}", Tone.QUIET)
 
 
 def _clock(at_ms: int, style: Style, now_ms: int, *, seconds: bool = True) -> str:

@@ -79,7 +79,7 @@ class AirState:
         most = fitting.owed if first_ms is not None else fitting.most(since)
         return Figures(
             clear=clear_time(self._with_away, self.programme.on_air, now_ms, held),
-            fits=tuple(fitting.fits(each.id, now_ms, since) for each in fitting.demands),
+            fits=tuple(fitting.fits(each.id, now_ms, since, most) for each in fitting.demands),
             most=tuple(fitting.demands[n].id for n in bits(most)),
             all_fit=first_ms is not None and not fitting.unproven,
             owed_first_ms=first_ms if fitting.owed else None,

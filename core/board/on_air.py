@@ -11,7 +11,7 @@ from core.air.clear import Clear
 from core.air.model import Fits
 from core.board.airlane import air_lane
 from core.board.airlosses import Lost, clash_words, lost
-from core.board.airpanel import clear_panel
+from core.board.airpanel import PanelWriter
 from core.board.airplaces import Proposed, answer, proposed
 from core.board.airstate import AirState, Figures
 from core.board.programme import AirLane, ClearPanel
@@ -51,6 +51,7 @@ class OnAir:
         self, scene: Scene, entries: Sequence[Entry], before: "OnAir | None" = None
     ) -> None:
         self.state: AirState = AirState(scene, entries, None if before is None else before.state)
+        self._writer = PanelWriter(self.state)
         self._lane: AirLane = AirLane() if before is None else before.lane
 
     @property
@@ -70,7 +71,7 @@ class OnAir:
         lane = air_lane(self.state, now_ms, clashes)
         if lane != self._lane:
             self._lane = lane
-        panel = clear_panel(self.state, figures, clashes, now_ms)
+        panel = self._writer.panel(figures, clashes, now_ms)
         return AirNow(self._lane, panel, figures, broken)
 
     def proposed(self, now_ms: int) -> Proposed:

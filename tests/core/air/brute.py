@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from core.air.model import Day, Moment
 from core.plan.model import Item
@@ -72,7 +73,7 @@ def agree(trial: Trial, places: Mapping[str, int]) -> bool:
     breaks += [(item.sponsor, fact) for _, item, fact in row if item.kind == "break"]
     return not any(
         one and one == other and not (fact and other_fact)
-        for (one, fact), (other, other_fact) in zip(breaks, breaks[1:], strict=False)
+        for (one, fact), (other, other_fact) in pairwise(breaks)
     )
 
 

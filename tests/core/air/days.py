@@ -26,7 +26,7 @@ def draw(seed: int, *, items: int = 4, end: int = 26, uniform: bool = False) -> 
     )
     some = tuple(_item(chance, f"i{n}", uniform=uniform) for n in range(chance.randint(1, items)))
     now = chance.randrange(0, 8)
-    placed = ()
+    placed: tuple[tuple[Item, int], ...] = ()
     if chance.random() < 0.5 and not uniform:
         placed = tuple(
             (_item(chance, f"p{n}", uniform=False), start)
