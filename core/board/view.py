@@ -82,23 +82,39 @@ class Board:
 
     def scene(self, told: Tables, shut: Sequence[Shut] = ()) -> Scene:
         """What stands now, made anew only if a time or the signal has changed."""
-        schedule = self._schedule
-        lanes = told.signal(schedule.expected_ms, shut)
-        key = (schedule.revision, lanes, id(schedule.edges))
+        lanes = told.signal(self._schedule.expected_ms, shut)
+        key = (self._schedule.revision, lanes, id(self._schedule.edges))
         if self._scene is None or key != self._key:
-            worlds = self._outcomes.worlds(self._every, schedule.chosen)
-            if lanes is not self._scene_lanes or worlds != self._sight.worlds:
-                self._sight = Sight(lanes, worlds, self._first_words)
-            if self._roll is None or not self._roll.is_of(schedule):
-                self._roll = Roll(schedule)
-            light = partial(told.light, schedule.expected_ms)
-            self._scene = Scene(schedule, self._roll, lanes, self._style, self._sight, light)
+            if self._roll is None or not self._roll.is_of(self._schedule):
+                self._roll = Roll(self._schedule)
+            self._sight = self._sight_of(lanes)
+            self._scene = self._scene_of(told, lanes, self._roll, self._sight)
             self._key = key
             self._strip = None
             self._against = None
         self._tables = told
         self._shut = shut
         return self._scene
+
+    def supposed(self, told: Tables, shut: Sequence[Shut] = ()) -> Scene:
+        """A scene of the schedule as it stands for a moment, while a line is tried: not kept."""
+        lanes = told.signal(self._schedule.expected_ms, shut)
+        known = self._roll is not None and self._roll.is_of(self._schedule)
+        roll = self._roll if known and self._roll is not None else Roll(self._schedule)
+        return self._scene_of(told, lanes, roll, self._sight_of(lanes))
+
+    def _sight_of(self, lanes: tuple[LaneSignal, ...]) -> Sight:
+        """How one looks at those lanes: the same as before while they are the same."""
+        worlds = self._outcomes.worlds(self._every, self._schedule.chosen)
+        if lanes is self._scene_lanes and worlds == self._sight.worlds:
+            return self._sight
+        return Sight(lanes, worlds, self._first_words)
+
+    def _scene_of(
+        self, told: Tables, lanes: tuple[LaneSignal, ...], roll: Roll, sight: Sight
+    ) -> Scene:
+        light = partial(told.light, self._schedule.expected_ms)
+        return Scene(self._schedule, roll, lanes, self._style, sight, light)
 
     @property
     def _scene_lanes(self) -> tuple[LaneSignal, ...] | None:

@@ -11,7 +11,7 @@ from core.entries.readings import Reading, Target
 from core.entries.words import shown
 from core.errors import EntryProblem
 from core.plan.model import Item
-from core.times.writing import dated_clock_text
+from core.times.writing import Hours, Style, clock_text, dated_clock_text
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,3 +74,12 @@ def not_read(line: OnItem) -> EntryProblem:
     if not line.rest:
         what = f"What of {line.item.name}?"
     return EntryProblem(what, line.rest, nearest_form(About.ITEM, line.target.words, line.rest))
+
+
+_SNAP_MS = 10_000
+
+
+def placing_line(item: str, at_ms: int, zone: str) -> str:
+    """The line that gives an item its start, to the nearest ten seconds: 'break-3 at 16:46:10'."""
+    snapped_ms = (at_ms + _SNAP_MS // 2) // _SNAP_MS * _SNAP_MS
+    return f"{item} at {clock_text(snapped_ms, Style(zone, Hours.TWENTY_FOUR))}"

@@ -2,12 +2,17 @@
 
 from dataclasses import dataclass, replace
 
+from core.board.airplaces import Proposed
 from core.board.facts import SideBySide, as_written
 from core.board.lately import last_change
 from core.board.meaning import meaning, step_words
 from core.board.model import EntryRow, LastChange, Preview, RehearsalBadge, Said, Tone, View
+from core.board.on_air import AirNow
 from core.board.view import Around
 from core.board.words import listed
+from core.entries.aired import aired
+from core.entries.counting_line import counting_line
+from core.entries.item_line import placing_line
 from core.entries.model import (
     Action,
     Add,
@@ -25,7 +30,7 @@ from core.errors import EntryProblem, EntryRefused, PlanProblems
 from core.plan.model import Plan
 from core.schedule.model import Clash, Effect
 from core.schedule.schedule import Schedule
-from core.session.context import DeskContext
+from core.session.context import Asked, DeskContext
 from core.session.ground import SkiesFor, no_skies
 from core.session.model import Answer, Taken
 from core.session.nameable import Nameable
@@ -102,6 +107,23 @@ class Desk:
         )
         return self._session.board.view(self._session.scene, second_ms, around)
 
+    def on_air(self, now_ms: int) -> AirNow:
+        """The programme at that moment, as data."""
+        return self._session.on_air.at(now_ms)
+
+    def proposed(self, now_ms: int) -> Proposed:
+        """The best places for all that is owed, as data."""
+        return self._session.on_air.proposed(now_ms)
+
+    def place_words(self, item: str, at_ms: int) -> str:
+        """The line that gives an item its start, to the nearest ten seconds."""
+        return placing_line(item, at_ms, self._session.style.zone)
+
+    def count_words(self, selected: str) -> str:
+        """The line that counts one more on the event's check-off; '' where it has none."""
+        counts = aired(self._session.standing).counts
+        return counting_line(self._session.plan.checkoffs, counts, selected)
+
     def entries(self) -> tuple[EntryRow, ...]:
         """The day's entries, oldest first; undoing itself is not listed, only what it took back."""
         return rows(self._session.store.entries, self._session.names, self._session.style)
@@ -174,7 +196,8 @@ class Desk:
         if isinstance(reading.action, ClockCommand):
             return Considered(readings, picked, None, Effect())
         entry = self._numbered(text.strip(), reading.action, now_ms, reading.source)
-        return Considered(readings, picked, entry, self._session.schedule.preview(entry, now_ms))
+        effect, supposed = self._session.preview(entry, now_ms)
+        return Considered(readings, picked, entry, effect, supposed=supposed)
 
     def preview(self, text: str, selected: str, now_ms: int, pick: int = 0) -> Preview:
         """What Enter would do with the line as it stands; changes nothing."""
@@ -193,8 +216,8 @@ class Desk:
         effect, entry = considered.effect, considered.entry
         if entry is None or (effect.clash is None and not effect.asks):
             return considered
-        second = self._session.schedule.preview(replace(entry, forced=True), now_ms)
-        return replace(considered, second=second)
+        second, supposed = self._session.preview(replace(entry, forced=True), now_ms)
+        return replace(considered, second=second, supposed=supposed)
 
     def enter(
         self, text: str, selected: str, now_ms: int, pick: int = 0, *, again: bool = False
@@ -278,6 +301,7 @@ class Desk:
             waiting=self._offer.plan,
             trouble=self._offer.trouble,
             standing=self._session.standing,
+            asked=Asked(proposal=lambda: self._session.on_air.proposal(now_ms)),
         )
 
     # ------------------------------------------------------------ taking back

@@ -11,6 +11,7 @@ from core.board.words import Names, listed
 from core.entries.model import Entry, Revise, Scrub, Way
 from core.entries.readings import Reading
 from core.schedule.model import Effect, Move, MoveKind
+from core.session.supposing import Supposed
 from core.times.writing import short_duration_words
 
 
@@ -24,6 +25,8 @@ class Considered:
     effect: Effect
     second: Effect | None = None
     """What a second Enter would do, where that is another thing and is asked for."""
+    supposed: Supposed | None = None
+    """What becomes of the programme, where the plan has one."""
 
     @property
     def reading(self) -> Reading:
@@ -56,6 +59,7 @@ def preview_of(considered: Considered, scene: Scene, names: Names, now_ms: int) 
     told = "" if typed is None else f"{names(typed.event)}:  {moved_words(typed, style, now_ms)}"
     told += _give(considered) if told else ""
     lines = (
+        *(() if considered.supposed is None else considered.supposed.broken),
         *_left_behind(considered, moves, scene, names),
         *effect_lines(then, moves, names, style, now_ms),
     )

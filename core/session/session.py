@@ -1,14 +1,18 @@
 """One session: a plan, the entries in their order, and all that follows from them."""
 
 from core.board.facts import SideBySide, as_written
+from core.board.following import has_programme
+from core.board.on_air import AirNow, OnAir
 from core.board.scene import Scene
 from core.board.view import Board
 from core.board.words import Names
 from core.entries.model import Entry, Shut, standing
 from core.plan.model import Plan
+from core.schedule.model import Effect
 from core.schedule.schedule import Schedule
 from core.session.ground import Ground, SkiesFor, make_ready
 from core.session.store import Store
+from core.session.supposing import Supposed
 from core.signal.tables import Tables
 from core.times.writing import Hours, Style
 
@@ -72,6 +76,36 @@ class Session:
     def names(self) -> Names:
         """Every id to its name."""
         return self.board.names(self.scene)
+
+    @property
+    def on_air(self) -> OnAir:
+        """The programme as it stands."""
+        return self.board.on_air(self.scene, self.standing)
+
+    def preview(self, entry: Entry, now_ms: int) -> tuple[Effect, Supposed | None]:
+        """What an entry would do, and to the programme, where the plan has one.
+
+        Raises EntryRefused for what cannot be taken at all.
+        """
+        if not has_programme(self.plan):
+            return self.schedule.preview(entry, now_ms), None
+        on_air = self.on_air
+        now = on_air.at(now_ms)
+        then: list[AirNow] = []
+
+        def look() -> None:
+            then.append(self._supposed(entry, on_air).at(now_ms))
+
+        effect = self.schedule.preview(entry, now_ms, look)
+        kept = not effect.asks and (effect.clash is None or entry.forced)
+        return effect, Supposed(now, then[0]) if then and kept else None
+
+    def _supposed(self, entry: Entry, before: OnAir) -> OnAir:
+        """The programme while the schedule stands as the entry would leave it."""
+        entries = (*self.standing, entry)
+        shut = (*self._shut, entry.action) if isinstance(entry.action, Shut) else self._shut
+        scene = self.board.supposed(self.tables, shut)
+        return OnAir(scene, entries, before)
 
     def _hear(self) -> None:
         """What is kept beside the schedule until the next entry."""
