@@ -9,6 +9,7 @@ from core.board.model import Figure
 from core.board.programme import PresenterView
 
 _LANES = 3
+_STYLES = (Text.PROMPT_STRONG, Text.PROMPT_TITLE_LEAST, Text.PROMPT_WORDS)
 _SPACE = 18
 _MOST_STEP = 150
 _CLOCK_BELOW = 26
@@ -74,6 +75,13 @@ def _lay_row(
     if row.figure is not None:
         left_px = sheet.put_figure(row.figure, measure.figure, left_px, baseline_px)
         left_px += theme.px(_SPACE)
-    style = Text.PROMPT_STRONG if row.strong else Text.PROMPT_WORDS
-    word = Piece(row.word, style, theme.ink.text if row.strong else theme.ink.quiet)
-    sheet.put(word, left_px, baseline_px, end_px - left_px)
+    sheet.put(_word(row, sheet, end_px - left_px), left_px, baseline_px, end_px - left_px)
+
+
+def _word(row: _Row, sheet: Sheet, room_px: float) -> Piece:
+    """The word of a row; a strong one is smaller where it is long."""
+    ink = sheet.theme.ink
+    if not row.strong:
+        return Piece(row.word, _STYLES[-1], ink.quiet)
+    pieces = [Piece(row.word, style, ink.text) for style in _STYLES]
+    return next((each for each in pieces if sheet.width_px(each) <= room_px), pieces[-1])

@@ -13,6 +13,8 @@ from core.times.writing import MINUTE_MS, apart_ms, clock_text, floor_second_ms
 
 _HERE = "studio"
 """The kind of item during which the presenter is on the air."""
+_LIVE = "you must be live"
+"""What the desk's panel says; where it waits for word of a live moment, so does the presenter."""
 
 
 def on_the_air(view: View) -> AirBox | None:
@@ -70,6 +72,8 @@ def must_be_back(view: View, scene: Scene) -> tuple[str, str]:
         up_ms = -(-until_ms // MINUTE_MS) * MINUTE_MS
         until = f"until {clock_text(up_ms, style, seconds=False)}"
         return ("be back", "now") if on_the_air(view) is not None else ("live", until)
+    if view.clear is not None and view.clear.lead == _LIVE:
+        return "live", view.clear.back_by
     ahead = [begin for begin, _ in spans if begin > now_ms]
     ahead += [at_ms for at_ms, _ in view.air.junctions if at_ms > now_ms]
     return "be back", f"by {by_clock(min(ahead), style, now_ms)}" if ahead else ""

@@ -102,6 +102,8 @@ HELD = replace(
 
 DAYS = replace(ORDINARY, figure=Figure((("2", "d"), ("02", "h")), about=True))
 
+WAITING = replace(ORDINARY, back_word="live", back="until there is word")
+
 BARE = PresenterView(clock="11:41:12 p.m.")
 
 PASSED = (
@@ -126,6 +128,7 @@ EVERY = {
     "late-break": LATE_BREAK,
     "held": HELD,
     "days": DAYS,
+    "waiting": WAITING,
     "bare": BARE,
     "grave": GRAVE,
 }

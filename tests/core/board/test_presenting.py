@@ -138,7 +138,8 @@ def test_countdown_and_clock_are_those_of_the_card(desk: Seat) -> None:
         assert told.clock == view.header.clock
 
 
-def test_with_nothing_ahead_there_is_the_clock_alone(desk: Seat) -> None:
+def test_with_nothing_ahead_there_is_the_clock_alone(tmp_path: Path) -> None:
+    desk = seat(tmp_path)
     desk.clock.jump(at_ms("16:41:12", "2031-05-20"))  # type: ignore[union-attr]  # it is simulated
     told = presented(desk)
     assert (told.name, told.figure, told.then) == ("", None, ())
@@ -171,7 +172,7 @@ def test_by_when_to_be_back_is_never_later_than_the_truth(desk: Seat) -> None:
     told = presented(desk, air=air)
     assert (told.back_word, told.back) == ("live", "until 4:51 p.m.")
     desk.go_to("16:51")
-    assert presented(desk, air=air).back == ""
+    assert presented(desk, air=air, clear=None).back == ""
 
 
 def test_a_junction_is_something_to_be_back_for(desk: Seat) -> None:
@@ -278,6 +279,24 @@ def test_in_a_break_within_a_live_moment_one_must_be_back_now(desk: Seat) -> Non
     )
     told = presented(desk, air=air)
     assert (told.back_word, told.back) == ("be back", "now")
+
+
+def test_the_desk_and_the_presenter_read_the_same_countdown_of_a_break(desk: Seat) -> None:
+    desk.take("break-1 now")
+    for clock in ("16:41:12", "16:44:10", "16:44:22", "16:44:23", "16:45:01"):
+        desk.go_to(clock)
+        view = desk.view
+        assert view.presenter is not None
+        assert view.clear is not None
+        assert view.presenter.figure == view.clear.figure, clock
+        assert view.presenter.lead == view.clear.lead, clock
+
+
+def test_a_live_moment_that_waits_for_word_lasts_until_there_is_some(desk: Seat) -> None:
+    desk.go_to("16:50:30")
+    told = desk.view.presenter
+    assert told is not None
+    assert (told.back_word, told.back) == ("live", "until there is word")
 
 
 # ------------------------------------------------------------------ grave
