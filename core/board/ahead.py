@@ -1,7 +1,7 @@
 """Situations of what is to come: the next event, the loss of a lane, the run against the plan."""
 
 from bisect import bisect_right
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from itertools import islice
 
 from core.board.changes import against_plan, change_ms
@@ -35,13 +35,15 @@ def coming_names(scene: Scene, now_ms: int) -> Iterator[str]:
 
 
 def next_event(scene: Scene, now_ms: int, told: Collection[str] = ()) -> Next | None:
-    """The next live moment within the hour, else what comes next; what is `told` already, not."""
+    """The next live moment within the hour, else what the plan has words for, else what comes.
+
+    What is `told` already, is not.
+    """
     names = list(coming_names(scene, now_ms))
     left = [name for name in names if name not in told]
     if not left:
         return None
-    within = [name for name in left if _at_ms(scene, name) - now_ms < _LIVE_WITHIN_MS]
-    name = next((name for name in within if scene.event(name).live), left[0])
+    name = _worth_telling(scene, left, now_ms)
     if scene.slides(name):
         return None
     brief = scene.brief(name)
@@ -56,6 +58,13 @@ def next_event(scene: Scene, now_ms: int, told: Collection[str] = ()) -> Next | 
         first=name == names[0],
         fact=open_fact(scene, name, now_ms),
     )
+
+
+def _worth_telling(scene: Scene, names: Sequence[str], now_ms: int) -> str:
+    soon = [name for name in names if _at_ms(scene, name) - now_ms < _LIVE_WITHIN_MS]
+    live = (name for name in soon if scene.event(name).live)
+    described = (name for name in names if scene.event(name).say)
+    return next(live, None) or next(described, None) or names[0]
 
 
 def open_fact(scene: Scene, event_id: str, now_ms: int) -> str:

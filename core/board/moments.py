@@ -2,52 +2,76 @@
 
 By newsroom sense: that something is called off or held; what a source has named; the signal that is
 back; the minute of a return, and the silence after one; what goes on unheard; a loss within ten
-minutes; the returns to watch for once what decides them is behind us; what is over far away; the
-next live moment; how it all runs. A correction owed goes before everything, and is kept apart.
+minutes; the returns to watch for once what decides them is behind us; what has gone by unheard, or
+is over far away; the next live moment; how it all runs. A correction owed goes before everything,
+and is kept apart. When the last return has passed in silence, nothing is said of what was to come,
+and while nobody has said how it went, nothing of how it runs.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
+from dataclasses import replace
 
 from core.board.ahead import loss_ahead, next_event
 from core.board.reported import called_off, held, outcome_named
 from core.board.scene import Scene
 from core.board.silences import (
     far_away,
-    gap,
+    gone_by,
     heard_again,
     is_decided_unseen,
+    is_open,
     missed,
     two_returns,
+    under_way,
     watch,
 )
 from core.entries.model import Entry
 from core.saying.sentences import Situation
-from core.saying.situations import Late, LossAhead
+from core.saying.situations import Late, LossAhead, Next
+from core.times.writing import MINUTE_MS
+
+QUIET_FROM_MS = 20 * MINUTE_MS
 
 
 def situations(
     scene: Scene, entries: Sequence[Entry], now_ms: int, late: Late | None
-) -> Iterator[tuple[str, Situation]]:
+) -> list[tuple[str, Situation]]:
     """Every situation there is, each with a word for what it is about, in order."""
     loss = loss_ahead(scene, now_ms)
-    returns = two_returns(scene, now_ms)
+    watching, missing = watch(scene, now_ms), missed(scene, now_ms)
+    returns = None if watching is not None else two_returns(scene, now_ms)
     decided = returns is not None and is_decided_unseen(scene, returns, now_ms)
-    found: tuple[tuple[str, Situation | None], ...] = (
+    in_silence = missing is not None and missing.then is None
+    found: list[tuple[str, Situation | None]] = [
         ("scrub", called_off(scene, entries, now_ms)),
         ("hold", held(scene, entries)),
         ("outcome", outcome_named(scene, entries, now_ms)),
         ("heard", heard_again(scene, now_ms)),
-        ("watch", watch(scene, now_ms)),
-        ("missed", missed(scene, now_ms)),
-        ("gap", gap(scene, now_ms)),
+        ("watch", watching),
+        ("missed", missing),
+        ("under way", under_way(scene, now_ms)),
         ("loss", loss),
         ("returns", returns if decided else None),
+        ("gone by", gone_by(scene, now_ms)),
         ("far", far_away(scene, now_ms)),
-        ("next", next_event(scene, now_ms, _told(loss))),
+        ("next", None if in_silence else _next(scene, now_ms, loss)),
         ("later returns", None if decided else returns),
-        ("late", late),
-    )
-    return ((about, each) for about, each in found if each is not None)
+        ("late", None if is_open(scene, now_ms) else late),
+    ]
+    told = [(about, each) for about, each in found if each is not None]
+    return [(about, _quiet(each, now_ms) if about == told[0][0] else each) for about, each in told]
+
+
+def _next(scene: Scene, now_ms: int, loss: LossAhead | None) -> Next | None:
+    """What comes next beside the loss that is told already."""
+    return next_event(scene, now_ms, _told(loss))
+
+
+def _quiet(situation: Situation, now_ms: int) -> Situation:
+    """With nothing before it to speak of, what comes much later makes a quiet time."""
+    if isinstance(situation, Next) and situation.at_ms - now_ms >= QUIET_FROM_MS:
+        return replace(situation, quiet=True)
+    return situation
 
 
 def _told(loss: LossAhead | None) -> frozenset[str]:

@@ -2,7 +2,7 @@
 
 from bisect import bisect_right
 from collections.abc import Iterator
-from itertools import islice
+from dataclasses import replace
 
 from core.board.model import CardState
 from core.board.namings import body, lane_words, named
@@ -29,31 +29,43 @@ _LISTEN_MS = 15_000
 _PAIR_WITHIN_MS = 40 * MINUTE_MS
 
 
-def gap(scene: Scene, now_ms: int) -> Gap | None:
-    """What should be going on now that nobody can hear, from its beginning to its fixed end.
-
-    Else what should have happened in the last minutes.
-    """
-    for name in _lately(scene, now_ms):
-        standing = scene.standing(name, now_ms)
-        if standing.state is not CardState.OUT_OF_SIGHT or not scene.event(name).at_craft:
-            continue
-        still = [floor_second_ms(at_ms) for at_ms in standing.words_ms if at_ms > now_ms]
+def under_way(scene: Scene, now_ms: int) -> Gap | None:
+    """What should be going on now that nobody can hear, from its beginning to its fixed end."""
+    for name in _unheard(scene, now_ms):
         end = _end(scene, name)
-        end_ms = _at_ms(scene, end) if end else 0
-        under_way = end_ms > now_ms
-        if not under_way and now_ms - _at_ms(scene, name) > _FRESH_MS:
-            continue
-        it = named(scene, name)
-        return Gap(
-            it,
-            _doing(scene, name) if under_way else f"{it.words} is behind them",
-            _cause(scene, now_ms),
-            still[0] if still else None,
-            end_ms if under_way else min([*still, _at_ms(scene, name) + _FRESH_MS]),
-            only=len(standing.words_ms) < 2,
-        )
+        if end and _at_ms(scene, end) > now_ms:
+            return _gap(scene, name, _doing(scene, name), _at_ms(scene, end), now_ms)
     return None
+
+
+def gone_by(scene: Scene, now_ms: int) -> Gap | None:
+    """What should have happened in the last minutes where nobody could hear it."""
+    name = next(_unheard(scene, now_ms), None)
+    if name is None or now_ms - _at_ms(scene, name) > _FRESH_MS:
+        return None
+    found = _gap(scene, name, "", _at_ms(scene, name) + _FRESH_MS, now_ms)
+    return replace(found, doing=f"{found.named.words} is behind them", over=True)
+
+
+def _unheard(scene: Scene, now_ms: int) -> Iterator[str]:
+    """What happened at the craft while nobody could hear it, the latest first."""
+    for name in _lately(scene, now_ms):
+        dark = scene.standing(name, now_ms).state is CardState.OUT_OF_SIGHT
+        if dark and scene.event(name).at_craft:
+            yield name
+
+
+def _gap(scene: Scene, name: str, doing: str, ends_ms: int, now_ms: int) -> Gap:
+    words_ms = scene.standing(name, now_ms).words_ms
+    still = [floor_second_ms(at_ms) for at_ms in words_ms if at_ms > now_ms]
+    return Gap(
+        named(scene, name),
+        doing,
+        _cause(scene, now_ms),
+        still[0] if still else None,
+        ends_ms,
+        only=len(words_ms) < 2,
+    )
 
 
 def two_returns(scene: Scene, now_ms: int) -> TwoReturns | None:
@@ -72,6 +84,12 @@ def two_returns(scene: Scene, now_ms: int) -> TwoReturns | None:
                 quiet_hoped=_is_unwanted(scene, first),
             )
     return None
+
+
+def is_open(scene: Scene, now_ms: int) -> bool:
+    """Whether something is over that decides how it goes on, and no source has said which way."""
+    states = {scene.standing(of, now_ms).state for of in set(scene.pairs.values())}
+    return bool(states - {CardState.AHEAD, CardState.HELD})
 
 
 def is_decided_unseen(scene: Scene, two: TwoReturns, now_ms: int) -> bool:
@@ -106,6 +124,8 @@ def missed(scene: Scene, now_ms: int) -> Missed | None:
         if scene.standing(name, now_ms).state is not CardState.DUE:
             continue
         partner = _partner_ms(scene, name)
+        if partner is not None and at_ms < partner[1] <= now_ms:
+            return None  # one still listens for the other
         if partner is not None and partner[1] > now_ms:
             return Missed(named(scene, name), at_ms, named(scene, partner[0]), partner[1])
         return Missed(named(scene, name), at_ms)
@@ -146,7 +166,7 @@ def far_away(scene: Scene, now_ms: int) -> FarAway | None:
 def _lately(scene: Scene, now_ms: int) -> Iterator[str]:
     """The last events whose time has come, the latest first."""
     begun = bisect_right(scene.times_ms, now_ms)
-    return islice(reversed(scene.order[max(0, begun - _LOOKED_BACK_AT) : begun]), None)
+    return reversed(scene.order[max(0, begun - _LOOKED_BACK_AT) : begun])
 
 
 def _around(scene: Scene, now_ms: int) -> list[str]:

@@ -7,7 +7,7 @@ from core.saying.audience import Audience
 from core.saying.clocks import said_minute_ms
 from core.saying.lengths import minutes_words, rounded_words
 from core.saying.making import LEAST_LIFE_MS, lasting, make
-from core.saying.model import Claim, Kind, Reach, Subject, Told
+from core.saying.model import Claim, Kind, Reach, Subject, Told, speaking_ms
 from core.saying.rounding import (
     HALF_MS,
     HALVES_UNTIL_MS,
@@ -17,10 +17,10 @@ from core.saying.rounding import (
     wait,
 )
 from core.saying.situations import Next
-from core.times.writing import HOUR_MS, MINUTE_MS, apart_ms, is_about
+from core.times.writing import MINUTE_MS, apart_ms, is_about
 
-QUIET_FROM_MS = 20 * MINUTE_MS
-"""With nothing sooner than this, it is a quiet time."""
+WAIT_WITHIN_MS = 15 * MINUTE_MS
+"""What is farther off is told by the clock alone: that lasts."""
 _REACH = {
     Reach.SEEN: "We should see it.",
     Reach.HEARD: "We should hear it, but not see it.",
@@ -38,7 +38,7 @@ def coming(next_: Next, audience: Audience, now_ms: int) -> Told | None:
     if left_ms < MINUTE_MS:
         return None
     clock = at_clock(next_.at_ms, next_.give_ms, audience, now_ms)
-    rounded = wait(left_ms, next_.give_ms) if left_ms < HOUR_MS else None
+    rounded = wait(left_ms, next_.give_ms) if left_ms < WAIT_WITHIN_MS else None
     if rounded is not None and adds_up(next_, rounded, now_ms):
         told = _with_wait(next_, clock, rounded, now_ms)
         if lasting(told, now_ms):
@@ -98,13 +98,12 @@ def _with_wait(next_: Next, clock: str, rounded: Rounded, now_ms: int) -> Told:
 def _by_the_clock(next_: Next, clock: str, now_ms: int) -> Told:
     """Without the wait. It would last, but gives way as soon as both can be right again."""
     event = next_.named.event
-    quiet = apart_ms(next_.at_ms, now_ms) >= QUIET_FROM_MS
     body = f"{_opening(next_)}. It is due {clock}.{_reach(next_)}"
     told = make(
-        Subject.QUIET if quiet else Subject.NEXT,
+        Subject.QUIET if next_.quiet else Subject.NEXT,
         f"{_opening(next_)}, {clock}.",
-        f"It is quiet now. {body}" if quiet else body,
-        (next_.at_ms - MINUTE_MS,),
+        f"It is quiet now. {body}" if next_.quiet else body,
+        (next_.at_ms - MINUTE_MS + speaking_ms(body),),
         (clock_claim(event, next_.at_ms, next_.give_ms),),
         ((event, next_.at_ms),),
         (next_.named,),
@@ -112,7 +111,7 @@ def _by_the_clock(next_: Next, clock: str, now_ms: int) -> Told:
         next_.fact,
     )
     better_ms = max(_both_again_ms(next_.at_ms, now_ms), now_ms + LEAST_LIFE_MS)
-    if HALVES_UNTIL_MS <= next_.at_ms - better_ms < HOUR_MS and not quiet:
+    if HALVES_UNTIL_MS <= next_.at_ms - better_ms < WAIT_WITHIN_MS:
         return replace(told, until_ms=min(told.until_ms, better_ms))
     return told
 

@@ -1,10 +1,10 @@
 """Loss ahead: how much is left of pictures and voice, and what comes then."""
 
 from core.saying.lengths import rounded_words
-from core.saying.making import make
-from core.saying.model import Claim, Kind, Named, Subject, Told
+from core.saying.making import lasting, make
+from core.saying.model import Claim, Kind, Named, Subject, Told, speaking_ms
 from core.saying.numbers import capital
-from core.saying.rounding import Rounded, chance
+from core.saying.rounding import LEAD_MS, Rounded, chance
 from core.saying.situations import LaneLeft, LossAhead
 from core.times.writing import apart_ms
 
@@ -13,7 +13,17 @@ _MINUTES = " minutes"
 
 def losing(loss: LossAhead, now_ms: int) -> Told | None:
     """What is left, rounded down. None once it is under a minute."""
-    left = [(lane, chance(apart_ms(lane.at_ms, now_ms), lane.give_ms)) for lane in loss.lanes]
+    told = _losing(loss, now_ms, LEAD_MS)
+    if told is None or lasting(told, now_ms):
+        return told
+    return _losing(loss, now_ms, speaking_ms(told.twenty)) or told
+
+
+def _losing(loss: LossAhead, now_ms: int, lead_ms: int) -> Told | None:
+    """The sentence with what will be left so far into it."""
+    left = [
+        (lane, chance(apart_ms(lane.at_ms, now_ms), lane.give_ms, lead_ms)) for lane in loss.lanes
+    ]
     said = [(lane, rounded) for lane, rounded in left if rounded is not None]
     if not said:
         return None

@@ -7,7 +7,7 @@ from core.saying.audience import Audience
 from core.saying.clocks import down_minute_ms
 from core.saying.lengths import minutes_words
 from core.saying.making import make
-from core.saying.model import Claim, Kind, Subject, Told
+from core.saying.model import Claim, Kind, Subject, Told, speaking_ms
 from core.saying.numbers import capital
 from core.saying.rounding import at_least
 from core.saying.situations import HeardAgain, Missed, Return, TwoReturns, Watch
@@ -48,7 +48,8 @@ def watching(watch: Watch) -> Told:
     body = f"This is {which}: {watch.named.words}."
     if watch.quiet_hoped:
         body += " Quiet is what they hope for here."
-    return make(Subject.WATCH, f"This is {which}.", body, (watch.until_ms,), named=(watch.named,))
+    ends_ms = watch.until_ms + speaking_ms(body)  # as long as one listens, one may begin to say it
+    return make(Subject.WATCH, f"This is {which}.", body, (ends_ms,), named=(watch.named,))
 
 
 def missed(missing: Missed, audience: Audience, now_ms: int) -> Told:
@@ -69,7 +70,7 @@ def missed(missing: Missed, audience: Audience, now_ms: int) -> Told:
         Subject.MISSED,
         f"Nobody has reported a signal. {PROVES_NOTHING}",
         body,
-        (ends_ms,),
+        (ends_ms + speaking_ms(body),),
         claims,
         times,
         (missing.named,),

@@ -53,25 +53,25 @@ def wait(length_ms: int, give_ms: int = 0) -> Rounded | None:
     return Rounded(said_ms, said_ms - step // 2, said_ms + step // 2)
 
 
-def chance(length_ms: int, give_ms: int = 0) -> Rounded | None:
-    """What is left of something, rounded down as it will be when it is understood.
+def chance(length_ms: int, give_ms: int = 0, lead_ms: int = LEAD_MS) -> Rounded | None:
+    """What is left of something, rounded down as it will be when it is understood, `lead_ms` on.
 
-    It stays true as long as it is no more than a quarter of a minute too much. Where the whole
-    minute is nearer from below, 'just under' it is nearer the truth. None under a minute.
+    It stays true as long as what was said is the nearest of its steps. Where a whole minute is
+    nearer from below, 'just under' it is nearer the truth. None under a minute.
     """
-    then_ms = length_ms - LEAD_MS
+    then_ms = length_ms - lead_ms
     if then_ms < MINUTE_MS:
         return None
     if then_ms < _DOWN_IN_HALVES_MS and give_ms <= HALF_MS:
         said_ms = then_ms // HALF_MS * HALF_MS
-        return Rounded(said_ms, said_ms - QUARTER_MS, said_ms + HALF_MS + LEAD_MS)
+        return Rounded(said_ms, said_ms - QUARTER_MS, said_ms + HALF_MS + lead_ms)
     step = step_ms(max(then_ms, HALVES_UNTIL_MS), give_ms)
     said_ms = then_ms // step * step
     if step == MINUTE_MS and then_ms - said_ms >= HALF_MS:
         return _nearly(said_ms + MINUTE_MS, length_ms)
     if said_ms < MINUTE_MS:
         return None
-    return Rounded(said_ms, said_ms - QUARTER_MS, said_ms + step + LEAD_MS)
+    return Rounded(said_ms, said_ms - step // 2, said_ms + step + lead_ms)
 
 
 def at_least(length_ms: int) -> Rounded | None:
@@ -86,5 +86,5 @@ def at_least(length_ms: int) -> Rounded | None:
 def _nearly(said_ms: int, length_ms: int) -> Rounded:
     """A chance that is about to fall below a whole minute, or is just below it."""
     if length_ms >= said_ms:
-        return Rounded(said_ms, said_ms - QUARTER_MS, said_ms + MINUTE_MS)
+        return Rounded(said_ms, said_ms - HALF_MS, said_ms + HALF_MS)
     return Rounded(said_ms, said_ms - HALF_MS - QUARTER_MS, said_ms - 1, under=True)

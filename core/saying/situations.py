@@ -21,6 +21,8 @@ class Next:
     pictures: bool = True
     first: bool = True
     """Nothing else comes before it."""
+    quiet: bool = False
+    """There is nothing else to speak of until then."""
     fact: str = ""
 
 
@@ -54,7 +56,7 @@ class Gap:
     """Something happens that nobody can hear. `doing`: 'the engine is burning now'.
 
     `cause` of the silence; `word_ms` is the first chance of any word, one of several if not
-    `only`; it is under way until `ends_ms`.
+    `only`. It is under way until `ends_ms`; if it is `over`, that is how long one speaks of it.
     """
 
     named: Named
@@ -64,6 +66,7 @@ class Gap:
     ends_ms: int
     give_ms: int = 0
     only: bool = True
+    over: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,14 +10,15 @@ from core.saying.situations import Gap
 from core.times.writing import MINUTE_MS, apart_ms
 
 _IF = "If all is going to plan"
+_IF_SO_FAR = "If all has gone to plan"
 _BEHIND = "behind "
 
 
 def unseen(gap: Gap, audience: Audience, now_ms: int) -> Told:
     """What should be happening now, and when the first word of it can come."""
-    body = f"{_IF}, {gap.doing}{_silence(gap.cause)}."
+    body = _over(gap) if gap.over else f"{_IF}, {gap.doing}{_silence(gap.cause)}."
     if gap.word_ms is None:
-        return make(Subject.GAP, f"{_IF}, {gap.doing}.", body, (gap.ends_ms,), named=(gap.named,))
+        return make(Subject.GAP, _line(gap), body, (gap.ends_ms,), named=(gap.named,))
     left_ms = apart_ms(gap.word_ms, now_ms)
     rounded = wait(left_ms, gap.give_ms) if gap.only else _down(left_ms, gap.give_ms)
     if rounded is not None:
@@ -41,11 +42,20 @@ def _silence(cause: str) -> str:
     return f"{where} nobody on Earth can hear it"
 
 
+def _line(gap: Gap) -> str:
+    return f"{_IF_SO_FAR if gap.over else _IF}, {gap.doing}."
+
+
+def _over(gap: Gap) -> str:
+    where = f"They are {gap.cause}, where" if gap.cause.startswith(_BEHIND) else "For now"
+    return f"{_IF_SO_FAR}, {gap.doing}. {where} nobody on Earth can hear them."
+
+
 def _with_wait(gap: Gap, body: str, rounded: Rounded, word_ms: int) -> Told:
     length = rounded_words(rounded)
     return make(
         Subject.GAP,
-        f"{_IF}, {gap.doing}. First word, at best, in {length}.",
+        f"{_line(gap)} First word, at best, in {length}.",
         f"{body} The first chance of any word is {length} away.",
         (word_ms - rounded.low_ms, gap.ends_ms),
         (Claim(Kind.WAIT, f"word:{gap.named.event}", rounded.low_ms, rounded.high_ms),),
@@ -58,7 +68,7 @@ def _by_the_clock(gap: Gap, body: str, word_ms: int, audience: Audience) -> Told
     clock = audience.bare(minute_ms)
     return make(
         Subject.GAP,
-        f"{_IF}, {gap.doing}. First word, at best, at about {clock}.",
+        f"{_line(gap)} First word, at best, at about {clock}.",
         f"{body} The first chance of any word is at about {clock}.",
         (minute_ms, gap.ends_ms),
         (Claim(Kind.CLOCK, f"word:{gap.named.event}", minute_ms, minute_ms + MINUTE_MS - 1),),
