@@ -9,6 +9,7 @@ from app.desk.clock_keys import ClockKeys
 from app.desk.entering import Entering, TakesLines
 from app.desk.entry_line import EntryLine
 from app.desk.keys import Command
+from app.desk.programme_keys import DesksProgramme
 from app.desk.running import Running
 from app.desk.side import Side
 from app.desk.timeline import Timeline
@@ -19,7 +20,7 @@ _JUMP = "clock next"
 """The line of the bar that the key for it stands for."""
 
 
-class CommandedDesk(TakesLines, Protocol):
+class CommandedDesk(TakesLines, DesksProgramme, Protocol):
     """What keys ask of the desk, besides taking lines."""
 
     def undo(self, now_ms: int) -> Taken:
@@ -73,9 +74,13 @@ class Commanding(QObject):
         elif self._clock_keys is None:
             return
         elif command is Command.JUMP:
-            self._not_typed(self._desk.enter(_JUMP, "", self._running.now_ms()))
+            self.enter_aside(_JUMP)
         elif self._clock_keys.take(command):
             self._running.refresh()
+
+    def enter_aside(self, text: str) -> None:
+        """Take a line that a key stands for, beside what is being typed."""
+        self._not_typed(self._desk.enter(text, "", self._running.now_ms()))
 
     def _table(self) -> dict[Command, Callable[[], object]]:
         return {

@@ -49,7 +49,7 @@ class Entering(QObject):
     ) -> None:
         super().__init__(line)
         self._desk = desk
-        self._line = line
+        self.line = line
         self._selected = selected
         self._now_ms = now_ms
         self._pick = 0
@@ -67,7 +67,7 @@ class Entering(QObject):
 
     def look_anew(self) -> None:
         """Preview for another card or reading: a question about the last one falls."""
-        if self._line.text():
+        if self.line.text():
             self._asked = None
             self.answer_stands = False
         self.look()
@@ -85,13 +85,13 @@ class Entering(QObject):
         taken = self._desk.enter(here.text, here.selected, self._now_ms(), here.pick, again=again)
         self._asked = here if taken.answer is Answer.ASKS else None
         if taken.answer is Answer.DONE:
-            self._line.forget()
+            self.line.forget()
         self.say(taken)
         return taken
 
     def clear(self) -> None:
         """Drop the line and what was said about it."""
-        self._line.forget()
+        self.line.forget()
         self._changed()
 
     def say(self, taken: Taken) -> None:
@@ -113,11 +113,9 @@ class Entering(QObject):
         self._preview()
 
     def _preview(self) -> None:
-        preview = self._desk.preview(
-            self._line.text(), self._selected(), self._now_ms(), self._pick
-        )
+        preview = self._desk.preview(self.line.text(), self._selected(), self._now_ms(), self._pick)
         self._choices = len(preview.choices)
         self.previewed.emit(preview)
 
     def _here(self) -> _Asked:
-        return _Asked(self._line.text(), self._selected(), self._pick)
+        return _Asked(self.line.text(), self._selected(), self._pick)

@@ -39,6 +39,11 @@ class EntryLine(QLineEdit):
         del next_child
         return False
 
+    def put(self, text: str) -> None:
+        """Write a line in place of what stands there; undoing it brings that back."""
+        self.selectAll()
+        self.insert(text)
+
     def forget(self) -> None:
         """Empty the line together with what could be undone in it."""
         self.setText("")

@@ -32,6 +32,19 @@ class Command(StrEnum):
     SCALE = "scale"
     THEME = "theme"
     FULL_SCREEN = "full_screen"
+    SAID = "said"
+    COPY = "copy"
+    LENGTH = "length"
+    PLACE = "place"
+    ITEM_UP = "item_up"
+    ITEM_DOWN = "item_down"
+    EARLIER = "earlier"
+    LATER = "later"
+    MUCH_EARLIER = "much_earlier"
+    MUCH_LATER = "much_later"
+    ONE_MORE = "one_more"
+    GRAVE = "grave"
+    FACTS = "facts"
     PRESENTER = "presenter"
     NEXT_SCREEN = "next_screen"
     MIRRORED = "mirrored"
@@ -48,6 +61,7 @@ class Part(StrEnum):
 
     LINE = "The line"
     BOARD = "The board"
+    AIR = "On the air"
     PRESENTER = "The presenter window"
     REHEARSAL = "The simulated clock"
 
@@ -81,6 +95,19 @@ KEYS: tuple[Key, ...] = (
     Key(Command.SCALE, ("F3",), "thinned or even scale", Part.BOARD),
     Key(Command.THEME, ("F4",), "dark or light", Part.BOARD),
     Key(Command.FULL_SCREEN, ("F11",), "full screen or window", Part.BOARD),
+    Key(Command.SAID, ("Ctrl+S",), "the sentence shown was said", Part.AIR),
+    Key(Command.LENGTH, ("Ctrl+L",), "the sentence at its next length", Part.AIR),
+    Key(Command.COPY, ("Ctrl+Shift+C",), "copy the sentence as it is shown", Part.AIR),
+    Key(Command.PLACE, ("Ctrl+P",), "place all that is owed; Enter takes it", Part.AIR),
+    Key(Command.ITEM_UP, ("Ctrl+Up",), "select the item before in ON AIR", Part.AIR),
+    Key(Command.ITEM_DOWN, ("Ctrl+Down",), "select the next item in ON AIR", Part.AIR),
+    Key(Command.EARLIER, ("Shift+Up",), "that item 10 s earlier; Enter takes it", Part.AIR),
+    Key(Command.LATER, ("Shift+Down",), "that item 10 s later; Enter takes it", Part.AIR),
+    Key(Command.MUCH_EARLIER, ("Shift+PgUp",), "that item 1 min earlier", Part.AIR),
+    Key(Command.MUCH_LATER, ("Shift+PgDown",), "that item 1 min later", Part.AIR),
+    Key(Command.ONE_MORE, ("Ctrl+O",), "one more on the card's check-off", Part.AIR),
+    Key(Command.GRAVE, ("Ctrl+G",), "grave, or over; Enter once more", Part.AIR),
+    Key(Command.FACTS, ("Ctrl+F",), "the card's facts on it, or none", Part.PRESENTER),
     Key(Command.PRESENTER, ("F12",), "show or hide it", Part.PRESENTER),
     Key(Command.NEXT_SCREEN, ("Shift+F12",), "on the next screen", Part.PRESENTER),
     Key(Command.MIRRORED, ("Ctrl+M",), "mirrored, for prompter glass; or not", Part.PRESENTER),
@@ -96,6 +123,8 @@ NOT_HELD: frozenset[Command] = frozenset(
     {
         Command.ENTER, Command.UNDO, Command.REDO, Command.CONFIRM_DUE, Command.TAKE_BACK,
         Command.HELP, Command.DAY, Command.SCALE, Command.THEME, Command.FULL_SCREEN,
+        Command.SAID, Command.COPY, Command.LENGTH, Command.PLACE, Command.ONE_MORE,
+        Command.GRAVE, Command.FACTS,
         Command.PRESENTER, Command.NEXT_SCREEN, Command.MIRRORED,
         Command.PAUSE, Command.JUMP,
     }

@@ -4,6 +4,7 @@ The strip comes later than the cards (`add_strip`): loading what draws it would 
 first frame.
 """
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
@@ -14,7 +15,7 @@ from app.desk.cards import Anchor, CardColumn
 from app.desk.threads import Thread, Threads
 from app.theme import Theme
 from core.board.model import View
-from core.board.programme import AirLane
+from core.board.programme import AirBox, AirLane
 
 if TYPE_CHECKING:
     from app.strip.widget import StripView
@@ -78,6 +79,34 @@ class Timeline(QWidget):
         self._ghosts = ghosts
         if self.strip is not None:
             self.strip.set_ghosts(ghosts)
+
+    # ------------------------------------------------------------------ the ON AIR lane
+
+    def air_boxes(self) -> Sequence[AirBox]:
+        """The boxes of the lane, in order of time."""
+        return self._view.air.boxes if self._view is not None else ()
+
+    def mark_item(self, item: str) -> None:
+        """Mark an item as selected; '' for none."""
+        if self.strip is not None:
+            self.strip.mark_item(item)
+
+    def carry_item(self, item: str, at_ms: int) -> None:
+        """Show where an item would begin, until other ghosts are told."""
+        if self.strip is not None:
+            self.strip.carry_item(item, at_ms)
+
+    def bring_instant(self, at_ms: int) -> None:
+        """Scroll so that an instant is on the strip: to the last card before it."""
+        if self.strip is None or self._view is None:
+            return
+        top_px, bottom_px = self.strip.span_px
+        if top_px <= self.strip.y_of(at_ms) <= bottom_px:
+            return
+        self.cards.home()
+        if not top_px <= self.strip.y_of(at_ms) <= bottom_px:
+            before = [c.id for c in self._view.cards if c.at_ms is not None and c.at_ms <= at_ms]
+            self.cards.begin_with(next(iter(before[-1:]), ""))
 
     # ------------------------------------------------------------------ selecting, scrolling
 

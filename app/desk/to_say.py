@@ -74,6 +74,11 @@ class ToSayPanel(LaidPanel):
         self.lay()
 
     @property
+    def grave(self) -> bool:
+        """Whether the board is grave."""
+        return self._shown.grave
+
+    @property
     def first(self) -> Sentence | None:
         """What is to be said first: a correction that is owed, else the sentence of the moment."""
         return next(iter((*self._shown.owed, *self._shown.sentences)), None)

@@ -16,6 +16,7 @@ from app.desk.header import HeaderLine
 from app.desk.keys import Command
 from app.desk.notices import Notices
 from app.desk.places import MARGIN_PX, places
+from app.desk.programme_keys import ProgrammeKeys
 from app.desk.running import Running
 from app.desk.side import Side
 from app.desk.timeline import Timeline
@@ -35,6 +36,8 @@ class DeskWindow(QWidget):
     strip_added = Signal()
     """The strip is there; it comes after the first frame."""
     closed = Signal()
+    facts_asked = Signal(str)
+    """The event whose facts the presenter is to see, '' for none."""
 
     def __init__(
         self,
@@ -60,7 +63,12 @@ class DeskWindow(QWidget):
             desk, self.bar.line, lambda: self.timeline.selected_id, running.now_ms
         )
         self.timeline.cards.installEventFilter(self)
-        self._commanding = self._wired(desk, running, clock_keys, more or {})
+        self.programme = ProgrammeKeys(desk, self.entering, self.timeline, self.side)
+        self.programme.facts_asked.connect(self.facts_asked)
+        table = {**(more or {}), **self.programme.table()}
+        self._commanding = self._wired(desk, running, clock_keys, table)
+        self.programme.aside.connect(self._commanding.enter_aside)
+        self.programme.entered.connect(lambda: self._commanding.take(Command.ENTER))
         self._entries = desk.entries
         self.closing = Closing(self)
         self.closing.fell.connect(lambda: self.entering.unsay(self._closing_answer()))
@@ -92,6 +100,7 @@ class DeskWindow(QWidget):
         first = self._view is None
         self._view = view
         self.timeline.set_view(view)  # first: whatever goes wrong elsewhere, countdowns go on
+        self.programme.look()
         self.header.show_header(view.header, view.saved)
         self.side.show_view(view)
         framed = self.frame.show_badge(view.rehearsal)
@@ -122,7 +131,8 @@ class DeskWindow(QWidget):
             self.setWindowTitle(title)
 
     def _clear(self) -> None:
-        """Drop the line; then close what is open; then the program's own line; then the card."""
+        """Drop the line; then close what is open; then our own line; then what is selected."""
+        self.programme.drop()
         if self.bar.line.text() or self.entering.answer_stands:
             self.entering.clear()
         elif self.side.close_open():
@@ -131,7 +141,7 @@ class DeskWindow(QWidget):
             self._own_lines = ()
             self._show_notices()
             self._lay_out()
-        else:
+        elif not self.programme.let_go():
             self.timeline.select("")
 
     def _turn_palette(self) -> None:
@@ -191,6 +201,7 @@ class DeskWindow(QWidget):
 
     def _add_strip(self) -> None:
         self.timeline.add_strip()
+        self.programme.listen()
         self.strip_added.emit()
 
     def changeEvent(self, event: QEvent) -> None:

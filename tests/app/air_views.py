@@ -64,7 +64,7 @@ def clear_panel() -> ClearPanel:
     return ClearPanel(
         figure=figure(288_000),
         back_by="back by 4:46:00 p.m.",
-        live="for Loss of signal, far side",
+        live="Loss of signal, far side",
         rows=(
             replace(item_row("break-3", "Break 3", "2 min 10", "leave by 4:43:50"), owed=True),
             replace(
@@ -82,7 +82,7 @@ def clear_panel() -> ClearPanel:
 LINE = "About five and a half minutes of pictures left, and just under eight of voice."
 TWENTY = (
     "We have about five and a half minutes of pictures left, and just under eight of voice. "
-    "Then Petrel slips behind the Moon. The engine is due to fire while nobody on Earth can hear it."
+    "Then Petrel slips behind the Moon. The engine is due to fire while nobody can hear it."
 )
 LONG = (
     f"{TWENTY} It is one engine, and it has to burn for about six minutes, or Petrel swings round "
@@ -113,10 +113,18 @@ def to_say() -> ToSay:
 
 FACTS = (
     FactLine("One engine, six minutes.", "press kit, 12 May"),
-    FactLine("Thrust 30 kN, 6,700 pounds of force.", "press kit, 12 May", "not before confirmed"),
+    FactLine("", held="A fact is held until this is confirmed"),
 )
+
+
+CHECK = Said("Clamps released: 6 of 8; 4 evenly spread are needed", Tone.CHANGE)
 
 
 def programme_view() -> View:
     """The picture of the desk window, with everything on the air."""
-    return replace(arrival_view(), air=air_lane(), clear=clear_panel(), to_say=to_say())
+    view = arrival_view()
+    cards = tuple(
+        replace(card, checks=(CHECK,), facts=FACTS) if card.id in ("loss", "ignition") else card
+        for card in view.cards
+    )
+    return replace(view, cards=cards, air=air_lane(), clear=clear_panel(), to_say=to_say())

@@ -56,6 +56,7 @@ class FakeDesk:
     answers: dict[str, Taken] = field(default_factory=dict)
     rows: list[EntryRow] = field(default_factory=list)
     asked: list[tuple[object, ...]] = field(default_factory=list)
+    counted: dict[str, str] = field(default_factory=dict)
 
     def view(self, now_ms: int) -> View:
         return replace(self.shown, now_ms=now_ms)
@@ -98,6 +99,12 @@ class FakeDesk:
 
     def entries(self) -> tuple[EntryRow, ...]:
         return tuple(self.rows)
+
+    def place_words(self, item: str, at_ms: int) -> str:
+        return f"{item} at {at_ms}"
+
+    def count_words(self, selected: str) -> str:
+        return self.counted.get(selected, "")
 
     def confirm_due(self, now_ms: int) -> Taken:
         self.asked.append(("confirm_due", now_ms))
