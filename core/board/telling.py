@@ -33,6 +33,9 @@ MOST = 4
 _LONG_MS = 12 * HOUR_MS
 
 
+_Before = dict[tuple[int, tuple[int, ...]], Mapping[str, int | None]]
+
+
 @dataclass(frozen=True, slots=True)
 class Kept:
     """A sentence and the situation it was made from."""
@@ -63,12 +66,18 @@ class Telling:
         self._audience = Audience.of(scene.plan)
         self._kept: dict[str, Kept] = {} if earlier is None else dict(earlier.kept)
         self._away: dict[int, str] = {}
+        self._before: _Before = {} if earlier is None else earlier.before
         self._late: tuple[object, Late | None] | None = None
 
     @property
     def kept(self) -> Mapping[str, Kept]:
         """The sentences made last, by what they are about."""
         return self._kept
+
+    @property
+    def before(self) -> "_Before":
+        """The board's times as they were, by the instant and the entries that stood then."""
+        return self._before
 
     def at(self, now_ms: int) -> ToSay:
         """Everything TO SAY shows at that second."""
@@ -141,13 +150,21 @@ class Telling:
         if back is None:
             return ""
         if back.at_ms not in self._away:
+            before = self._times_before(self._times_at, back.since_ms)
             self._away[back.at_ms] = away_line(
-                self._scene, self._entries, back, self._times_at, self._audience
+                self._scene, self._entries, back, before, self._audience
             )
         return self._away[back.at_ms]
 
+    def _times_before(self, times_at: TimesAt, since_ms: int) -> Mapping[str, int | None]:
+        """Worked out once for all scenes: it takes a schedule from scratch."""
+        stood = tuple(entry.number for entry in self._entries if entry.at_ms <= since_ms)
+        if (since_ms, stood) not in self._before:
+            self._before[since_ms, stood] = times_at(since_ms)
+        return self._before[since_ms, stood]
+
     def _said(self, told: Told, now_ms: int) -> str:
-        """'said 4:41 p.m.': when these words, or all these times, were told last."""
+        """'said 4:41 p.m.': when it was said last."""
         for entry in reversed(self._entries):
             action = entry.action
             if isinstance(action, MarkSaid) and _is_of(action, told):
@@ -157,8 +174,10 @@ class Telling:
 
 
 def _is_of(said: MarkSaid, told: Told) -> bool:
-    words = said.text in (told.line, told.twenty, told.long)
-    return words or (bool(told.times) and set(said.times) == set(told.times))
+    """Whether it was that sentence, or one like it with the same times: only the wait differs."""
+    alike = said.text.split()[:1] == told.twenty.split()[:1]
+    times = bool(told.times) and set(said.times) == set(told.times)
+    return said.text in (told.line, told.twenty, told.long) or (alike and times)
 
 
 def _shown(told: Told, now_ms: int) -> Sentence:

@@ -8,7 +8,7 @@ from core.board.namings import short_name
 from core.board.scene import Scene
 from core.board.standing import is_automatic
 from core.entries.airing import LeaveAir, MarkSaid, TakeAir
-from core.entries.model import Choose, Entry, Happened, Hold, Scrub
+from core.entries.model import Choose, Entry, Happened, Hold, Pin, Revise, Scrub
 from core.saying.audience import Audience
 from core.saying.rejoining import rejoining
 from core.saying.situations import Moved, WhileAway
@@ -20,6 +20,9 @@ TimesAt = Callable[[int], Mapping[str, int | None]]
 
 SHOWN_MS = 5 * MINUTE_MS
 """So long after somebody has come back the line stands, unless it is said."""
+
+
+_FEW = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,18 +64,22 @@ def _junctions(scene: Scene) -> list[Back]:
 
 
 def away_line(
-    scene: Scene, entries: Sequence[Entry], back: Back, times_at: TimesAt, audience: Audience
+    scene: Scene,
+    entries: Sequence[Entry],
+    back: Back,
+    before: Mapping[str, int | None],
+    audience: Audience,
 ) -> str:
     """The line, empty once it has been said."""
-    line = rejoining(
-        WhileAway(
-            None if back.left else back.since_ms,
-            _moved(scene, times_at(back.since_ms), entries, back.since_ms),
-            _happened(scene, entries, back.since_ms),
-            _other(scene, entries, back.since_ms),
-        ),
-        audience,
+    moved, along = _moved(scene, before, entries, back.since_ms)
+    away = WhileAway(
+        None if back.left else back.since_ms,
+        moved,
+        along,
+        _happened(scene, entries, back.since_ms),
+        _other(scene, entries, back.since_ms),
     )
+    line = rejoining(away, audience)
     since = line.partition(":")[0]
     said = (
         entry.action.text.startswith(since)
@@ -84,26 +91,31 @@ def away_line(
 
 def _moved(
     scene: Scene, before: Mapping[str, int | None], entries: Sequence[Entry], since_ms: int
-) -> tuple[Moved, ...]:
-    """What moved, together what moved by as much; what has happened is told on its own."""
-    told = _reported(entries, since_ms)
-    by_amount: dict[int, list[str]] = {}
+) -> tuple[tuple[Moved, ...], int]:
+    """What moved by a word given for it, and how many more moved along.
+
+    All of them are named where they are few and moved alike; what has happened is told on its own.
+    """
+    actions = [entry.action for entry in _since(entries, since_ms)]
+    happened = {action.event for action in actions if isinstance(action, Happened)}
+    by_ms: dict[str, int] = {}
     for name in scene.order:
         old_ms, new_ms = before.get(name), scene.brief(name).expected_ms
-        if old_ms is None or new_ms is None or name in told or is_automatic(scene.event(name)):
-            continue
-        if by_ms := apart_ms(new_ms, old_ms):
-            by_amount.setdefault(by_ms, []).append(short_name(scene, name))
-    return tuple(Moved(tuple(names), by_ms) for by_ms, names in by_amount.items())
+        timed = old_ms is not None and new_ms is not None and name not in happened
+        if timed and not is_automatic(scene.event(name)):
+            by_ms[name] = apart_ms(new_ms or 0, old_ms or 0)
+    moved = [name for name, by in by_ms.items() if by]
+    alike = len({by_ms[name] for name in moved}) == 1 and len(moved) <= _FEW
+    given = {a.event for a in actions if isinstance(a, (Revise, Pin)) and a.event in moved}
+    told = moved if alike or not moved else [n for n in moved if n in given] or moved[:1]
+    groups: dict[int, list[str]] = {}
+    for name in told:
+        groups.setdefault(by_ms[name], []).append(short_name(scene, name))
+    return tuple(Moved(tuple(n), by) for by, n in groups.items()), len(moved) - len(told)
 
 
 def _since(entries: Sequence[Entry], since_ms: int) -> list[Entry]:
     return [entry for entry in entries if entry.at_ms > since_ms]
-
-
-def _reported(entries: Sequence[Entry], since_ms: int) -> frozenset[str]:
-    actions = (entry.action for entry in _since(entries, since_ms))
-    return frozenset(action.event for action in actions if isinstance(action, Happened))
 
 
 def _happened(scene: Scene, entries: Sequence[Entry], since_ms: int) -> tuple[str, ...]:

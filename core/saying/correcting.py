@@ -67,4 +67,6 @@ def _now(owed: Correction, audience: Audience, now_ms: int) -> str:
     clock = _about(owed) + _clock(said_minute_ms(owed.now_at_ms, owed.give_ms), audience, now_ms)
     if owed.happened:
         return f"{capital(who)} has it at {clock}." if who else f"It was at {clock}."
+    if owed.now_at_ms <= now_ms:
+        return f"{capital(who)} has since given {clock}." if who else f"It became {clock}."
     return f"{capital(who)} now gives {clock}." if who else f"It is now expected at {clock}."

@@ -15,7 +15,10 @@ def rejoining(away: WhileAway, audience: Audience) -> str:
     since = "Since we left"
     if away.since_ms is not None:
         since = f"Since {audience.bare(down_minute_ms(away.since_ms))}"
-    parts = [*away.other, *_happened(away.happened), *(_moved(each) for each in away.moved)]
+    moved = [_moved(each) for each in away.moved]
+    if moved and away.along:
+        moved[-1] += _along(away)
+    parts = [*away.other, *_happened(away.happened), *moved]
     if not parts:
         return f"{since}: nothing has changed."
     return f"{since}: {'; '.join(parts)}; nothing else has changed."
@@ -33,6 +36,13 @@ def _moved(moved: Moved) -> str:
     verb = "is" if len(moved.words) == 1 else "are"
     side = "later" if moved.by_ms > 0 else "earlier"
     return f"{_listed(moved.words)} {verb} {_length(abs(moved.by_ms))} {side}"
+
+
+def _along(away: WhileAway) -> str:
+    """Those that follow are counted: by how much each, the board shows."""
+    others = "1 other has" if away.along == 1 else f"{away.along} others have"
+    one = len(away.moved) == 1 and len(away.moved[0].words) == 1
+    return f", and {others} moved with {'it' if one else 'them'}"
 
 
 def _listed(words: Sequence[str]) -> str:

@@ -204,10 +204,14 @@ class Moved:
 
 @dataclass(frozen=True, slots=True)
 class WhileAway:
-    """What has changed since somebody left. `since_ms` None: since we left the air."""
+    """What has changed since somebody left. `since_ms` None: since we left the air.
+
+    `along`: how many more have moved with those that are named.
+    """
 
     since_ms: int | None
     moved: tuple[Moved, ...] = ()
+    along: int = 0
     happened: tuple[str, ...] = ()
     other: tuple[str, ...] = ()
 
