@@ -10,7 +10,7 @@ SENTENCES = (Text.PROMPT_SENTENCE, Text.PROMPT_SENTENCE_SMALL, Text.PROMPT_SENTE
 """From large to small; the last is the least there is."""
 _STEP = 1.17
 """From one line to the next, in parts of the size."""
-_PAD = 22
+_PAD, _ABOVE = 13, 14
 _FACT = Text.PROMPT_FACT
 _FACT_LINES = 2
 
@@ -25,7 +25,7 @@ def lay_sentence(sheet: Sheet, view: PresenterView, room: QRectF) -> None:
     text, style = fitting(view, theme, room)
     lines = _lines(text, style, theme, room)
     pieces = [Piece(line, style, theme.ink.text) for line in lines]
-    first_px = room.top() + theme.metrics(style).capHeight() + theme.px(_PAD) * 0.5
+    first_px = room.top() + theme.metrics(style).capHeight() + theme.px(_ABOVE)
     sheet.put_lines(pieces, room.left(), first_px, _step_px(style, theme), room.width() + 1)
 
 
@@ -44,10 +44,11 @@ def _lay_fact(sheet: Sheet, fact: str, room: QRectF) -> QRectF:
     theme = sheet.theme
     step_px = _step_px(_FACT, theme)
     lines = lines_of(fact, _FACT, theme, room.width(), _FACT_LINES)
-    first_px = room.bottom() - step_px * (len(lines) - 1)
+    foot_px = room.bottom() - theme.px(_PAD)
+    first_px = foot_px - step_px * (len(lines) - 1)
     pieces = [Piece(line, _FACT, theme.ink.quiet) for line in lines]
     sheet.put_lines(pieces, room.left(), first_px, step_px, room.width() + 1)
-    return room.adjusted(0, 0, 0, -step_px * len(lines) - theme.px(_PAD) * 0.5)
+    return room.adjusted(0, 0, 0, first_px - step_px - theme.px(_ABOVE) - room.bottom())
 
 
 def _lines(text: str, style: Text, theme: Theme, room: QRectF) -> tuple[str, ...]:
@@ -56,7 +57,7 @@ def _lines(text: str, style: Text, theme: Theme, room: QRectF) -> tuple[str, ...
 
 def _most_lines(style: Text, theme: Theme, room: QRectF) -> int:
     metrics = theme.metrics(style)
-    first_px = metrics.capHeight() + theme.px(_PAD) * 0.5
+    first_px = metrics.capHeight() + theme.px(_ABOVE)
     left_px = room.height() - first_px - metrics.descent() * 0.8
     return max(1, 1 + int(left_px / _step_px(style, theme)))
 

@@ -57,7 +57,8 @@ class PresenterWindow(QWidget):
         """Cover a screen."""
         self.setScreen(screen)
         self.setGeometry(screen.geometry())
-        self.showFullScreen()
+        self.setWindowState(Qt.WindowState.WindowFullScreen)
+        self.show()  # Qt's own 'showFullScreen' would take the keyboard too
 
     def show_plain(self, screen: QScreen | None) -> None:
         """Be an ordinary window that can be moved and resized, on a screen if one is given."""
@@ -69,7 +70,7 @@ class PresenterWindow(QWidget):
             self.setScreen(screen)
             self.resize(min(_PLAIN_PX[0], room.width()), min(_PLAIN_PX[1], room.height()))
             self.move(room.topLeft())
-        self.showNormal()
+        self.show()
 
     @property
     def theme(self) -> Theme:

@@ -1,0 +1,151 @@
+"""The presenter window as a window: mirrored, framed, without keys, cursor or focus."""
+
+from collections.abc import Callable
+from dataclasses import replace
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QImage
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
+
+from app.presenter.window import PresenterWindow
+from app.theme import DARK, Text
+from core.board.model import RehearsalBadge
+from tests.app.looking import column_of, near, pixels
+from tests.app.presenter.scenes import (
+    BREAK,
+    CROWDED,
+    GRAVE,
+    HELD,
+    LATE_BREAK,
+    LONG_BREAK,
+    ORDINARY,
+    SENTENCE,
+    SHORTER,
+)
+
+Shown = Callable[..., PresenterWindow]
+BADGE = RehearsalBadge("10", paused=False)
+
+
+def texts(window: PresenterWindow) -> list[str]:
+    return [words.text for words in window.page().words]
+
+
+def sentence(window: PresenterWindow) -> str:
+    return " ".join(w.text for w in window.page().words if "SENTENCE" in w.style.name)
+
+
+def differing(one: QImage, other: QImage) -> int:
+    places = ((x, y) for x in range(0, one.width(), 3) for y in range(0, one.height(), 3))
+    return sum(not near(one.pixelColor(*at), other.pixelColor(*at), 60) for at in places)
+
+
+def test_everything_the_presenter_needs_is_on_it(shown: Shown) -> None:
+    told = texts(shown(ORDINARY, (1920, 1080)))
+    for text in ("Loss of signal", "7", "48", "4:49 p.m. Atlantic", "4:41:12 p.m.", "picture",
+                 "voice", "be back", "by 4:46 p.m.", "about a minute later than planned",
+                 "then", "16 min", "31 or 42 min", "signal back", "first picture"):  # fmt: skip
+        assert text in told, text
+    assert sentence(shown(ORDINARY, (1920, 1080))) == SENTENCE
+
+
+def test_a_sentence_too_long_for_its_room_gives_way_to_the_shorter(shown: Shown) -> None:
+    assert sentence(shown(CROWDED)) == SHORTER
+    one = replace(CROWDED, shorter=CROWDED.sentence)
+    assert sentence(shown(one)).endswith("…")
+
+
+def test_a_shorter_room_takes_a_smaller_sentence_first(shown: Shown) -> None:
+    window = shown(replace(ORDINARY, sentence=f"{SENTENCE} {SHORTER}", shorter="“No.”"))
+    styles = {w.style for w in window.page().words if "SENTENCE" in w.style.name}
+    assert styles == {Text.PROMPT_SENTENCE_LEAST}
+
+
+def test_in_a_break_back_in_is_largest_then_the_wrap_then_the_event(shown: Shown) -> None:
+    page = shown(BREAK).page()
+    order = [words.text for words in page.words]
+    assert order.index("back in") < order.index("wrap") < order.index("Loss of signal, far side")
+    largest = max(page.words, key=lambda words: words.style.reference_px)
+    assert largest.text in {"1", "12"}
+
+
+def test_a_name_that_is_cut_leaves_its_countdown_whole(shown: Shown) -> None:
+    told = texts(shown(LONG_BREAK))
+    assert any(text.endswith("…") for text in told)
+    assert told.count("23") == 1
+
+
+def test_what_counts_up_has_a_plus(shown: Shown) -> None:
+    assert "+" in texts(shown(LATE_BREAK))
+
+
+def test_a_held_count_says_so(shown: Shown) -> None:
+    assert "on the clock, and the count is holding" in texts(shown(HELD))
+
+
+def test_grave_there_is_nothing_but_the_clock_and_the_lines(shown: Shown) -> None:
+    told = " ".join(texts(shown(GRAVE)))
+    assert told == " ".join([GRAVE.clock, *GRAVE.lines])
+
+
+def test_a_rehearsal_is_framed_and_named_with_its_rate(shown: Shown) -> None:
+    plain = pixels(shown(ORDINARY))
+    framed = pixels(shown(ORDINARY, badge=BADGE))
+    assert column_of(plain, 3, 0, 720) == {DARK.ground.name()}
+    assert len(column_of(framed, 3, 0, 720)) > 2
+    plate = {framed.pixelColor(x, y).lightness() for x in range(560, 720) for y in range(8, 30)}
+    assert max(plate) > 200
+
+
+@pytest.mark.parametrize("badge", [None, BADGE], ids=["", "framed"])
+def test_mirrored_it_is_itself_with_left_and_right_changed(
+    shown: Shown, badge: RehearsalBadge | None
+) -> None:
+    window = shown(ORDINARY, badge=badge)
+    usual = pixels(window)
+    window.mirror(on=True)
+    mirrored = pixels(window)
+    flipped = mirrored.flipped(Qt.Orientation.Horizontal)
+    total = (usual.width() // 3) * (usual.height() // 3)
+    assert differing(usual, mirrored) > 0.04 * total
+    assert differing(usual, flipped) < 0.004 * total
+    window.mirror(on=False)
+    assert differing(usual, pixels(window)) < 0.004 * total
+
+
+def test_it_takes_no_keyboard_and_shows_no_cursor(shown: Shown) -> None:
+    window = shown(ORDINARY)
+    assert window.windowFlags() & Qt.WindowType.WindowDoesNotAcceptFocus
+    assert window.testAttribute(Qt.WidgetAttribute.WA_ShowWithoutActivating)
+    assert window.focusPolicy() is Qt.FocusPolicy.NoFocus
+    assert window.cursor().shape() is Qt.CursorShape.BlankCursor
+    before = pixels(window)
+    for key in (Qt.Key.Key_F12, Qt.Key.Key_Escape, Qt.Key.Key_A, Qt.Key.Key_Space):
+        QTest.keyClick(window, key)
+    assert window.isVisible()
+    assert pixels(window) == before
+
+
+def test_the_program_does_not_stay_for_its_sake(shown: Shown) -> None:
+    assert not shown(ORDINARY).testAttribute(Qt.WidgetAttribute.WA_QuitOnClose)
+
+
+def test_it_is_painted_again_only_when_something_has_changed(
+    shown: Shown, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    window = shown(ORDINARY)
+    asked: list[object] = []
+    monkeypatch.setattr(window, "update", lambda: asked.append(None))
+    window.show_view(replace(ORDINARY), None)
+    assert not asked
+    window.show_view(BREAK, None)
+    assert asked
+
+
+def test_before_there_is_a_view_it_is_dark(qapp: QApplication) -> None:
+    window = PresenterWindow()
+    assert column_of(pixels(window), 50, 0, window.height()) == {DARK.ground.name()}
+    window.deleteLater()
+    del qapp
