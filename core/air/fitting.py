@@ -10,7 +10,7 @@ from core.air.frontier import Frontier, repeats, repeats_fact
 from core.air.latest import Latest
 from core.air.model import Demand, Fits, Fixed, Since
 from core.air.spans import EVER_MS, first_from, holding, last_until
-from core.air.subsets import affordable, bits, heaviest
+from core.air.subsets import affordable, by_last_chance, heaviest
 
 
 class Fitting:
@@ -38,9 +38,9 @@ class Fitting:
             self.sets = Frontier(demands, item_gap_ms, break_gap_ms, self.fixed)
         else:
             self.sets = Latest(demands, item_gap_ms)
-        owed = sum(1 << n for n, demand in enumerate(demands) if demand.owed)
-        self.owed = affordable(self.demands, owed, self.break_gap_ms)
-        self.unproven = tuple(demands[n].id for n in bits(owed & ~self.owed))
+        owed = by_last_chance(demands)
+        self.owed = affordable(demands, owed, self.break_gap_ms)
+        self.unproven = tuple(demands[n].id for n in owed if not self.owed >> n & 1)
         self._asked: Since | None = None
         self._ranked: Iterator[int] = iter(())
         self._most = 0
@@ -79,8 +79,7 @@ class Fitting:
 
     def first_start(self, one: int, now_ms: int, since: Since) -> int | None:
         """The first start of that item, nothing else still to be placed."""
-        for passed in range(len(self.fixed) + 1):
-            here = self.passed(passed, since)
+        for here, passed in self._stages(since):
             from_ms = max(now_ms, self._from_ms(one, here))
             at_ms = first_from(self.demands[one].starts, from_ms)
             if at_ms is not None and at_ms <= self.bound(one, 0, here, passed):
@@ -93,8 +92,7 @@ class Fitting:
         None where there is none from `now_ms` on.
         """
         best_ms: int | None = None
-        for passed in range(len(self.fixed) + 1):
-            here = self.passed(passed, since)
+        for here, passed in self._stages(since):
             at_ms = last_until(self.demands[one].starts, self.bound(one, rest, here, passed))
             if at_ms is not None and at_ms >= max(now_ms, self._from_ms(one, here)):
                 best_ms = at_ms if best_ms is None else max(best_ms, at_ms)
@@ -105,18 +103,19 @@ class Fitting:
 
         What must lie between it and what came before is not looked at, only whose break it was.
         """
+        since, passed = self.gone_by(since, passed)
         demand = self.demands[one]
-        if not self._follows(one, since):
+        if demand.sponsor and demand.sponsor == since.sponsor:
             return -EVER_MS
         best_ms = -EVER_MS
-        sponsor, last = self.sets.number(demand.sponsor), self.sets.number(since.sponsor)
+        sponsor = self.sets.number(demand.sponsor)
         for item_ms, break_ms, before in self.sets.points(rest, passed):
             bound_ms = item_ms - demand.length_ms - self.gap_ms
             if demand.is_break:
                 if repeats(sponsor, before):
                     continue
                 bound_ms = min(bound_ms, break_ms - demand.length_ms - self.break_gap_ms)
-            elif break_ms < since.break_ms or repeats_fact(last, before):
+            elif break_ms < since.break_ms or self._repeats(since, before):
                 continue
             best_ms = max(best_ms, bound_ms)
         return best_ms
@@ -129,13 +128,13 @@ class Fitting:
 
     def latest_first(self, mask: int, since: Since, passed: int = 0) -> int | None:
         """The latest start of whichever of the set comes first; None: not all have place."""
-        last = self.sets.number(since.sponsor)
+        since, passed = self.gone_by(since, passed)
         fits = (
             item_ms
             for item_ms, break_ms, before in self.sets.points(mask, passed)
-            if (item_ms >= since.item_ms or self._is_fact(item_ms, passed))
+            if item_ms >= since.item_ms
             and break_ms >= since.break_ms
-            and not repeats_fact(last, before)
+            and not self._repeats(since, before)
         )
         return max(fits, default=None)
 
@@ -152,6 +151,8 @@ class Fitting:
             self._most = next(self._ranked)
         return self._most
 
+    # ------------------------------------------------------------ what is placed
+
     def passed(self, passed: int, since: Since) -> Since:
         """From when on things may start once so many of the facts have gone by."""
         if not passed:
@@ -159,18 +160,27 @@ class Fitting:
         last = self.fixed[passed - 1]
         return Since(max(since.item_ms, last.at_ms), -EVER_MS, last.sponsor)
 
-    # ------------------------------------------------------------ rules
+    def gone_by(self, since: Since, passed: int = 0) -> tuple[Since, int]:
+        """The same with the facts behind it that lie before anything may start."""
+        while passed < len(self.fixed) and self.fixed[passed].at_ms < since.item_ms:
+            passed += 1
+            since = self.passed(passed, since)
+        return since, passed
+
+    def _stages(self, since: Since) -> Iterator[tuple[Since, int]]:
+        """Before the next fact, between that and the one after it, and so on."""
+        since, first = self.gone_by(since)
+        yield since, first
+        for passed in range(first + 1, len(self.fixed) + 1):
+            yield self.passed(passed, since), passed
 
     def _from_ms(self, one: int, since: Since) -> int:
         return max(since.item_ms, since.break_ms) if self.demands[one].is_break else since.item_ms
 
-    def _follows(self, one: int, since: Since) -> bool:
-        """Whether the item may come next, by the sponsor of the last break."""
-        sponsor = self.demands[one].sponsor
-        return not sponsor or sponsor != since.sponsor
-
-    def _is_fact(self, at_ms: int, passed: int) -> bool:
-        return passed < len(self.fixed) and at_ms == self.fixed[passed].at_ms
+    def _repeats(self, since: Since, before: int) -> bool:
+        """Whether a set whose first break has that sponsor may not follow the last break."""
+        number = self.sets.number(since.sponsor)
+        return repeats(number, before) if since.ours else repeats_fact(number, before)
 
 
 def apart(demands: Sequence[Demand], item_gap_ms: int, break_gap_ms: int) -> bool:

@@ -76,11 +76,15 @@ class Fixed:
 
 @dataclass(frozen=True, slots=True)
 class Since:
-    """From when on anything may start, a break may, and who sponsored the last break."""
+    """From when on anything may start, a break may, and who sponsored the last break.
+
+    `ours` says that the last break is no fact, but one that is just being placed.
+    """
 
     item_ms: int
     break_ms: int = -EVER_MS
     sponsor: str = ""
+    ours: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,20 +4,24 @@ Which items run is proven: all that is owed, else the heaviest set of it; then t
 the rest beside it. Where they go is chosen so: what prefers a gap goes into one if that costs no
 other item its place; then as early as may be, one after the other, and of those that could start
 at the same instant the one whose last chance comes first. Each step is only taken if all the rest
-still has place after it. Starts are on the minute and at least half a minute ahead where that can
-be had, so that what is proposed stays as it is while one reads it.
+still has place after it. The first start is on the minute and at least half a minute ahead where
+that can be had, so that what is proposed stays as it is while one reads it; all others are on ten
+seconds, or on the second, where that costs nothing.
+
+Of more items than can be tried at once the most pressing are placed first, then the others in what
+is left: a placement found so is good, but one that was not found is no proof.
 """
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from core.air.fitting import Fitting
-from core.air.model import Demand, Placement, Since
-from core.air.spans import EVER_MS, first_from, holding
+from core.air.model import Demand, Fixed, Placement, Since
+from core.air.setting import placed
+from core.air.spans import without
 from core.air.subsets import affordable, bits, heaviest
 
 _STEADY_MS = (60_000, 10_000)
-_WRITTEN_MS = (10_000, 1_000)
 _AHEAD_MS = 30_000
 
 
@@ -34,29 +38,39 @@ class Proposal:
     proven: bool = True
 
 
-def propose(
-    fitting: Fitting, now_ms: int, since: Since, *, only: frozenset[str] | None = None
-) -> Proposal:
-    """The best placement from `now_ms` on; `only` leaves all but those out."""
-    asked = sum(1 << n for n, each in enumerate(fitting.demands) if only is None or each.id in only)
-    wanted = _wanted(fitting, since) & asked
-    start = next(
-        (later for later in _steady(now_ms, since) if fitting.can(wanted, later)),
-        since,
-    )
-    chosen, proven = _with_others(fitting, wanted, asked, start)
-    narrowed = _into_gaps(fitting, chosen, start)
-    places = _placed(narrowed, chosen, start)
-    left = tuple(
-        each.id
-        for n, each in enumerate(fitting.demands)
-        if each.owed and asked >> n & 1 and not chosen >> n & 1
-    )
-    return Proposal(places, left, proven and not fitting.unproven)
+def propose(fitting: Fitting, now_ms: int, since: Since) -> Proposal:
+    """The best placement from `now_ms` on."""
+    demands = fitting.demands
+    places: list[Placement] = []
+    proven = not fitting.unproven
+    while True:
+        found, all_tried = _round(fitting, now_ms, since)
+        places += found
+        proven = proven and all_tried
+        if all_tried and not fitting.unproven:
+            break
+        if not found:
+            break
+        fitting = _beside(fitting, found)
+    done = {each.item for each in places}
+    left = tuple(each.id for each in demands if each.owed and each.id not in done)
+    return Proposal(tuple(sorted(places, key=lambda each: each.from_ms)), left, proven)
 
 
-def _wanted(fitting: Fitting, since: Since) -> int:
-    return fitting.owed if fitting.can(fitting.owed, since) else fitting.most(since)
+def _round(fitting: Fitting, now_ms: int, since: Since) -> tuple[tuple[Placement, ...], bool]:
+    """Places for as many items as can be tried at once, and whether those are all."""
+    wanted = fitting.owed if fitting.can(fitting.owed, since) else fitting.most(since)
+    start = next((at for at in _steady(now_ms, since) if fitting.can(wanted, at)), since)
+    demands = fitting.demands
+    others = [n for n, each in enumerate(demands) if not each.owed and each.starts]
+    others.sort(key=lambda n: -demands[n].weight)
+    kept = affordable(demands, [*bits(wanted), *others], fitting.break_gap_ms) & ~wanted
+    chosen = next(
+        wanted | extra for extra in heaviest(demands, kept) if fitting.can(wanted | extra, start)
+    )
+    return placed(_into_gaps(fitting, chosen, start), chosen, start), len(
+        others
+    ) == kept.bit_count()
 
 
 def _steady(now_ms: int, since: Since) -> Iterable[Since]:
@@ -66,20 +80,32 @@ def _steady(now_ms: int, since: Since) -> Iterable[Since]:
         yield replace(since, item_ms=-(-ahead_ms // step_ms) * step_ms)
 
 
-def _with_others(fitting: Fitting, wanted: int, asked: int, since: Since) -> tuple[int, bool]:
-    """The heaviest set of all that is asked for, with what is wanted in it."""
-    demands = fitting.demands
-    others = asked & ~wanted & ~_owed(demands)
-    kept = affordable(demands, others | wanted, fitting.break_gap_ms) & others
-    proven = kept == others
-    for extra in heaviest(demands, kept):
-        if fitting.can(wanted | extra, since):
-            return wanted | extra, proven
-    return wanted, proven
+def _beside(fitting: Fitting, found: Sequence[Placement]) -> Fitting:
+    """The items that are left, kept clear of those that were placed."""
+    known = {each.id: each for each in fitting.demands}
+    facts = [(known[each.item], each) for each in found]
+    demands = [
+        replace(each, starts=_clear(fitting, each, facts), quiet=())
+        for each in fitting.demands
+        if each.id not in {fact.id for fact, _ in facts}
+    ]
+    breaks = [
+        Fixed(fact.id, at.from_ms, at.to_ms, fact.sponsor) for fact, at in facts if fact.is_break
+    ]
+    fixed = sorted([*fitting.fixed, *breaks], key=lambda each: each.at_ms)
+    return Fitting(demands, fitting.gap_ms, fitting.break_gap_ms, fixed)
 
 
-def _owed(demands: Sequence[Demand]) -> int:
-    return sum(1 << n for n, each in enumerate(demands) if each.owed)
+def _clear(
+    fitting: Fitting, demand: Demand, facts: Sequence[tuple[Demand, Placement]]
+) -> tuple[tuple[int, int], ...]:
+    starts = demand.starts
+    for fact, at in facts:
+        both = fact.is_break and demand.is_break
+        between_ms = fitting.break_gap_ms if both else fitting.gap_ms
+        from_ms = at.from_ms - between_ms - demand.length_ms
+        starts = without(starts, from_ms, at.to_ms + between_ms)
+    return starts
 
 
 def _into_gaps(fitting: Fitting, chosen: int, since: Since) -> Fitting:
@@ -102,54 +128,3 @@ def _narrowed(fitting: Fitting, numbers: Sequence[int]) -> Fitting:
     for n in numbers:
         demands[n] = replace(demands[n], starts=demands[n].quiet)
     return Fitting(demands, fitting.gap_ms, fitting.break_gap_ms, fitting.fixed)
-
-
-def _placed(fitting: Fitting, chosen: int, since: Since) -> tuple[Placement, ...]:
-    """One after the other, each as early as it may, as long as the rest still has place."""
-    places: list[Placement] = []
-    passed = 0
-    while chosen:
-        ways = list(_ways(fitting, chosen, since, passed))
-        if not ways:
-            raise ValueError("the set has no place")
-        at_ms, _, one = min(ways)
-        if one < 0:
-            passed += 1
-            since = fitting.passed(passed, since)
-            continue
-        demand = fitting.demands[one]
-        end_ms = at_ms + demand.length_ms
-        places.append(Placement(demand.id, at_ms, end_ms))
-        chosen &= ~(1 << one)
-        since = Since(
-            end_ms + fitting.gap_ms,
-            end_ms + fitting.break_gap_ms if demand.is_break else since.break_ms,
-            demand.sponsor if demand.is_break else since.sponsor,
-        )
-    return tuple(places)
-
-
-def _ways(
-    fitting: Fitting, chosen: int, since: Since, passed: int
-) -> Iterable[tuple[int, int, int]]:
-    """(start, last chance, number) of whichever may come next; -1 is the next fact."""
-    next_fact_ms = fitting.fixed[passed].at_ms if passed < len(fitting.fixed) else EVER_MS
-    for one in bits(chosen):
-        demand = fitting.demands[one]
-        from_ms = max(since.item_ms, since.break_ms) if demand.is_break else since.item_ms
-        at_ms = first_from(demand.starts, from_ms)
-        bound_ms = fitting.bound(one, chosen & ~(1 << one), since, passed)
-        if at_ms is not None and at_ms <= min(bound_ms, next_fact_ms):
-            yield _rounded(demand, at_ms, bound_ms), demand.starts[-1][1], one
-    if next_fact_ms < EVER_MS and fitting.can(
-        chosen, fitting.passed(passed + 1, since), passed + 1
-    ):
-        yield next_fact_ms, 0, -1
-
-
-def _rounded(demand: Demand, at_ms: int, bound_ms: int) -> int:
-    """The start as one would write it, if it may be that late."""
-    stretch = holding(demand.starts, at_ms)
-    last_ms = bound_ms if stretch is None else min(bound_ms, stretch[1])
-    rounded = (-(-at_ms // step_ms) * step_ms for step_ms in _WRITTEN_MS)
-    return next((up_ms for up_ms in rounded if up_ms <= last_ms), at_ms)

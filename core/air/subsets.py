@@ -31,15 +31,18 @@ def heaviest(demands: Sequence[Demand], mask: int) -> Iterator[int]:
     return (one for _, _, one in sets)
 
 
-def affordable(demands: Sequence[Demand], mask: int, gap_ms: int) -> int:
-    """The set, or as much of it as can be reckoned exactly.
+def affordable(demands: Sequence[Demand], numbers: Sequence[int], gap_ms: int) -> int:
+    """As a set, as many of those items as can be reckoned exactly, from the first on."""
+    kept = list(numbers)
+    while len(kept) > ALWAYS_EXACT and not _is_small(demands, kept, gap_ms):
+        kept.pop()
+    return sum(1 << number for number in kept)
 
-    What has the longest time left goes first: it has the best prospects later.
-    """
-    numbers = sorted(bits(mask), key=lambda number: _last_ms(demands[number]))
-    while len(numbers) > ALWAYS_EXACT and not _is_small(demands, numbers, gap_ms):
-        mask &= ~(1 << numbers.pop())
-    return mask
+
+def by_last_chance(demands: Sequence[Demand]) -> list[int]:
+    """The owed items, the one whose last start comes first foremost."""
+    owed = [number for number, demand in enumerate(demands) if demand.owed]
+    return sorted(owed, key=lambda number: _last_ms(demands[number]))
 
 
 def _last_ms(demand: Demand) -> int:
