@@ -1,6 +1,7 @@
 """The `limbwatch` command: reads the command line and hands over to the command it names."""
 
 import argparse
+import gc
 import io
 import os
 import sys
@@ -66,6 +67,7 @@ def build_parser() -> argparse.ArgumentParser:
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command line; gives the exit status: 0 fine, 1 something clashes, 2 bad input."""
+    gc.enable()  # it rested while all this was loaded
     parser = build_parser()
     given = parser.parse_args(arguments)
     if not hasattr(given, "run"):
@@ -222,6 +224,7 @@ def _picture(path: Path, drawn: Sheet | None) -> None:
 
 
 def _board(given: argparse.Namespace) -> int:
+    gc.disable()  # it rests again until all is painted
     # Late, and only here: of all commands only this one may load Qt.
     from app.main import QtRefused, run_board  # noqa: PLC0415
 
@@ -229,3 +232,5 @@ def _board(given: argparse.Namespace) -> int:
         return run_board(given.plan, given.at, given.rate)
     except QtRefused as refused:
         raise BadArgument(str(refused)) from refused
+    finally:
+        gc.enable()

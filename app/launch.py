@@ -5,6 +5,7 @@ lie inside the `limbwatch` package. Starting the command puts that folder on the
 process; importing `limbwatch` changes nothing.
 """
 
+import gc
 import sys
 from pathlib import Path
 
@@ -12,6 +13,7 @@ from pathlib import Path
 def main() -> int:
     """Run the command line; gives its exit status."""
     sys.path.insert(0, str(Path(__file__).resolve().parent))
-    from app import cli  # noqa: PLC0415  # found only once the line above has run
+    gc.disable()  # until all is loaded: nothing made meanwhile is garbage, and looking takes long
+    from app import cli  # noqa: PLC0415  # found only once the lines above have run
 
     return cli.main()

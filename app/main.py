@@ -40,6 +40,9 @@ _SAMPLE = "petrel-arrival"
 _SAMPLE_EVENT = "loss"
 _SAMPLE_AHEAD_MS = 600_000
 
+_LOADED_MS = 10_000
+"""After that the garbage collector works, whatever became of the strip."""
+
 
 class QtRefused(RuntimeError):
     """This Qt cannot be used on this Python; the message says what to install."""
@@ -99,6 +102,7 @@ def run_board(
 
     # Not before the strip is painted, too.
     made.window.strip_added.connect(lambda: QTimer.singleShot(0, made.window, settled))
+    QTimer.singleShot(_LOADED_MS, made.window, gc.enable)  # where nothing is ever painted, too
     _fit(made.window)
     made.start()
     signal.signal(signal.SIGINT, signal.SIG_DFL)  # Ctrl+C in the terminal ends it
@@ -113,12 +117,13 @@ def run_board(
 
 
 def calm() -> None:
-    """Let the garbage collector leave alone what is there from the start.
+    """Let the garbage collector leave alone what is there from the start, and look after the rest.
 
     Else it goes through plan, schedule and libraries again and again, some 40 ms between two keys.
     """
     gc.collect()
     gc.freeze()
+    gc.enable()
 
 
 def application() -> QApplication:
@@ -144,6 +149,7 @@ def board(desk: Desk, clock: RealClock | SimClock, palette: Palette = DARK) -> B
     window = DeskWindow(desk, running, clock_keys, palette, stage.commands())
     running.viewed.connect(stage.show_view)
     stage.said.connect(window.show_line)
+    stage.window.woken.connect(window.activateWindow)
     window.closed.connect(ticker.stop)
     window.closed.connect(stage.end)
     return Board(window, ticker, stage)

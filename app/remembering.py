@@ -8,10 +8,11 @@ not remembered is computed.
 
 import hashlib
 import os
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
 from importlib.util import find_spec
 from pathlib import Path
+from typing import TypeVar
 
 from app.answers import Answers, read_answers, write_answers
 from app.resources import asset, code_folder
@@ -25,6 +26,9 @@ MOST_FILES = 16
 """So many plans are remembered: those that were opened last."""
 
 _LIBRARIES = ("numpy", "sgp4", "jplephem")
+
+_Q = TypeVar("_Q")
+_A = TypeVar("_A")
 
 
 class Recalling:
@@ -58,24 +62,42 @@ class Recalling:
 
     def spell(self, branch: Branch, times: Times) -> Spell | None:
         """When a branch is seen; None where an event's time is not known, or the bodies' places."""
-        if self._awake:
-            return self._skies().spell(branch, times)
-        asked, known = (branch, times), self._known.spells
-        found = known[asked] if asked in known else self._skies().spell(branch, times)
-        self.asked.spells[asked] = found
-        return found
+        return self._answer(
+            (branch, times),
+            self._known.spells,
+            self.asked.spells,
+            lambda skies: skies.spell(branch, times),
+        )
 
     def near(self, branch: Branch, times: Times) -> Spell | None:
         """The same, known only as far as a day after the branch's turn."""
-        return self._skies().near(branch, times)
+        return self._answer(
+            (branch, times),
+            self._known.nears,
+            self.asked.nears,
+            lambda skies: skies.near(branch, times),
+        )
 
     def light(self, branch: Branch, times: Times, at_ms: int) -> Light | None:
         """How far away the craft of a branch is; None where the branch says nothing of then."""
+        return self._answer(
+            ((branch, times), at_ms),
+            self._known.lights,
+            self.asked.lights,
+            lambda skies: skies.light(branch, times, at_ms),
+        )
+
+    def _answer(
+        self,
+        question: _Q,
+        known: Mapping[_Q, _A],
+        asked: dict[_Q, _A],
+        compute: Callable[[NearSkies], _A],
+    ) -> _A:
         if self._awake:
-            return self._skies().light(branch, times, at_ms)
-        asked, known = ((branch, times), at_ms), self._known.lights
-        found = known[asked] if asked in known else self._skies().light(branch, times, at_ms)
-        self.asked.lights[asked] = found
+            return compute(self._skies())
+        found = known[question] if question in known else compute(self._skies())
+        asked[question] = found
         return found
 
     def _skies(self) -> NearSkies:
@@ -90,6 +112,7 @@ class Memory:
     def __init__(self, folder: Path) -> None:
         self._folder = folder
         self._begun: tuple[Path, Recalling] | None = None
+        self._named: tuple[Plan, Path] | None = None
 
     def knows(self, plan: Plan) -> bool:
         """Whether that plan was opened before: then its courses were tried, and are fine."""
@@ -121,7 +144,9 @@ class Memory:
         skies.wake()
 
     def _file_of(self, plan: Plan) -> Path:
-        return self._folder / f"{key_of(plan)}.json"
+        if self._named is None or self._named[0] is not plan:
+            self._named = (plan, self._folder / f"{key_of(plan)}.json")
+        return self._named[1]
 
     def _forget_the_oldest(self) -> None:
         files = sorted(self._folder.glob("*.json"), key=lambda file: file.stat().st_mtime_ns)

@@ -17,6 +17,7 @@ SEEN = Seen(
 ANSWERS = Answers(
     {"arrival": (BURNED, Branch("arrival", "no-burn", ("closest", "ignition"), steady=True))},
     {(BURNED, TIMES): Spell(SEEN, 0, 20_000), (BURNED, (None, None)): None},
+    {(BURNED, TIMES): Spell(SEEN, 0, 10_000)},
     {((BURNED, TIMES), 60_000): Light(379_572.41177145904, 1266), ((BURNED, TIMES), 0): None},
 )
 
@@ -29,7 +30,7 @@ def test_what_was_answered_is_read_again(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["", "{", "[]", "{}", '{"branches": 3, "spells": [], "lights": 1}']
+    "text", ["", "{", "[]", "{}", '{"branches": 3, "spells": [], "nears": [], "lights": 1}']
 )
 def test_what_is_no_such_file_answers_nothing(tmp_path: Path, text: str) -> None:
     path = tmp_path / "plan.json"

@@ -30,6 +30,7 @@ from core.plan.reader import read_plan
 from core.session.desk import Desk
 from core.times.clocks import RealClock, SimClock
 
+START = Path(__file__).with_name("start_board.py")
 CROWDED = "three-days"
 LINES = ("earthrise-thu +45s per flight", "earthrise-thu -45s", "map-8 about 9:40a")
 ROUNDS = 8
@@ -54,8 +55,6 @@ class TimedWindow(DeskWindow):
 
 def main(arguments: Sequence[str]) -> int:
     """Run all measurements and print what they found."""
-    if arguments[:1] == ["--start"]:
-        return start_once(float(arguments[1]))
     seconds = int(arguments[0]) if arguments else 20
     starts()
     application()
@@ -228,7 +227,7 @@ def starts() -> None:
         env = {**os.environ, "PYTHONPYCACHEPREFIX": compiled, "XDG_STATE_HOME": compiled}
         env.pop("PYTHONDONTWRITEBYTECODE", None)
         for _ in range(STARTS):
-            command = [sys.executable, __file__, "--start", repr(time.time())]
+            command = [sys.executable, str(START), repr(time.time())]
             ran = subprocess.run(command, check=True, capture_output=True, text=True, env=env)
             frame_s, strip_s = ran.stdout.split()
             frames.append(float(frame_s) * 1000)
@@ -237,29 +236,6 @@ def starts() -> None:
     row("to the first frame, once warm", *spread(frames[1:]))
     row("to the strip painted, once warm", *spread(strips[1:]))
     row("the very first", f"{frames[0]:.0f} ms", f"{strips[0]:.0f} ms")
-
-
-def start_once(begun_s: float) -> int:
-    """Open the board as the command does, print when it was painted, and close it."""
-    told: list[float] = []
-
-    class Telling(TimedWindow):
-        def event(self, event: QEvent) -> bool:
-            done = super().event(event)
-            if event.type() == QEvent.Type.UpdateRequest and not told:
-                told.append(self.painted_s - begun_s)
-            return done
-
-        def _add_strip(self) -> None:
-            super()._add_strip()
-            settle(self)
-            told.append(self.painted_s - begun_s)
-            QTimer.singleShot(0, self, self.close)  # after what the board does once all is painted
-
-    vars(app.main)["DeskWindow"] = Telling  # the same window, with a watch on it
-    status = app.main.run_board()
-    print(*told)
-    return status
 
 
 def closed(made: Board) -> None:
