@@ -1,6 +1,6 @@
 """The presenter window: paints its page, mirrored where it stands before prompter glass."""
 
-from PySide6.QtCore import QRectF, Qt, Signal
+from PySide6.QtCore import QEvent, QRectF, Qt, Signal
 from PySide6.QtGui import QCloseEvent, QKeyEvent, QPainter, QPaintEvent, QPen, QScreen
 from PySide6.QtWidgets import QWidget
 
@@ -21,6 +21,8 @@ class PresenterWindow(QWidget):
 
     closed = Signal()
     """Somebody has closed it as windows are closed; it is hidden and may be shown again."""
+    woken = Signal()
+    """The system has given it the keyboard all the same: whoever has it by right may take it."""
 
     def __init__(self, palette: Palette = DARK) -> None:
         super().__init__(None, Qt.WindowType.Window | Qt.WindowType.WindowDoesNotAcceptFocus)
@@ -64,6 +66,7 @@ class PresenterWindow(QWidget):
         """Be an ordinary window that can be moved and resized, on a screen if one is given."""
         if self.isVisible() and not self.isFullScreen():
             return
+        self.hide()
         self.setWindowState(Qt.WindowState.WindowNoState)
         if screen is not None:
             room = screen.availableGeometry()
@@ -105,6 +108,12 @@ class PresenterWindow(QWidget):
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Let keys go to nothing: those of the desk belong to the desk window."""
         event.accept()
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Tell where a keyboard comes that was not asked for."""
+        if event.type() == QEvent.Type.ActivationChange and self.isActiveWindow():
+            self.woken.emit()
+        super().changeEvent(event)
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Only hide, and say so."""
