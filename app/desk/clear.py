@@ -128,6 +128,7 @@ class ClearUntil(LaidPanel):
         below = [shown.live] if shown.live else []
         beside = shown.back_by
         if ink.width_px(figure) + back_px > room_px:
+            figure = self._figure(before, shown.figure, room_px)
             below, beside = [", ".join(filter(None, (shown.back_by, shown.live)))], ""
         font = theme.font(Text.NOTE)
         lines = (ink.wrapped(text, font, room_px, _LIVE_LINES) for text in below)

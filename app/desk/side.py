@@ -32,6 +32,7 @@ class Side(QWidget):
         self.day = DayList(theme)
         self._there: frozenset[QWidget] = frozenset()
         """The panels that the present view has something for."""
+        self._heights: dict[Stacked, int] = {}
         self._open: QWidget | None = None
         for child in self._all():
             child.setParent(self)
@@ -70,11 +71,11 @@ class Side(QWidget):
     def show_lines(self, lines: tuple[Said, ...]) -> bool:
         """Show what the typed line would do, in place of the last change; () for nothing.
 
-        False where help or the day's entries take the room, and it must be told elsewhere.
+        False where there is no room for it, and it must be told elsewhere.
         """
         if self.if_entered.show_lines(lines):
             self._lay_out()
-        return self._open is None
+        return self._open is None and (not lines or self.if_entered in self._heights)
 
     @property
     def day_is_open(self) -> bool:
@@ -139,10 +140,10 @@ class Side(QWidget):
         there = self._there | {self.contact, self.if_entered}
         shown = [p for p in (self.contact, self.clear, self.to_say, last) if p in there]
         gap = self._theme.px(_GAP)
-        heights = stacked(shown, high, gap, growing=self._growing())
+        self._heights = stacked(shown, high, gap, growing=self._growing())
         top = 0
         for panel in self._panels():
-            panel_px = heights.get(panel, 0)
+            panel_px = self._heights.get(panel, 0)
             panel.setVisible(self._open is None and panel_px > 0)
             if panel_px:
                 panel.setGeometry(0, top, wide, panel_px)

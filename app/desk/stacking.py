@@ -14,6 +14,10 @@ Stacked = Contact | ClearUntil | ToSayPanel | LastChangePanel | IfEntered
 Growth = tuple[Stacked, Callable[[float], int]]
 """A panel, and how high it becomes where it may take so much."""
 
+_GIVING_WAY = (LastChangePanel, IfEntered, Contact)
+"""What is left out where not even the least has room: bar and strip tell of the last two as well.
+"""
+
 
 def stacked(
     panels: Sequence[Stacked], high_px: int, gap_px: int, growing: Sequence[Growth]
@@ -32,9 +36,11 @@ def stacked(
         return heights
     least |= {panel: panel.short_px() for panel in panels if isinstance(panel, Contact)}
     heights = _grown(least, high_px, gap_px, growing)
-    if _over(least, high_px, gap_px) > 0 or any(map(_cramped, heights, heights.values())):
-        least = {p: px for p, px in least.items() if not isinstance(p, LastChangePanel)}
-        heights = _grown(least, high_px, gap_px, growing)
+    for kind in _GIVING_WAY:
+        cramped = kind is LastChangePanel and any(map(_cramped, heights, heights.values()))
+        if cramped or _over(least, high_px, gap_px) > 0:
+            least = {panel: px for panel, px in least.items() if not isinstance(panel, kind)}
+            heights = _grown(least, high_px, gap_px, growing)
     return heights
 
 
