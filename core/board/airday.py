@@ -15,9 +15,6 @@ from core.times.writing import MINUTE_MS
 _GOES_WITH_MS = 15 * MINUTE_MS
 """A loss so long before an event that goes with the lane is where its live moment begins."""
 
-_WAITS_MS = 15 * MINUTE_MS
-"""So long past its stretch a live moment waits for word: then the row of what is due is enough."""
-
 _NOT_COMPUTED = "not computed"
 """The cause of a stretch of which no course says anything: it is neither contact nor gap."""
 
@@ -44,12 +41,15 @@ def day_of(scene: Scene, away: Spans) -> Day:
 
 
 def waiting(scene: Scene, day: Day, now_ms: int) -> tuple[str, ...]:
-    """The live moments whose time has come, and that nobody has said have happened."""
+    """The live moments whose time has come and that may still come, of which nobody has said so.
+
+    One may be as late as its give; past that the row of what is overdue has to do.
+    """
     return tuple(
         one.id
         for one in day.moments
         if not one.junction
-        and one.at_ms <= now_ms < one.until_ms + _WAITS_MS
+        and one.at_ms <= now_ms < one.until_ms + scene.brief(one.id).give_ms
         and scene.standing(one.id, now_ms).state is CardState.DUE
     )
 

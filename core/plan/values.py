@@ -19,7 +19,7 @@ EARLIEST_MS = rfc3339_to_ms("1900-01-01T00:00:00Z")
 LATEST_MS = rfc3339_to_ms("2200-01-01T00:00:00Z")
 _CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f]")
 
-_ID = re.compile(r"[^\W_][\w.#/+:-]*")
+_ID = re.compile(r"[^\W_][\w.#/+:-]*(?: [\w.#/+:-]+)*")
 
 NONE = "none"
 """What is written for 'no bound here'."""
@@ -70,7 +70,7 @@ def name(page: Page, where: Trail, value: object) -> str | None:
 
 
 def identity(page: Page, where: Where, value: object) -> str | None:
-    """An id, as one types it in the entry bar: letters, digits and a few signs, no spaces."""
+    """An id, as one types it in the entry bar: words of letters, digits and a few signs."""
     taken = text(page, where, value)
     if taken is None:
         return None

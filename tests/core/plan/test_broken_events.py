@@ -38,8 +38,8 @@ BROKEN: Broken = {
     "empty name": (EVENT + 'at = 2031-05-14T17:00:00\nname = ⟦" "', "needs words", ""),
     # ---- ids and names in use
     "no id": ("⟦[[event]]\nat = 2031-05-14T17:00:00", "'id' is missing", "Add id"),
-    "id with a space": (
-        '[[event]]\nid = ⟦"first photo"\nat = 2031-05-14T17:00:00',
+    "id with two spaces": (
+        '[[event]]\nid = ⟦"first  photo"\nat = 2031-05-14T17:00:00',
         "cannot be an id",
         "hyphens",
     ),
