@@ -18,6 +18,7 @@ _FIGURE = 48
 _LIVE_LINES, _OWED_LINES = 2, 3
 _USUAL_ROWS = 2
 _FOOT = 14
+_OWED_APART = 5
 _APART = 18
 _TIGHT = "tight"
 _STYLES = ((Text.CLEAR_DIGITS, Text.BIG_NOTE), (Text.DIGITS, Text.UNIT))
@@ -88,6 +89,7 @@ class ClearUntil(LaidPanel):
             words += Pairing(theme).place(room, baseline + theme.px(ROW - 4), row)
             baseline += theme.px(row.high)
         words += self._more(len(self._shown.rows) - len(rows))
+        baseline += theme.px(_OWED_APART)
         font = theme.font(Text.BODY)
         for said, lines in self._owed():
             for line in lines:
@@ -112,7 +114,8 @@ class ClearUntil(LaidPanel):
         return ink.placed_right(room.right(), room.top(), [run])
 
     def _high_px(self, rows: int) -> int:
-        owed = sum(len(lines) for _, lines in self._owed()) * NEXT
+        lines = sum(len(lines) for _, lines in self._owed())
+        owed = lines * NEXT + (_OWED_APART if lines else 0)
         return self.theme.px(HEAD + self._top().high + 6 + rows + owed + _FOOT)
 
     def _room_px(self) -> float:

@@ -21,6 +21,8 @@ LIVE = "live"
 _PAD_PX = 4
 _LINE_PX = 16
 """From one line of a name to the next."""
+_LOW_PX = 16
+"""A live stretch lower than this has its word only if it is the first."""
 _APART_PX = 18
 """From one text beside the lane to the next."""
 
@@ -58,9 +60,12 @@ class AirWords:
             for name in _shorter(box.name):
                 if self._beside(name, rect, outline(box, self._theme)):
                     break
+        low_px = self._theme.px(_LOW_PX)
+        told = False
         for live in self._air.live.between(self._frame.from_ms, self._frame.to_ms):
             rect = self._frame.air_rect(live.from_ms, live.to_ms)
-            self._beside(LIVE, rect, self._theme.ink.quiet)
+            if not told or rect.height() >= low_px:
+                told = self._beside(LIVE, rect, self._theme.ink.quiet) or told
 
     def _in_sight(self) -> Iterator[AirBox]:
         return self._air.boxes.between(self._frame.from_ms, self._frame.to_ms)
@@ -139,12 +144,23 @@ class AirWords:
         if not self._frame.from_ms <= at_ms <= self._frame.to_ms:
             return
         theme, line = self._theme, self._frame.air_rect(at_ms, at_ms)
-        cap_px, wide_px = theme.metrics(Text.EDGE).capHeight(), theme.width_px(Text.EDGE, name)
         colour = theme.ink.quiet if at_ms < self._frame.now_ms else theme.ink.text
-        for baseline_px in (line.top() - theme.px(6), line.top() + cap_px + theme.px(6)):
-            words = Words(name, line.left(), baseline_px, wide_px, Text.EDGE, colour)
-            fits = wide_px <= line.width() and self._inside_strip(words)
-            if fits and self._placing.keep(words):
+        lines, step_px = self._broken(name, line.width()), theme.px(_LINE_PX)
+        above_px = line.top() - theme.px(6) - (len(lines) - 1) * step_px
+        below_px = line.top() + theme.metrics(Text.EDGE).capHeight() + theme.px(6)
+        for baseline_px in (above_px, below_px):
+            placed = [
+                Words(
+                    text,
+                    line.left(),
+                    baseline_px + place * step_px,
+                    theme.width_px(Text.EDGE, text),
+                    Text.EDGE,
+                    colour,
+                )
+                for place, text in enumerate(lines)
+            ]
+            if placed and all(map(self._inside_strip, placed)) and self._placing.keep(*placed):
                 return
         self._beside(name, line, colour)
 
