@@ -96,6 +96,8 @@ def _stands(item: Item, ran: Ran, others_ms: Iterable[int]) -> Running:
             over_ms = min((at_ms for at_ms in others_ms if at_ms > begun_ms), default=None)
         stands = Stands.ON_AIR if over_ms is None else Stands.RUN
         return Running(item, stands, begun_ms, over_ms)
+    if over_ms is None and item.ran is not None:
+        return Running(item, Stands.RUN, *item.ran)
     placed_ms = item.at_ms if ran.placed_ms is None else ran.placed_ms
     if over_ms is not None:  # nobody has said when it began
         from_ms = over_ms - item.length_ms

@@ -41,7 +41,10 @@ def _after(fitting: Fitting, demand: Demand, end_ms: int, since: Since) -> Since
 def _ways(
     fitting: Fitting, chosen: int, since: Since, passed: int
 ) -> Iterator[tuple[int, int, int]]:
-    """(start, last chance, number) of whichever may come next; the next fact may, too."""
+    """(start, last chance, number) of whichever may come next; the next fact may, too.
+
+    It comes where everything else would start later: whatever has to be before it starts before it.
+    """
     for one in bits(chosen):
         demand = fitting.demands[one]
         from_ms = max(since.item_ms, since.break_ms) if demand.is_break else since.item_ms
@@ -49,13 +52,10 @@ def _ways(
         bound_ms = fitting.bound(one, chosen & ~(1 << one), since, passed)
         if at_ms is not None and at_ms <= bound_ms:
             yield _rounded(demand, at_ms, bound_ms), demand.starts[-1][1], one
-    if passed == len(fitting.fixed):
-        return
-    fact = fitting.fixed[passed]
-    if since.ours and fact.sponsor and fact.sponsor == since.sponsor:
-        return
-    if fitting.can(chosen, fitting.passed(passed + 1, since), passed + 1):
-        yield fact.at_ms, 0, _FACT
+    if passed < len(fitting.fixed) and fitting.can(
+        chosen, fitting.passed(passed + 1, since), passed + 1
+    ):
+        yield fitting.fixed[passed].at_ms, 0, _FACT
 
 
 def _rounded(demand: Demand, at_ms: int, bound_ms: int) -> int:

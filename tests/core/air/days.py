@@ -19,7 +19,7 @@ def draw(seed: int, *, items: int = 4, end: int = 26, uniform: bool = False) -> 
         on_ms=chance.choice((0, 0, 2)),
         off_ms=end,
         item_gap_ms=gap,
-        break_gap_ms=0 if uniform else chance.choice((0, gap, gap + 2, 5)),
+        break_gap_ms=0 if uniform else chance.choice((0, gap, gap + 2, 6, 9)),
         moments=tuple(_moment(chance, number, end) for number in range(chance.randrange(3))),
         away=((chance.randrange(3, 20), 22),) if chance.random() < 0.2 else (),
         contact=(("voice", ((0, chance.randrange(4, 14)), (16, end + 4))),),
@@ -33,7 +33,7 @@ def draw(seed: int, *, items: int = 4, end: int = 26, uniform: bool = False) -> 
             for n, start in enumerate(sorted(chance.sample(range(now + 1, end - 4), 2)))
         )
     ran = chance.random() < 0.5
-    ran_break = ran and chance.random() < 0.6
+    ran_break = ran and chance.random() < 0.8
     last_end = chance.randrange(0, now + 1) if ran else None
     return Trial(
         day=day,

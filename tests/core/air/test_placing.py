@@ -124,6 +124,25 @@ def test_placed_breaks_of_a_sponsor_are_kept_apart_by_anothers() -> None:
     assert [name for _, name in row] in (["a", "b", "p"], ["p", "b", "a"])
 
 
+def test_a_break_is_followed_by_one_of_another_sponsor_before_what_is_placed() -> None:
+    starts = {"a": ((0, 0),), "b": ((1, 8), (11, 40)), "t": ((1, 2), (11, 30))}
+    lengths, sponsors = {"a": 1, "b": 2, "t": 8}, {"a": "A", "b": "B", "t": ""}
+    some = [
+        Demand(
+            name,
+            lengths[name],
+            spans,
+            spans,
+            is_break=name != "t",
+            sponsor=sponsors[name],
+            owed=True,
+        )
+        for name, spans in starts.items()
+    ]
+    places = propose(Fitting(some, 0, 0, [Fixed("p", 10, 11, "A")]), 0, Since(0)).places
+    assert [(each.item, each.from_ms) for each in places] == [("a", 0), ("b", 1), ("t", 11)]
+
+
 def test_more_items_than_can_be_tried_are_placed_all_the_same_and_that_is_said() -> None:
     day = Day(on_ms=0, off_ms=600 * MINUTE, item_gap_ms=MINUTE, break_gap_ms=3 * MINUTE)
     kinds = ("break", "tape")
