@@ -12,6 +12,8 @@ from typing import TextIO
 
 from app import __version__
 from app.commands.checking import summary
+from app.commands.fits import clashes as programme_clashes
+from app.commands.fits import fits_json, fits_text
 from app.commands.sheets import EDITORIAL, Sheet, sheet
 from app.commands.signals import Part, signal_json, signal_text
 from app.commands.times import times_json, times_text
@@ -62,6 +64,10 @@ def build_parser() -> argparse.ArgumentParser:
     told.add_argument(
         "--picture", type=Path, metavar="FILE.png", help="draw it to a file instead, for print"
     )
+    fits = _command(commands, "fits", "clear time, what fits and until when, a placement", _fits)
+    _plan_argument(fits)
+    _entries(fits)
+    fits.add_argument("--json", action="store_true", help="as JSON")
     return parser
 
 
@@ -202,6 +208,18 @@ def _signal(given: argparse.Namespace) -> int:
     else:
         print(signal_text(desk, done, part, Style(plan.zones[0]), now_ms))
     return CLASHES if done.clash is not None else FINE
+
+
+def _fits(given: argparse.Namespace) -> int:
+    plan = take_plan(given.plan)
+    desk = _desk(plan, _instant_ms("--now", given.now, plan))
+    now_ms = desk.clock.now_ms()
+    done = run(desk, given.enter, now_ms)
+    if given.json:
+        print(fits_json(desk, done, now_ms))
+    else:
+        print(fits_text(desk, done, Style(plan.zones[0]), now_ms))
+    return CLASHES if programme_clashes(desk, done, now_ms) else FINE
 
 
 def _picture(path: Path, drawn: Sheet | None) -> None:

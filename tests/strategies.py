@@ -222,6 +222,7 @@ def items(draw: st.DrawFn, lanes: tuple[str, ...]) -> tuple[Item, ...]:
                 prefers=draw(st.none() | st.just("gap")),
                 booked=draw(stretches(2)),
                 weight=draw(st.integers(1, 9)),
+                ran=next(iter(draw(stretches(1))), None),
             )
         )
     return tuple(found)

@@ -16,10 +16,10 @@ def conflict(
     placed: Sequence[Placed],
     since: Since,
 ) -> Conflict:
-    """The proof in short: a set of owed items, that one among them, that cannot all be placed.
+    """The proof in short: a set of owed items, that one first, that cannot all be placed.
 
-    No item of it can be left out: without any one of them the others have place. Alone, it comes
-    with what stands in its way, where a single thing does.
+    None of the others can be left out: without it the rest have place. Alone, the item comes with
+    what stands in its way, where a single thing does.
     """
     one = fitting.index[item.id]
     alone = 1 << one
@@ -30,5 +30,5 @@ def conflict(
         without = together & ~(1 << other)
         if not fitting.can(without, since):
             together = without
-    names = tuple(fitting.demands[number].id for number in bits(together))
-    return Conflict(names)
+    others = (fitting.demands[number].id for number in bits(together & ~alone))
+    return Conflict((item.id, *others))

@@ -168,7 +168,10 @@ class Obstacle:
 
 @dataclass(frozen=True, slots=True)
 class Conflict:
-    """Why there is no place: the items that do not fit together (one: it fits nowhere)."""
+    """Why there is no place for the first item: together with the others it does not fit.
+
+    Where there are no others, it fits nowhere, and the obstacles say why.
+    """
 
     items: tuple[str, ...]
     obstacles: tuple[Obstacle, ...] = ()

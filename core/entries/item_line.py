@@ -63,6 +63,10 @@ def check_not_run(line: OnItem) -> None:
     if over_ms is not None:
         what = f"has run, until {line.clock(over_ms)}"
         raise line.refused(what, "Take back the entry that ended it")
+    if line.item.ran is not None:
+        raise line.refused(
+            f"has run, until {line.clock(line.item.ran[1])}", "The plan says so: ran"
+        )
     if line.context.aired.has_run(line.item.id):
         what = "has run: something else went on the air after it"
         raise line.refused(what, f"When it was over: {line.example('over 4:48:10p')}")

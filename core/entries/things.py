@@ -41,7 +41,7 @@ def programme_things(
 ) -> tuple[Thing, ...]:
     """Items and check-offs as a line may name them; an item that ran or was dropped is past."""
     return (
-        *(_thing(TargetKind.ITEM, each, past=_is_past(each.id, told)) for each in items),
+        *(_thing(TargetKind.ITEM, each, past=_is_past(each, told)) for each in items),
         *(_thing(TargetKind.CHECKOFF, each, past=False) for each in checkoffs),
     )
 
@@ -50,5 +50,5 @@ def _thing(kind: TargetKind, each: Item | CheckOff, *, past: bool) -> Thing:
     return Thing(kind, each.id, each.name, past, spaced(each.name) + spaced(each.id))
 
 
-def _is_past(item: str, told: Aired) -> bool:
-    return told.has_run(item) or told.ran(item).dropped
+def _is_past(item: Item, told: Aired) -> bool:
+    return item.ran is not None or told.has_run(item.id) or told.ran(item.id).dropped

@@ -243,6 +243,8 @@ class Item:
     prefers: str | None = None
     booked: tuple[tuple[int, int], ...] = ()
     weight: int = 1
+    ran: tuple[int, int] | None = None
+    """From when till when it has run already, before anything was typed."""
 
 
 @dataclass(frozen=True, slots=True)

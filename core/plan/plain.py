@@ -106,6 +106,10 @@ def _stretches(values: Sequence[tuple[int, int]]) -> Value:
     return [[Moment(first), Moment(last)] for first, last in values]
 
 
+def _stretch(value: tuple[int, int]) -> Value:
+    return [Moment(value[0]), Moment(value[1])]
+
+
 def _bound(length_ms: int | None) -> str:
     return NONE if length_ms is None else write_duration(length_ms)
 
@@ -290,6 +294,7 @@ _ITEM: Sequence[_Column] = (
     ("prefers", "prefers", _same),
     ("booked", "booked", _stretches),
     ("weight", "weight", _same),
+    ("ran", "ran", _stretch),
 )
 _GRAVE: Sequence[_Column] = (("after", "after_ms", write_duration), ("text", "text", _same))
 _CHECKOFF: Sequence[_Column] = (

@@ -70,6 +70,7 @@ def _item(fields: Fields) -> Item | None:
         prefers=fields.get("prefers", choice("gap")),
         booked=fields.each("booked", pair),
         weight=fields.get("weight", whole(1, 1_000), default=1),
+        ran=fields.get("ran", pair),
     )
     _check_item(fields, item, length_ms)
     fields.close()
