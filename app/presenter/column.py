@@ -25,7 +25,7 @@ class _Measure:
 
 
 _FEW = _Measure(FigureStyle(Text.PROMPT_LANE, Text.PROMPT_SMALL_UNIT), 59, 82)
-_MANY = _Measure(FigureStyle(Text.PROMPT_STRONG, Text.PROMPT_SMALL_UNIT), 50, 44)
+_MANY = _Measure(FigureStyle(Text.PROMPT_TITLE_LEAST, Text.PROMPT_SMALL_UNIT), 42, 58)
 _FEW_ROWS = 3
 
 
@@ -51,7 +51,6 @@ def lay_column(sheet: Sheet, view: PresenterView, at: Places) -> None:
     first_px = clock_px + theme.px(measure.clock + measure.label)
     step_px = (at.below_px - first_px) / max(1, len(rows) - 1)
     step_px = min(step_px, theme.px(_MOST_STEP))
-    first_px = at.below_px - step_px * (len(rows) - 1)
     for number, row in enumerate(rows):
         _lay_row(sheet, row, measure, (at.column_px, first_px + number * step_px), room_px)
 
@@ -75,13 +74,15 @@ def _lay_row(
     if row.figure is not None:
         left_px = sheet.put_figure(row.figure, measure.figure, left_px, baseline_px)
         left_px += theme.px(_SPACE)
-    sheet.put(_word(row, sheet, end_px - left_px), left_px, baseline_px, end_px - left_px)
+    word = _word(row, measure, sheet, end_px - left_px)
+    sheet.put(word, left_px, baseline_px, end_px - left_px)
 
 
-def _word(row: _Row, sheet: Sheet, room_px: float) -> Piece:
-    """The word of a row; a strong one is smaller where it is long."""
+def _word(row: _Row, measure: _Measure, sheet: Sheet, room_px: float) -> Piece:
+    """The word of a row; a strong one is smaller where it is long or there are many rows."""
     ink = sheet.theme.ink
     if not row.strong:
         return Piece(row.word, _STYLES[-1], ink.quiet)
-    pieces = [Piece(row.word, style, ink.text) for style in _STYLES]
+    styles = _STYLES if measure is _FEW else _STYLES[1:]
+    pieces = [Piece(row.word, style, ink.text) for style in styles]
     return next((each for each in pieces if sheet.width_px(each) <= room_px), pieces[-1])

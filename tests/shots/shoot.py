@@ -10,9 +10,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from PySide6.QtCore import QEventLoop, Qt
+from PySide6.QtCore import QEventLoop, QKeyCombination, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QWidget
 
 from app.main import Board, application, board
 from app.resources import sample_plan
@@ -26,6 +26,8 @@ MINUTE_MS = 60_000
 SIZES = ((1280, 720), (1600, 1000), (3840, 2160))
 ARRIVAL, CROWDED, SMALL = "petrel-arrival", "three-days", "first-steps"
 LOW, LANDING = "petrel-low-orbit", "curlew-landing"
+NEXT_ITEM = QKeyCombination(Qt.KeyboardModifier.ControlModifier, Qt.Key.Key_Down)
+LATER = QKeyCombination(Qt.KeyboardModifier.ShiftModifier, Qt.Key.Key_PageDown)
 _EVENT = {
     ARRIVAL: "loss",
     CROWDED: "earthrise-thu",
@@ -48,7 +50,7 @@ class Scene:
     """So long before the plan's moment."""
     entered: tuple[str, ...] = ()
     typed: str = ""
-    keys: tuple[Qt.Key, ...] = ()
+    keys: tuple[Qt.Key | QKeyCombination, ...] = ()
     later_min: float = 0
     """So much later than what was entered."""
     noticed: bool = False
@@ -56,6 +58,9 @@ class Scene:
     rate: float = 10
     stands: bool = True
     """How a simulated clock runs."""
+    presenter: bool = False
+    """The picture is of the presenter window."""
+    mirrored: bool = False
 
 
 def scenes() -> Iterator[Scene]:
@@ -73,6 +78,8 @@ def scenes() -> Iterator[Scene]:
                     yield Scene("-".join(words), plan, size, light, simulated)
     for size in ((1280, 720), (1600, 1000)):
         yield from special_scenes(size)
+    for size in ((1280, 720), (1920, 1080), (3840, 2160)):
+        yield from presenter_scenes(size)
     yield Scene("readme", simulated=True, ahead_min=10, rate=1, stands=False)
 
 
@@ -107,9 +114,53 @@ def special_scenes(size: tuple[int, int]) -> Iterator[Scene]:
         "landing": {"plan": LANDING, "ahead_min": 10},
         "landing-unheard": {"plan": LANDING, "ahead_min": -5},
         "glow": {"plan": LANDING, "ahead_min": -12.8},
+        "air-place": {"typed": "place"},
+        "air-placed": {"entered": ("place",), "later_min": 1},
+        "air-nudged": {"entered": ("place",), "keys": (NEXT_ITEM, NEXT_ITEM, LATER, LATER)},
+        "air-even": {"entered": ("place",), "keys": (Qt.Key.Key_F3, NEXT_ITEM)},
+        "air-in-a-break": {"entered": ("place", "break 3 now"), "later_min": 1},
+        "air-break-broken": {
+            "entered": ("place", "break 3 now"),
+            "later_min": 1,
+            "typed": "loss -3m per flight",
+        },
+        "air-clash": {"entered": ("place", "break 4 at 5:12p"), "later_min": 0.5},
+        "air-away": {"entered": ("place", "air off until 5:10p"), "later_min": 1},
+        "air-owed": {"entered": ("place", "said", "loss +78s per flight"), "later_min": 1},
+        "air-facts": {"keys": (Qt.Key.Key_Down, Qt.Key.Key_Down, Qt.Key.Key_Down)},
+        "air-ahead": {"entered": ("place",), "keys": (Qt.Key.Key_PageDown,) * 2},
     }
     for word, changes in told.items():
         yield Scene(f"{size[0]}x{size[1]}-at-the-desk-{word}", size=size, **changes)  # type: ignore[arg-type]  # as the table has it
+
+
+def presenter_scenes(size: tuple[int, int]) -> Iterator[Scene]:
+    """Give the pictures of the presenter window."""
+    late = ("loss +78s per flight",)
+    told: dict[str, dict[str, object]] = {
+        "ordinary": {"entered": late},
+        "mirrored": {"entered": late, "mirrored": True},
+        "rehearsal": {"entered": late, "simulated": True},
+        "break": {"entered": (*late, "break-3 now"), "later_min": 1},
+        "gap": {"entered": (*late, "loss now"), "ahead_min": 0, "later_min": 3},
+        "returns": {"entered": (*late, "loss now"), "ahead_min": 0, "later_min": 20},
+        "grave": {"entered": ("loss now per flight", "grave", "grave"), "ahead_min": 0,
+                  "later_min": 60},
+        "held": {"plan": SMALL, "entered": ("liftoff hold",), "later_min": 3},
+        "days": {"plan": CROWDED, "ahead_min": 3000},
+        "landing": {"plan": LANDING, "ahead_min": 10},
+    }  # fmt: skip
+    for word, changes in told.items():
+        name = f"{size[0]}x{size[1]}-presenter-{word}"
+        yield Scene(name, size=size, presenter=True, **changes)  # type: ignore[arg-type]  # likewise
+
+
+def press(line: QWidget, key: Qt.Key | QKeyCombination) -> None:
+    """Press a key, with what is held."""
+    if isinstance(key, QKeyCombination):
+        QTest.keyClick(line, key.key(), key.keyboardModifiers())
+    else:
+        QTest.keyClick(line, key)
 
 
 def shoot(scene: Scene, folder: Path) -> Path:
@@ -130,11 +181,15 @@ def shoot(scene: Scene, folder: Path) -> Path:
     made.ticker.again()
     QTest.keyClicks(line, scene.typed)
     for key in scene.keys:
-        QTest.keyClick(line, key)
+        press(line, key)
     for _ in range(3):
         QApplication.processEvents()
     path = folder / f"{scene.name}.png"
-    window.grab().save(str(path))
+    pictured = made.stage.window if scene.presenter else window
+    if scene.presenter:
+        made.stage.window.resize(*scene.size)
+        made.stage.window.mirror(on=scene.mirrored)
+    pictured.grab().save(str(path))
     made.ticker.stop()
     window.close()
     window.deleteLater()
