@@ -21,6 +21,11 @@ class Figure:
     value: Decimal
     step: Decimal
 
+    @property
+    def digits(self) -> int:
+        """How many digits it has down to its step."""
+        return len(str(int(abs(self.value) / self.step)))
+
 
 def as_written(digits: str, many: str = "", *, below: bool = False) -> Figure:
     """'378,000' is good to thousands, '6,000' to hundreds, '2.10' to hundredths, '5' to ones.
@@ -40,20 +45,28 @@ def as_written(digits: str, many: str = "", *, below: bool = False) -> Figure:
     return Figure(-value if below else value, Decimal(1).scaleb(last + power))
 
 
-def rounded(exact: float, written_step: float, *, to_scale: bool = True) -> Figure:
+def rounded(exact: float, written_step: float, digits: int) -> Figure:
     """The figure in the other unit, no finer than the one written, whose step is given in it.
 
-    Steps are whole powers of ten. A lone digit may be too coarse for that: then it gets as much
-    finer as keeps it within a twentieth of the true figure, and no more than two digits. `to_scale`
-    is False for temperatures, where a part of the figure means nothing.
+    Steps are whole powers of ten, and there are no more digits than the `digits` written, or two. A
+    lone digit may be too coarse for that: then it gets as much finer as keeps it within a twentieth
+    of the true figure, which two digits always do.
     """
     true = Decimal(repr(exact))
     step = _power_from(Decimal(repr(written_step)) * _LEAST_STEP)
+    step = max(step, Decimal(1).scaleb(true.adjusted() + 1 - max(2, digits)))
     value = _nearest(true, step)
-    while to_scale and abs(value - true) > _MOST_OFF * abs(true):
+    while abs(value - true) > _MOST_OFF * abs(true):
         step = step / 2 if step.as_tuple().digits == (1,) else step / 5
         value = _nearest(true, step)
     return Figure(value, step)
+
+
+def rounded_degrees(exact: float, written_step: float) -> Figure:
+    """The same for a temperature, where a part of the figure, or its digits, mean nothing."""
+    true = Decimal(repr(exact))
+    step = _power_from(Decimal(repr(written_step)) * _LEAST_STEP)
+    return Figure(_nearest(true, step), step)
 
 
 def is_near(figure: Figure, exact: float) -> bool:

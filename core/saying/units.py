@@ -10,7 +10,16 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import cache
 
-from core.saying.figures import MANY, NUMBER, Figure, as_written, figure_text, is_near, rounded
+from core.saying.figures import (
+    MANY,
+    NUMBER,
+    Figure,
+    as_written,
+    figure_text,
+    is_near,
+    rounded,
+    rounded_degrees,
+)
 from core.saying.measures import MEASURES, Measure
 
 Convert = Callable[[float, str, str], float]
@@ -40,10 +49,14 @@ def _figure() -> re.Pattern[str]:
 
 _DIGIT = re.compile(r"\d")
 _ABOUT = re.compile(r"(?:about|around|roughly|some|nearly|almost|approximately|[~≈])\s*$", re.I)
-_ONE_OF_SEVERAL = re.compile(r"\d\s*$|\d\s+(?:and|or)\s+$|\bor\s+\D{0,12}$")
+_ONE_OF_SEVERAL = re.compile(
+    r"\d\s*$|\d\s+(?:and|or)\s+$|\bor\s+\D{0,12}$"
+    r"|\d[\s-]?(?:feet|foot|ft|lbs?|pounds|km|m|d|h|min|hours?|minutes?)\s$"
+)
+"""Before the figure: another one without a unit, the other unit, or the larger part of a whole."""
 _WARM = re.compile(
-    r"(?:^|\b(?:about|above|and|at|below|between|from|just|near|nearly|of|only|over|than|to|under)"
-    r"\s)$"
+    r"(?:^|\b(?:about|above|and|at|below|between|from|is|just|near|nearly|of|only|over|reach|reaches"
+    r"|takes|temperatures?|than|to|under|was)\s)$"
 )
 """What stands before a bare '20 C', which else may be a seat or a site."""
 _HIGH = re.compile(
@@ -140,8 +153,11 @@ def _other(found: _Found, convert: Convert) -> str:
     for figure in found.figures:
         exact = convert(float(figure.value), measure.unit, measure.other)
         step = convert(float(figure.step), measure.unit, measure.other) - zero
-        other = rounded(exact, step, to_scale=not measure.is_temperature)
-        about = about or not (measure.is_temperature or is_near(other, exact))
+        if measure.is_temperature:
+            other = rounded_degrees(exact, step)
+        else:
+            other = rounded(exact, step, figure.digits)
+            about = about or not is_near(other, exact)
         sign = found.minus if other.value < 0 else ""
         texts.append(f"{sign}{figure_text(other)}")
     shown = found.join.join(texts)
