@@ -59,6 +59,8 @@ class ItemRows:
     def _floating(self, one: Running, fit: Fits, figures: Figures, now_ms: int) -> ItemRow:
         first_ms, owed_by_ms = fit.first_start_ms, fit.owed_by_ms
         style = self._state.scene.style
+        if first_ms is None and one.item.id in figures.most:  # as the next one only
+            return self._kept(one, "then", lambda: Said("after another break", Tone.QUIET))
         if first_ms is None:
             tone = Tone.CLASH if one.item.owed else Tone.QUIET
             return self._kept(one, "no", lambda: Said("no place", tone))
