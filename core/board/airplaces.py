@@ -115,6 +115,10 @@ _WHY = {
 }
 
 
+_OWN = frozenset({Against.WINDOW, Against.BOOKED, Against.OFF})
+"""Limits that nearly everything has: not worth telling where something else is in the way."""
+
+
 def why_words(state: AirState, why: Conflict) -> str:
     """'No place for break 4: Loss of signal stands in its way'."""
     first, *others = why.items
@@ -125,7 +129,8 @@ def why_words(state: AirState, why: Conflict) -> str:
         return f"No place for all of {rest}"
     if not why.obstacles:
         return f"No place for {name}"
-    told = [_obstacle(state, each.against, each.of) for each in why.obstacles]
+    others = [each for each in why.obstacles if each.against not in _OWN]
+    told = [_obstacle(state, each.against, each.of) for each in others or why.obstacles]
     stands = "stands" if len(told) == 1 else "each stand"
     return f"No place for {name}: {listed(told, most=3)} {stands} in its way"
 
