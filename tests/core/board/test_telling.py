@@ -1,0 +1,373 @@
+"""Which sentence is the one of the moment, what is owed, and what is told to who comes back."""
+
+from pathlib import Path
+
+import pytest
+
+from core.board.telling import Telling
+from core.entries.airing import Grave, LeaveAir, MarkSaid, TakeAir, Waive
+from core.entries.model import (
+    Choose,
+    Happened,
+    Hold,
+    Note,
+    Observe,
+    Resume,
+    Revise,
+    Scrub,
+    Way,
+)
+from core.plan.model import Change
+from core.saying.model import Subject
+from tests.core.board.boards import FLIGHT, at_ms
+from tests.core.board.talk import Talk, talk
+
+SAID = FLIGHT.replace(
+    'name = "Burn, ignition"',
+    'name = "Burn, ignition"\nsay = "the burn round the Moon"\nsounds = "WIM-brul"',
+).replace(
+    'name = "Loss of signal"',
+    'name = "Loss of signal"\nsay = "the moment Whimbrel goes behind the Moon"',
+)
+AIR = """
+[air]
+on = 2031-05-14T15:30:00
+off = 2031-05-14T23:00:00
+
+[[junction]]
+at = 2031-05-14T17:00:00
+name = "Network joins"
+
+[[junction]]
+at = 2031-05-14T19:00:00
+name = "The east leaves"
+"""
+
+
+@pytest.fixture
+def here(tmp_path: Path) -> Talk:
+    return talk(tmp_path, SAID)
+
+
+# ------------------------------------------------------------------ the sentence of the moment
+
+
+def test_within_ten_minutes_of_a_loss_one_speaks_of_what_is_left(here: Talk) -> None:
+    assert here.first("16:42:12") == (
+        "We have about five and a half minutes of pictures left, and just under eight of voice. "
+        "Then Whimbrel goes behind the Moon. "
+        "The burn round the Moon is due while nobody on Earth can hear it."
+    )
+
+
+def test_in_the_silence_the_next_live_moment_is_told_and_that_it_is_unheard(here: Talk) -> None:
+    assert here.first("16:52:00") == (
+        "Next, the burn round the Moon. It is due in about eight minutes, at five o'clock "
+        "Atlantic, three o'clock Central. We will not hear it."
+    )
+
+
+def test_what_goes_on_unheard_is_told_with_an_if(here: Talk) -> None:
+    assert here.first("17:01:00") == (
+        "If all is going to plan, the engine is burning now, behind the Moon, where nobody on "
+        "Earth can hear it. The first chance of any word is about twelve minutes away."
+    )
+
+
+def test_after_it_there_are_two_times_to_watch(here: Talk) -> None:
+    assert here.first("17:07:00") == (
+        "Two times to watch. With no burn, their signal is expected at about five-twelve; after a "
+        "full one, about five twenty-three. So at five-twelve, quiet is what they hope for here. "
+        "Those times are Atlantic."
+    )
+
+
+def test_in_the_minute_of_a_return_one_watches(here: Talk) -> None:
+    assert here.first("17:12:00") == (
+        "This is the first of two times to watch: signal back, if no burn. "
+        "Quiet is what they hope for here."
+    )
+
+
+def test_a_return_that_stays_out_proves_nothing(here: Talk) -> None:
+    told = here.first("17:15:00")
+    assert told == (
+        "Five-twelve has come and gone, and nobody has reported a signal. That proves nothing "
+        "until mission control says so. The next time to watch is about five twenty-three."
+    )
+
+
+def test_when_the_last_return_stays_out_nothing_is_said_of_what_was_to_come(here: Talk) -> None:
+    assert here.subjects("17:26:00") == [Subject.MISSED]
+    assert "The next time to watch" not in here.first("17:26:00")
+
+
+def test_a_signal_heard_is_told_and_what_it_means_is_not_ours_to_say(here: Talk) -> None:
+    edge = here.session.schedule.edge("return")
+    here.take("17:22:55", Observe("voice", Change.BACK, at_ms("17:22:55"), edge=edge))
+    assert here.first("17:23:10").startswith(
+        "We have voice again, since five twenty-two. What that means is for mission control to say."
+    )
+
+
+def test_an_outcome_is_told_only_as_a_named_source_has_said_it(here: Talk) -> None:
+    here.take("17:24:00", Choose("burned"))
+    assert Subject.OUTCOME not in here.subjects("17:24:10")
+    here.take("17:24:20", Choose("burned"), "desk")
+    assert Subject.OUTCOME not in here.subjects("17:24:30")
+    here.take("17:25:00", Choose("burned"), "flight")
+    assert here.first("17:25:10") == (
+        "Mission control has named the outcome: after the burn. That word came at five twenty-five."
+    )
+
+
+def test_nothing_is_said_of_how_it_runs_while_nobody_knows_how_it_went(here: Talk) -> None:
+    assert Subject.LATE in here.subjects("16:42:12")
+    assert Subject.LATE not in here.subjects("17:07:00")
+
+
+def test_a_delay_is_told_and_that_nobody_has_said_why(here: Talk) -> None:
+    here.take("16:35", Revise("go", at_ms("16:41:18")), "flight")
+    late = next(t for t in here.told("16:35:30") if t.subject is Subject.LATE)
+    assert late.twenty == (
+        "They are running a little over a minute behind the flight plan. Mission control has not "
+        "said why."
+    )
+    here.take("16:36", Note("a valve was slow"), "flight")
+    late = next(t for t in here.told("16:36:30") if t.subject is Subject.LATE)
+    assert late.twenty == "They are running a little over a minute behind the flight plan."
+
+
+def test_a_hold_is_told_exactly_and_its_age_rounded_down(here: Talk) -> None:
+    here.take("16:33", Hold("ignition", at_ms("16:33"), 27 * 60_000))
+    assert here.first("16:39:40") == (
+        "The count to the burn round the Moon is holding, with twenty-seven minutes left on it. "
+        "It stopped more than six minutes ago. There is no new time yet."
+    )
+    here.take("16:40", Resume("ignition", at_ms("16:40")))
+    assert Subject.HOLD not in here.subjects("16:40:05")
+
+
+def test_what_is_called_off_comes_first_with_who_said_so(here: Talk) -> None:
+    here.take("16:34", Scrub("ignition", Way.STAY), "agency")
+    assert here.first("16:35").startswith(
+        "The burn round the Moon is called off. The agency said so at four thirty-four."
+    )
+
+
+def test_no_sentence_counts_down_the_last_minute(here: Talk) -> None:
+    assert Subject.NEXT not in here.subjects("16:59:20")
+
+
+def test_hours_before_anything_it_is_quiet(tmp_path: Path) -> None:
+    told = talk(tmp_path, SAID, "18:25").sentence("18:45:00")
+    assert told.twenty.startswith("It is quiet now.") or "Still to come" in told.twenty
+
+
+def test_how_names_sound_goes_with_the_sentence(here: Talk) -> None:
+    assert here.sentence("16:52:10").sounds == ("WIM-brul",)
+
+
+def test_a_fact_that_may_be_told_makes_the_long_one(tmp_path: Path) -> None:
+    facts = SAID.replace(
+        'sounds = "WIM-brul"', 'sounds = "WIM-brul"\nfacts = [ { text = "One engine." } ]'
+    )
+    told = talk(tmp_path, facts).sentence("16:52:10")
+    assert told.long == f"{told.twenty} One engine."
+    assert len(told.line) < len(told.twenty)
+
+
+def test_a_fact_that_waits_for_word_stays_out(tmp_path: Path) -> None:
+    held = 'facts = [ { text = "One engine.", after_confirmed = true } ]'
+    facts = SAID.replace('sounds = "WIM-brul"', f'sounds = "WIM-brul"\n{held}')
+    told = talk(tmp_path, facts).sentence("16:52:10")
+    assert told.long == told.twenty
+
+
+# ------------------------------------------------------------------ kept, and said
+
+
+def test_a_sentence_is_kept_word_for_word_until_it_is_no_longer_true(here: Talk) -> None:
+    begun_ms = at_ms("16:42:12")
+    telling = here.telling(begun_ms)
+    first = telling.at(begun_ms).sentences[0]
+    later = telling.at(first.until_ms).sentences[0]
+    assert (later.twenty, later.until_ms) == (first.twenty, first.until_ms)
+    after = telling.at(first.until_ms + 1_000).sentences[0]
+    assert after.until_ms > first.until_ms
+    assert first.true_for.startswith("true for ")
+
+
+def test_a_sentence_outlives_a_change_that_does_not_touch_it(here: Talk) -> None:
+    begun_ms = at_ms("16:42:12")
+    telling = here.telling(begun_ms)
+    first = telling.at(begun_ms).sentences[0]
+    here.take("16:42:20", Revise("supper", at_ms("18:40")), "flight")
+    after = here.telling(at_ms("16:42:20"), telling).at(at_ms("16:42:20")).sentences[0]
+    assert after.until_ms == first.until_ms
+
+
+def test_it_is_told_when_the_sentence_was_said(here: Talk) -> None:
+    first = here.sentence("16:42:12")
+    here.take("16:42:20", MarkSaid(first.twenty, first.times))
+    assert here.at("16:42:25").said == "said 4:42 p.m."
+    assert not here.at("16:52:10").said
+
+
+# ------------------------------------------------------------------ owed
+
+
+def said_five(here: Talk) -> None:
+    told = here.sentence("16:52:10")
+    assert told.times == (("ignition", at_ms("17:00")),)
+    here.take("16:52:15", MarkSaid(told.twenty, told.times))
+
+
+def test_a_time_made_false_is_owed_until_the_new_one_is_said(here: Talk) -> None:
+    said_five(here)
+    assert here.owed("16:53") == []
+    here.take("16:55", Revise("ignition", at_ms("17:01:30")), "flight")
+    assert here.owed("16:55:10") == [
+        "A few minutes ago we said five o'clock. Mission control now gives five-oh-one."
+    ]
+    owed = here.at("16:55:10").owed[0]
+    here.take("16:55:20", MarkSaid(owed.line, owed.times))
+    assert here.owed("16:55:25") == []
+
+
+def test_a_change_within_the_rounding_owes_nothing(here: Talk) -> None:
+    said_five(here)
+    here.take("16:55", Revise("ignition", at_ms("17:00:45")), "flight")
+    assert here.owed("16:55:10") == []
+
+
+def test_a_change_within_the_give_owes_nothing(here: Talk) -> None:
+    said_five(here)
+    here.take("16:55", Revise("ignition", at_ms("16:59:45")), "flight")
+    assert here.owed("16:55:10") == []
+
+
+def test_a_waived_correction_is_owed_no_longer(here: Talk) -> None:
+    said_five(here)
+    here.take("16:55", Revise("ignition", at_ms("17:01:30")), "flight")
+    here.take("16:56", Waive(("ignition",)))
+    assert here.owed("16:56:05") == []
+
+
+def test_without_a_source_nobody_is_named(here: Talk) -> None:
+    said_five(here)
+    here.take("16:55", Revise("ignition", at_ms("17:01:30")))
+    assert here.owed("16:55:10") == [
+        "A few minutes ago we said five o'clock. It is now expected at five-oh-one."
+    ]
+
+
+def test_a_time_that_is_held_or_called_off_is_owed_too(here: Talk) -> None:
+    said_five(here)
+    here.take("16:55", Hold("ignition", at_ms("16:55"), 300_000))
+    assert here.owed("16:55:10") == [
+        "A few minutes ago we said five o'clock. The count is holding, and there is no new time."
+    ]
+    here.take("16:56", Scrub("ignition", Way.STAY), "flight")
+    assert here.owed("16:56:10")[0].endswith(
+        "Mission control has since said that it is called off."
+    )
+
+
+def test_what_was_told_for_an_outcome_that_has_not_come_is_not_owed(here: Talk) -> None:
+    told = here.sentence("17:07:00")
+    here.take("17:07:10", MarkSaid(told.twenty, told.times))
+    here.take("17:24", Choose("burned"), "flight")
+    assert here.owed("17:24:10") == []
+
+
+# ------------------------------------------------------------------ while away
+
+
+def test_who_comes_back_is_told_what_has_changed(here: Talk) -> None:
+    here.take("16:41", LeaveAir(at_ms("16:41")))
+    here.take("16:43", Revise("school", at_ms("18:00:45")), "flight")
+    here.take("16:45", TakeAir(at_ms("16:45")))
+    assert here.at("16:45:05").away == (
+        "Since we left: school call and supper are 45 seconds later; nothing else has changed."
+    )
+    assert here.at("16:51").away == ""
+
+
+def test_that_nothing_has_changed_is_said_too_until_it_is_said(here: Talk) -> None:
+    here.take("16:41", LeaveAir(at_ms("16:41")))
+    here.take("16:45", TakeAir(at_ms("16:45")))
+    line = here.at("16:45:05").away
+    assert line == "Since we left: nothing has changed."
+    here.take("16:45:20", MarkSaid(line))
+    assert here.at("16:45:25").away == ""
+
+
+def test_one_figure_that_moves_many_is_told_in_one_line(here: Talk) -> None:
+    here.take("16:41", LeaveAir(at_ms("16:41")))
+    here.take("16:43", Revise("ignition", at_ms("17:01:30")), "flight")
+    here.take("16:44", Happened("go", at_ms("16:40:10")), "flight")
+    here.take("16:45", TakeAir(at_ms("16:45")))
+    line = here.at("16:45:05").away
+    assert line.startswith("Since we left: go for the burn has happened; burn (ignition) is ")
+    assert "1 minute 30 seconds later, and " in line
+
+
+def test_a_junction_is_told_what_has_changed_since_the_one_before(tmp_path: Path) -> None:
+    here = talk(tmp_path, SAID + AIR)
+    here.take("16:43", Revise("school", at_ms("18:00:45")), "flight")
+    assert here.at("16:59:59").away == ""
+    assert here.at("17:00").away == (
+        "Since three-thirty: school call and supper are 45 seconds later; nothing else has changed."
+    )
+    assert here.at("19:00").away == "Since five o'clock: nothing has changed."
+
+
+# ------------------------------------------------------------------ grave
+
+
+def test_grave_there_is_only_the_last_confirmed_word_with_its_source(here: Talk) -> None:
+    here.take("16:50:10", Happened("loss", at_ms("16:50:05")), "flight")
+    here.take("16:51", Revise("ignition", at_ms("17:01")), "flight")
+    here.take("17:30", Grave(on=True))
+    shown = here.at("17:31")
+    assert shown.grave
+    assert [each.twenty for each in shown.sentences] == [
+        "The last word from mission control came at four-fifty Atlantic: loss of signal."
+    ]
+    assert shown.owed == ()
+    assert shown.sentences[0].true_for == ""
+
+
+def test_grave_their_own_words_are_quoted(here: Talk) -> None:
+    here.take("17:29", Note("we have no data to share"), "flight")
+    here.take("17:30", Grave(on=True))
+    assert here.first("17:31") == (
+        "At five twenty-nine Atlantic, mission control said: “We have no data to share.”"
+    )
+
+
+def test_grave_the_lines_passed_beforehand_come_in_their_time(tmp_path: Path) -> None:
+    lines = """
+[[grave]]
+after = "10m"
+text = "We are waiting, as they are."
+"""
+    here = talk(tmp_path, SAID + lines)
+    here.take("17:30", Grave(on=True))
+    assert here.at("17:32").sentences == ()
+    assert [each.twenty for each in here.at("17:33").sentences] == ["We are waiting, as they are."]
+
+
+def test_it_can_be_left_again(here: Talk) -> None:
+    here.take("16:50", Grave(on=True))
+    here.take("16:51", Grave(on=False))
+    assert not here.at("16:52").grave
+    assert here.at("16:52").sentences
+
+
+def test_a_telling_without_times_says_nothing_of_what_changed(here: Talk) -> None:
+    here.take("16:41", LeaveAir(at_ms("16:41")))
+    here.take("16:45", TakeAir(at_ms("16:45")))
+    session = here.session
+    assert Telling(session.scene, session.standing).at(at_ms("16:45:05")).away == ""
