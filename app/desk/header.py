@@ -11,6 +11,7 @@ from core.board.model import Header
 
 _GAP = 26
 _NEAR = 6
+_STATUS_STYLES = (Text.NAME, Text.NOTE, Text.SMALL)
 
 
 class HeaderLine(QWidget):
@@ -63,11 +64,13 @@ class HeaderLine(QWidget):
         baseline = round(self.height() / 2 + theme.px(8))
         clocks = self._clocks(header)
         clocks_px = ink.width_px(clocks)
-        # The clocks are never cut: the names give way, then the status.
+        # The clocks are never cut: the names give way, but for the title, then the status.
         aside_px = self.width() - clocks_px - theme.px(_GAP)
-        flight = self._flight(header, aside_px - min(self._state_px(header), aside_px / 2))
+        state_px = min(self._state_px(header), aside_px - min(self._title_px(header), aside_px / 2))
+        flight = self._flight(header, aside_px - state_px)
         left = sum(run.width_px + run.after_px for run in flight)
-        begin = max(left, (self.width() - clocks_px) / 2 - theme.px(90))
+        begin = min((self.width() - clocks_px) / 2 - theme.px(90), aside_px - state_px)
+        begin = max(left, begin)
         end = begin + sum(run.width_px + run.after_px for run in clocks) + theme.px(_GAP)
         state = self._state(header, self.width() - end)
         return [
@@ -83,6 +86,9 @@ class HeaderLine(QWidget):
         title = ink.fitted(title, room_px - gap)
         subtitle = Run(header.subtitle, theme.font(Text.BODY), theme.ink.quiet, gap)
         return [title, ink.fitted(subtitle, room_px - title.width_px - near - gap)]
+
+    def _title_px(self, header: Header) -> float:
+        return self._theme.width_px(Text.TITLE, header.title) + self._theme.px(14 + _GAP)
 
     def _state_px(self, header: Header) -> float:
         return ink.width_px(self._state(header, self.width()))
@@ -110,12 +116,12 @@ class HeaderLine(QWidget):
         return runs
 
     def _state(self, header: Header, room_px: float) -> list[Run]:
+        """The status, smaller where it is too long and only then cut, and whether all is kept."""
         theme = self._theme
         saved = Run(self._saved, theme.font(Text.NOTE), theme.ink.quiet)
-        status = Run(
-            header.status.text,
-            theme.font(Text.NAME),
-            theme.ink.tone(header.status.tone),
-            theme.px(16) if self._saved else 0,
-        )
-        return [ink.fitted(status, room_px - saved.width_px - status.after_px), saved]
+        after_px = theme.px(16) if self._saved else 0
+        room_px -= saved.width_px + after_px
+        text, colour = header.status.text, theme.ink.tone(header.status.tone)
+        statuses = [Run(text, theme.font(style), colour, after_px) for style in _STATUS_STYLES]
+        status = next((run for run in statuses if run.width_px <= room_px), statuses[-1])
+        return [ink.fitted(status, room_px), saved]

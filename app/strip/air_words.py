@@ -18,6 +18,8 @@ ON_THE_AIR = "on the air"
 CLASH = "◆ clash"
 AWAY = "off the air"
 LIVE = "live"
+_PLACES_IN_BAND = (0.5, 0.25, 0.75, 0.12, 0.88)
+"""Where down a band its words may stand: the first that is free."""
 _PAD_PX = 4
 _LINE_PX = 16
 """From one line of a name to the next."""
@@ -28,7 +30,7 @@ _APART_PX = 18
 
 
 class AirWords:
-    """Places the lane's words: those inside first, those beside once the ticks have theirs."""
+    """Places the lane's words: those of the items come before the ticks, the rest after."""
 
     def __init__(self, frame: Frame, air: AirColumn, theme: Theme, placing: Placing) -> None:
         self._frame = frame
@@ -49,17 +51,23 @@ class AirWords:
             if box.clash:
                 self._beside(CLASH, rect, self._theme.ink.clash)
         self._placing.taken.extend(box_rect(self._frame, b, self._theme) for b in self._in_sight())
+        bands = [self._frame.air_rect(from_ms, to_ms) for from_ms, to_ms in self._air.away]
+        for rect in bands:
+            self._away(rect)
+            for edge_px in (rect.top(), rect.bottom()):  # nothing is written across an edge
+                self._placing.taken.append(QRectF(rect.left(), edge_px, rect.width(), 1))
         for at_ms, name in self._air.junctions:
             self._junction(at_ms, name)
-        for from_ms, to_ms in self._air.away:
-            self._away(self._frame.air_rect(from_ms, to_ms))
 
-    def beside(self) -> None:
-        """Write names without room in their boxes to the right, where nothing else stands."""
+    def names(self) -> None:
+        """Write names without room in their boxes to the right of them."""
         for box, rect in self._beside_yet:
             for name in _shorter(box.name):
                 if self._beside(name, rect, outline(box, self._theme)):
                     break
+
+    def live(self) -> None:
+        """Write what the line at the lane's edge means, where nothing else stands."""
         low_px = self._theme.px(_LOW_PX)
         told = False
         for live in self._air.live.between(self._frame.from_ms, self._frame.to_ms):
@@ -170,12 +178,12 @@ class AirWords:
         wide_px = theme.width_px(Text.EDGE, AWAY)
         if rect.height() < metrics.height():
             return
-        left_px = rect.center().x() - wide_px / 2
-        baseline_px = rect.center().y() + metrics.capHeight() / 2
-        ink = theme.ink
-        self._placing.keep(
-            Words(AWAY, left_px, baseline_px, wide_px, Text.EDGE, ink.text, ink.rule)
-        )
+        left_px, ink = rect.center().x() - wide_px / 2, theme.ink
+        for share in _PLACES_IN_BAND:
+            baseline_px = rect.top() + rect.height() * share + metrics.capHeight() / 2
+            words = Words(AWAY, left_px, baseline_px, wide_px, Text.EDGE, ink.text, ink.rule)
+            if rect.contains(words.box(theme)) and self._placing.keep(words):
+                return
 
 
 def _shorter(name: str) -> tuple[str, ...]:

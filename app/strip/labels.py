@@ -48,11 +48,12 @@ class Labels:
         self._now()
         if self._air:
             self._on_air.inside()
+            self._on_air.names()
         self._ticks()
         for index, column in enumerate(self._columns.lanes):
             self._lane(index, column)
         if self._air:
-            self._on_air.beside()  # in the place of the short brackets' names
+            self._on_air.live()  # in the place of the short brackets' names
         else:
             self._short_grounds()
         return tuple(self.words)
