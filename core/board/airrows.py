@@ -8,6 +8,7 @@ from core.air.running import Running, Stands
 from core.board.airstate import AirState, Figures
 from core.board.programme import ItemRow, ItemState
 from core.board.written import Said, Tone
+from core.plan.model import Item
 from core.times.writing import (
     MINUTE_MS,
     SECOND_MS,
@@ -59,11 +60,9 @@ class ItemRows:
     def _floating(self, one: Running, fit: Fits, figures: Figures, now_ms: int) -> ItemRow:
         first_ms, owed_by_ms = fit.first_start_ms, fit.owed_by_ms
         style = self._state.scene.style
-        if first_ms is None and one.item.id in figures.most:  # as the next one only
-            return self._kept(one, "then", lambda: Said("after another break", Tone.QUIET))
         if first_ms is None:
-            tone = Tone.CLASH if one.item.owed else Tone.QUIET
-            return self._kept(one, "no", lambda: Said("no place", tone))
+            later = one.item.id in figures.most
+            return self._kept(one, ("no", later), lambda: _not_next(one.item, later=later))
         if figures.waiting:
             return self._kept(one, "word", lambda: Said("when there is word", Tone.QUIET))
         if self._state.is_taken(now_ms):
@@ -124,6 +123,13 @@ def _on_air(one: Running, now_ms: int) -> Said:
 
 def _leave(at_ms: int, style: Style, now_ms: int) -> Said:
     return Said(f"leave by {_clock(at_ms, style, now_ms)}")
+
+
+def _not_next(item: Item, *, later: bool) -> Said:
+    """Of an item that cannot come next: whether it can come after another."""
+    if later:
+        return Said("after another break", Tone.QUIET)
+    return Said("no place", Tone.CLASH if item.owed else Tone.QUIET)
 
 
 def _later(at_ms: int, style: Style, now_ms: int) -> Said:

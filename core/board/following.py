@@ -1,29 +1,56 @@
-"""What follows from a scene and the entries beside it: the programme. Kept until either changes."""
+"""What follows from a scene and the entries, kept until they change: the programme, what to say."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Generic, TypeVar
 
 from core.board.on_air import OnAir
 from core.board.scene import Scene
+from core.board.telling import Telling
+from core.board.whileaway import TimesAt
 from core.entries.model import Entry
 from core.plan.model import Plan
 
+_T = TypeVar("_T")
+
 
 class Following:
-    """The programme of the scene and of the entries that were asked for last."""
+    """Both for the scene and the entries that were asked for last.
 
-    def __init__(self) -> None:
-        self._of: tuple[Scene, Sequence[Entry]] | None = None
-        self._on_air: OnAir | None = None
+    `times_at` gives the board's times at an earlier instant, for those who were away.
+    """
+
+    def __init__(self, times_at: TimesAt | None = None) -> None:
+        self._times_at = times_at
+        self._on_air: _Kept[OnAir] | None = None
+        self._telling: _Kept[Telling] | None = None
 
     def on_air(self, scene: Scene, entries: Sequence[Entry]) -> OnAir:
         """The programme of that scene after those entries."""
-        if self._on_air is None or not self._is_of(scene, entries):
-            self._on_air = OnAir(scene, entries, self._on_air)
-            self._of = (scene, entries)
-        return self._on_air
+        kept = self._on_air
+        if kept is None or not kept.is_of(scene, entries):
+            before = None if kept is None else kept.made
+            kept = self._on_air = _Kept(scene, entries, OnAir(scene, entries, before))
+        return kept.made
 
-    def _is_of(self, scene: Scene, entries: Sequence[Entry]) -> bool:
-        return self._of is not None and self._of[0] is scene and self._of[1] is entries
+    def telling(self, scene: Scene, entries: Sequence[Entry]) -> Telling:
+        """What may be said of that scene after those entries."""
+        kept = self._telling
+        if kept is None or not kept.is_of(scene, entries):
+            before = None if kept is None else kept.made
+            made = Telling(scene, entries, self._times_at, before)
+            kept = self._telling = _Kept(scene, entries, made)
+        return kept.made
+
+
+@dataclass(frozen=True, slots=True)
+class _Kept(Generic[_T]):
+    scene: Scene
+    entries: Sequence[Entry]
+    made: _T
+
+    def is_of(self, scene: Scene, entries: Sequence[Entry]) -> bool:
+        return self.scene is scene and self.entries is entries
 
 
 def has_programme(plan: Plan) -> bool:

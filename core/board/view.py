@@ -30,6 +30,8 @@ from core.board.roll import Roll
 from core.board.scene import Arranged, Scene
 from core.board.sight import Sight
 from core.board.strips import strip
+from core.board.telling import Telling
+from core.board.whileaway import TimesAt
 from core.board.words import Names, broken_event, broken_words, listed, rough_words
 from core.entries.model import Entry, Shut
 from core.schedule.schedule import Schedule
@@ -60,7 +62,12 @@ class Board:
     """
 
     def __init__(
-        self, schedule: Schedule, tables: Tables, style: Style, both: SideBySide = as_written
+        self,
+        schedule: Schedule,
+        tables: Tables,
+        style: Style,
+        both: SideBySide = as_written,
+        times_at: TimesAt | None = None,
     ) -> None:
         self._schedule = schedule
         self._tables = tables
@@ -78,7 +85,7 @@ class Board:
         self._against: tuple[object, Against] | None = None
         self._roll: Roll | None = None
         self._totals: tuple[object, tuple[Total, ...]] | None = None
-        self._following = Following()
+        self._following = Following(times_at)
 
     def scene(self, told: Tables, shut: Sequence[Shut] = ()) -> Scene:
         """What stands now, made anew only if a time or the signal has changed."""
@@ -144,12 +151,17 @@ class Board:
             saved=around.saved,
             air=AirLane() if air is None else air.lane,
             clear=None if air is None else air.panel,
+            to_say=self.telling(scene, around.entries).at(now_ms),
         )
         return replace(view, presenter=self._presenter(view, scene, around))
 
     def on_air(self, scene: Scene, entries: Sequence[Entry]) -> OnAir:
         """The programme after the entries that stand, kept until they or the scene change."""
         return self._following.on_air(scene, entries)
+
+    def telling(self, scene: Scene, entries: Sequence[Entry]) -> Telling:
+        """What may be said after the entries that stand, kept until they or the scene change."""
+        return self._following.telling(scene, entries)
 
     def _air(self, scene: Scene, entries: Sequence[Entry], now_ms: int) -> AirNow | None:
         if not has_programme(scene.plan):

@@ -30,7 +30,7 @@ from core.errors import EntryProblem, EntryRefused, PlanProblems
 from core.plan.model import Plan
 from core.schedule.model import Clash, Effect
 from core.schedule.schedule import Schedule
-from core.session.context import Asked, DeskContext
+from core.session.context import DeskContext
 from core.session.ground import SkiesFor, no_skies
 from core.session.model import Answer, Taken
 from core.session.nameable import Nameable
@@ -301,7 +301,7 @@ class Desk:
             waiting=self._offer.plan,
             trouble=self._offer.trouble,
             standing=self._session.standing,
-            asked=Asked(proposal=lambda: self._session.on_air.proposal(now_ms)),
+            asked=self._session.asked(now_ms),
         )
 
     # ------------------------------------------------------------ taking back

@@ -1,15 +1,20 @@
 """One session: a plan, the entries in their order, and all that follows from them."""
 
+from collections.abc import Mapping
+
 from core.board.facts import SideBySide, as_written
 from core.board.following import has_programme
 from core.board.on_air import AirNow, OnAir
 from core.board.scene import Scene
+from core.board.telling import Telling
 from core.board.view import Board
 from core.board.words import Names
+from core.entries.context import Spoken
 from core.entries.model import Entry, Shut, standing
 from core.plan.model import Plan
 from core.schedule.model import Effect
 from core.schedule.schedule import Schedule
+from core.session.context import Asked
 from core.session.ground import Ground, SkiesFor, make_ready
 from core.session.store import Store
 from core.session.supposing import Supposed
@@ -78,9 +83,32 @@ class Session:
         return self.board.names(self.scene)
 
     @property
+    def telling(self) -> Telling:
+        """What may be said as things stand."""
+        return self.board.telling(self.scene, self.standing)
+
+    @property
     def on_air(self) -> OnAir:
         """The programme as it stands."""
         return self.board.on_air(self.scene, self.standing)
+
+    def asked(self, now_ms: int) -> Asked:
+        """What lines about the programme want to know at that moment, worked out when they ask."""
+        return Asked(
+            proposal=lambda: self.on_air.proposal(now_ms),
+            to_say=lambda: self._to_say(now_ms),
+            owed=lambda: self._owed(now_ms),
+        )
+
+    def _to_say(self, now_ms: int) -> Spoken | None:
+        """The sentence that is shown first, with the times it tells: a correction before others."""
+        shown = self.telling.at(now_ms)
+        first = next((each for each in (*shown.owed, *shown.sentences)), None)
+        return None if first is None else (first.line, first.times)
+
+    def _owed(self, now_ms: int) -> tuple[str, ...]:
+        told = self.telling.at(now_ms).owed
+        return tuple(dict.fromkeys(event for each in told for event, _ in each.times))
 
     def preview(self, entry: Entry, now_ms: int) -> tuple[Effect, Supposed | None]:
         """What an entry would do, and to the programme, where the plan has one.
@@ -114,4 +142,9 @@ class Session:
 
     def _look(self, tables: Tables) -> None:
         self.style = Style(self.plan.zones[0], self._hours)
-        self.board = Board(self.schedule, tables, self.style, self._both)
+        self.board = Board(self.schedule, tables, self.style, self._both, self._times_at)
+
+    def _times_at(self, at_ms: int) -> Mapping[str, int | None]:
+        """When each event was expected at an earlier instant, by what had been entered then."""
+        then = tuple(entry for entry in self.standing if entry.at_ms <= at_ms)
+        return self._ground.schedule(at_ms, then).expected()
