@@ -19,8 +19,7 @@ from core.air.spans import EVER_MS
 _Row = tuple[list[int], list[int], int, int, bool, int, int]
 """An item: where its starts begin and end, its length with either gap, and what comes before it."""
 
-_FACTS = 16
-"""So many bits of a key count the facts gone by."""
+_NO_WAY: Point = (-EVER_MS, -EVER_MS, FREE)
 
 _NOTHING = Since(EVER_MS, EVER_MS)
 
@@ -65,7 +64,13 @@ class Frontier:
         self._before.append(_starting(demands, -EVER_MS, EVER_MS))
         self._after = [_starting(demands, at_ms, EVER_MS) for at_ms, _ in self._fixed]
         end = (last.item_ms, last.break_ms, _as_fact(self.number(last.sponsor)))
-        self._known: dict[int, Sequence[Point]] = {len(fixed): (end,)}
+        self._known: list[dict[int, Sequence[Point]]] = [{} for _ in range(len(fixed) + 1)]
+        self._known[-1][0] = (end,)
+
+    @property
+    def looked_at(self) -> int:
+        """How many sets have been worked out so far."""
+        return sum(map(len, self._known))
 
     def number(self, sponsor: str) -> int:
         """That sponsor's number; FREE for one of whom no break is left."""
@@ -90,10 +95,9 @@ class Frontier:
 
     def points(self, mask: int, passed: int = 0) -> Sequence[Point]:
         """The best ways in which the set can still be placed, with so many facts gone by."""
-        key = mask << _FACTS | passed
-        found = self._known.get(key)
+        found = self._known[passed].get(mask)
         if found is None:
-            found = self._known[key] = self._ways(mask, passed)
+            found = self._known[passed][mask] = self._ways(mask, passed)
         return found
 
     def _ways(self, mask: int, passed: int) -> Sequence[Point]:
@@ -101,19 +105,17 @@ class Frontier:
 
         This is where the time goes: the best so far is at hand, and most others fall to it.
         """
-        known = self._known
-        best: Point | None = None
+        known, rows = self._known[passed], self._rows
+        best_ms, best_break_ms, best_before = _NO_WAY
         others: list[Point] = []
         left = mask & self._before[passed]
         while left:
             bit = left & -left
             left ^= bit
-            lows, highs, takes_ms, apart_ms, is_break, sponsor, after = self._rows[
-                bit.bit_length() - 1
-            ]
+            lows, highs, takes_ms, apart_ms, is_break, sponsor, after = rows[bit.bit_length() - 1]
             if after & mask:
                 continue
-            rest = known.get((mask ^ bit) << _FACTS | passed)
+            rest = known.get(mask ^ bit)
             if rest is None:
                 rest = self.points(mask ^ bit, passed)
             for item_ms, break_ms, before in rest:
@@ -121,22 +123,35 @@ class Frontier:
                 if is_break:
                     if before % _FACT == sponsor:
                         continue
-                    at_ms = min(at_ms, break_ms - apart_ms)
+                    bound_ms = break_ms - apart_ms
+                    at_ms = bound_ms if bound_ms < at_ms else at_ms
                 place = bisect_right(lows, at_ms)
                 if not place:
                     continue
-                at_ms = min(at_ms, highs[place - 1])
-                way = (at_ms, at_ms, sponsor) if is_break else (at_ms, break_ms, before)
-                if best is None:
-                    best = way
-                elif best[0] >= at_ms and best[1] >= way[1] and best[2] in (FREE, way[2]):
+                high_ms = highs[place - 1]
+                at_ms = high_ms if high_ms < at_ms else at_ms
+                new_break_ms = at_ms if is_break else break_ms
+                new_before = sponsor if is_break else before
+                same = new_before == best_before
+                if (
+                    at_ms <= best_ms
+                    and new_break_ms <= best_break_ms
+                    and (same or best_before == FREE)
+                ):
                     continue
+                if (
+                    at_ms >= best_ms
+                    and new_break_ms >= best_break_ms
+                    and (same or new_before == FREE)
+                ):
+                    best_ms, best_break_ms, best_before = at_ms, new_break_ms, new_before
                 else:
-                    others.append(way)
+                    others.append((at_ms, new_break_ms, new_before))
         if passed < len(self._fixed) and not mask & ~self._after[passed]:
             self._pass(passed, mask, others)
-        if best is None:
+        if best_ms == -EVER_MS:
             return _best(others)
+        best = best_ms, best_break_ms, best_before
         return _best([best, *others]) if others else (best,)
 
     def _pass(self, passed: int, mask: int, ways: list[Point]) -> None:

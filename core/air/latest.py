@@ -36,6 +36,11 @@ class Latest:
         latest_ms = self.latest(mask)
         return () if latest_ms == -EVER_MS else ((latest_ms, EVER_MS, FREE),)
 
+    @property
+    def looked_at(self) -> int:
+        """How many sets have been worked out so far."""
+        return len(self._known)
+
     def number(self, sponsor: str) -> int:  # noqa: ARG002 - as Frontier
         """No sponsor keeps anything apart here."""
         return FREE

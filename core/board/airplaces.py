@@ -129,8 +129,8 @@ def why_words(state: AirState, why: Conflict) -> str:
         return f"No place for all of {rest}"
     if not why.obstacles:
         return f"No place for {name}"
-    others = [each for each in why.obstacles if each.against not in _OWN]
-    told = [_obstacle(state, each.against, each.of) for each in others or why.obstacles]
+    foreign = [each for each in why.obstacles if each.against not in _OWN]
+    told = [_obstacle(state, each.against, each.of) for each in foreign or why.obstacles]
     stands = "stands" if len(told) == 1 else "each stand"
     return f"No place for {name}: {listed(told, most=3)} {stands} in its way"
 
