@@ -1,13 +1,23 @@
 """The presenter window: paints its page, mirrored where it stands before prompter glass."""
 
 from PySide6.QtCore import QEvent, QRectF, Qt, Signal
-from PySide6.QtGui import QCloseEvent, QKeyEvent, QPainter, QPaintEvent, QPen, QScreen
+from PySide6.QtGui import (
+    QCloseEvent,
+    QKeyEvent,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QRegion,
+    QResizeEvent,
+    QScreen,
+    QTransform,
+)
 from PySide6.QtWidgets import QWidget
 
 from app.presenter.frame import paint_ground, within
 from app.presenter.page import Page, lay_page
 from app.theme import DARK, Palette, Theme
-from app.words import paint_words
+from app.words import paint_words, renewed_words
 from core.board.model import RehearsalBadge
 from core.board.programme import PresenterView
 
@@ -38,6 +48,7 @@ class PresenterWindow(QWidget):
         self._view: PresenterView | None = None
         self._badge: RehearsalBadge | None = None
         self._mirrored = False
+        self._page: Page | None = None
 
     @property
     def mirrored(self) -> bool:
@@ -50,10 +61,19 @@ class PresenterWindow(QWidget):
         self.update()
 
     def show_view(self, view: PresenterView | None, badge: RehearsalBadge | None) -> None:
-        """Show another moment; nothing at all where there is no view."""
-        if (view, badge) != (self._view, self._badge):
-            self._view, self._badge = view, badge
+        """Show another moment, painting only what has changed; nothing where there is no view."""
+        if (view, badge) == (self._view, self._badge):
+            return
+        framed = badge != self._badge
+        before = self.page() if self.isVisible() else Page()
+        self._view, self._badge, self._page = view, badge, None
+        if not self.isVisible():
+            return
+        page = self.page()
+        if framed or page.rules != before.rules:
             self.update()
+        else:
+            self.update(self._turned(renewed_words(before.words, page.words, self.theme)))
 
     def show_full(self, screen: QScreen) -> None:
         """Cover a screen."""
@@ -82,28 +102,44 @@ class PresenterWindow(QWidget):
 
     def page(self) -> Page:
         """What is on it now, with its places."""
+        if self._page is None:
+            self._page = self._laid()
+        return self._page
+
+    def _laid(self) -> Page:
         if self._view is None:
             return Page()
         theme = self.theme
         return lay_page(self._view, within(QRectF(self.rect()), self._badge, theme), theme)
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Lay everything out for the new size."""
+        del event
+        self._page = None
+        self.update()
+
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint the ground and the page."""
-        del event
         with QPainter(self) as painter:  # ended even where painting fails
-            if self._mirrored:
-                painter.translate(self.width(), 0)
-                painter.scale(-1, 1)
-            self._paint(painter)
+            painter.setTransform(self._turn())
+            self._paint(painter, self._turned(event.region()))
 
-    def _paint(self, painter: QPainter) -> None:
+    def _turn(self) -> QTransform:
+        """From the page to the window: left and right changed over, or not."""
+        return QTransform(-1, 0, 0, 1, self.width(), 0) if self._mirrored else QTransform()
+
+    def _turned(self, part: QRegion) -> QRegion:
+        """A part of the page on the window, and of the window on the page."""
+        return self._turn().map(part)
+
+    def _paint(self, painter: QPainter, part: QRegion) -> None:
         theme = self.theme
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         paint_ground(painter, QRectF(self.rect()), self._badge, theme)
         page = self.page()
         painter.setPen(QPen(theme.ink.thread, max(1.0, _RULE * theme.scale)))
         painter.drawLines(page.rules)
-        paint_words(painter, page.words, theme)
+        paint_words(painter, page.words, theme, part)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Let keys go to nothing: those of the desk belong to the desk window."""

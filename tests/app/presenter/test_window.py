@@ -4,8 +4,8 @@ from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QImage
+from PySide6.QtCore import QEvent, QObject, Qt
+from PySide6.QtGui import QImage, QPaintEvent, QRegion
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
@@ -23,10 +23,24 @@ from tests.app.presenter.scenes import (
     ORDINARY,
     SENTENCE,
     SHORTER,
+    minutes,
 )
 
 Shown = Callable[..., PresenterWindow]
 BADGE = RehearsalBadge("10", paused=False)
+
+
+class PaintWatch(QObject):
+    """Notes what is painted of a window."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.painted: list[QRegion] = []
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802  # Qt calls it
+        if isinstance(event, QPaintEvent):
+            self.painted.append(event.region())
+        return super().eventFilter(watched, event)
 
 
 def texts(window: PresenterWindow) -> list[str]:
@@ -132,16 +146,28 @@ def test_the_program_does_not_stay_for_its_sake(shown: Shown) -> None:
     assert not shown(ORDINARY).testAttribute(Qt.WidgetAttribute.WA_QuitOnClose)
 
 
-def test_it_is_painted_again_only_when_something_has_changed(
-    shown: Shown, monkeypatch: pytest.MonkeyPatch
+@pytest.mark.parametrize("mirrored", [False, True])
+def test_a_second_later_only_what_has_changed_is_painted_and_all_of_it(
+    shown: Shown, *, mirrored: bool
 ) -> None:
     window = shown(ORDINARY)
-    asked: list[object] = []
-    monkeypatch.setattr(window, "update", lambda: asked.append(None))
+    window.mirror(on=mirrored)
+    QApplication.processEvents()
+    before = window.screen().grabWindow(window.winId()).toImage()
+    watch = PaintWatch()
+    window.installEventFilter(watch)
     window.show_view(replace(ORDINARY), None)
-    assert not asked
-    window.show_view(BREAK, None)
-    assert asked
+    QApplication.processEvents()
+    assert not watch.painted
+    later = replace(ORDINARY, figure=minutes(7, 47), clock="4:41:13 p.m.")
+    window.show_view(later, None)
+    QApplication.processEvents()
+    (region,) = watch.painted
+    assert region.boundingRect().bottom() < window.height() / 2
+    kept = window.screen().grabWindow(window.winId()).toImage()
+    assert kept.size() == window.size()
+    assert differing(kept, before) > 0
+    assert differing(kept, pixels(window)) == 0
 
 
 def test_before_there_is_a_view_it_is_dark(qapp: QApplication) -> None:
