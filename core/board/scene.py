@@ -59,6 +59,9 @@ class Scene:
         self._of = {outcome.id: outcome.of for outcome in self.plan.outcomes}
         self._lines: dict[str, Line] = {}
         self._briefs: dict[str, Brief] = {}
+        self._ways_ms: dict[str, int] = {}
+        self._standings: dict[str, Standing] = {}
+        self._standing_ms: int | None = None
 
     @cached_property
     def _told(self) -> dict[str, int | None]:
@@ -107,7 +110,16 @@ class Scene:
         return found
 
     def standing(self, event_id: str, now_ms: int) -> Standing:
-        """How it stands at that moment."""
+        """How it stands at that moment, kept until one asks for another moment."""
+        if now_ms != self._standing_ms:
+            self._standings.clear()
+            self._standing_ms = now_ms
+        found = self._standings.get(event_id)
+        if found is None:
+            found = self._standings[event_id] = self._stands(event_id, now_ms)
+        return found
+
+    def _stands(self, event_id: str, now_ms: int) -> Standing:
         line = self.brief(event_id)
         return stands(
             self.event(event_id),
@@ -132,6 +144,12 @@ class Scene:
         """How long word of an event at a distant craft is under way; 0 if heard at once."""
         if not self.event(event_id).at_craft or not self.plan.light_time:
             return 0
+        found = self._ways_ms.get(event_id)
+        if found is None:
+            found = self._ways_ms[event_id] = self._way_ms(event_id)
+        return found
+
+    def _way_ms(self, event_id: str) -> int:
         at_ms = self.brief(event_id).expected_ms
         light = None if at_ms is None else self.light(at_ms)
         return 0 if light is None else light.way_ms
