@@ -122,7 +122,7 @@ def special_scenes(size: tuple[int, int]) -> Iterator[Scene]:
         "air-break-broken": {
             "entered": ("place", "break 3 now"),
             "later_min": 1,
-            "typed": "loss -3m per flight",
+            "typed": "loss -5m per flight",
         },
         "air-clash": {"entered": ("place", "break 4 at 5:12p"), "later_min": 0.5},
         "air-away": {"entered": ("place", "air off until 5:10p"), "later_min": 1},
@@ -144,7 +144,7 @@ def presenter_scenes(size: tuple[int, int]) -> Iterator[Scene]:
         "break": {"entered": (*late, "break-3 now"), "later_min": 1},
         "gap": {"entered": (*late, "loss now"), "ahead_min": 0, "later_min": 3},
         "returns": {"entered": (*late, "loss now"), "ahead_min": 0, "later_min": 20},
-        "grave": {"entered": ("loss now per flight", "grave", "grave"), "ahead_min": 0,
+        "grave": {"entered": ("loss now per flight", "grave", ""), "ahead_min": 0,
                   "later_min": 60},
         "held": {"plan": SMALL, "entered": ("liftoff hold",), "later_min": 3},
         "days": {"plan": CROWDED, "ahead_min": 3000},
