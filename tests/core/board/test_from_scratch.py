@@ -74,8 +74,11 @@ def do(desk: Seat, step: str) -> None:
 
 
 def written(view: View) -> View:
-    """The view with all its cards written out, but for what the last entry did."""
-    return replace(view, cards=tuple(view.cards), last_change=None)
+    """The view with all its cards written out, but for what the last entry did.
+
+    And but for the sentences: one that still holds stands word for word, however old it is.
+    """
+    return replace(view, cards=tuple(view.cards), last_change=None, to_say=None, presenter=None)
 
 
 @settings(max_examples=40)
