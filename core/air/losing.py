@@ -43,9 +43,9 @@ def _lost(one: Running, day: Day, now_ms: int, later: Sequence[Running]) -> Iter
         if start_ms < to_ms and end_ms > from_ms:
             yield Against.AWAY, "", min(end_ms, to_ms) - max(start_ms, from_ms), from_ms
     if item.latest_ms is not None and end_ms > item.latest_ms:
-        yield Against.WINDOW, "", end_ms - item.latest_ms, item.latest_ms
+        yield Against.LATE, "", end_ms - item.latest_ms, item.latest_ms
     if item.earliest_ms is not None and start_ms < item.earliest_ms and not runs:
-        yield Against.WINDOW, "", item.earliest_ms - start_ms, end_ms
+        yield Against.EARLY, "", item.earliest_ms - start_ms, end_ms
     if item.booked:
         yield from _outside(Against.BOOKED, "", item.booked, max(start_ms, now_ms), end_ms)
     if item.needs is not None:

@@ -8,7 +8,7 @@ from core.air.spans import EVER_MS, Spans, merged
 from core.board.model import CardState
 from core.board.scene import Scene
 from core.plan.model import Change, Event, Junction
-from core.schedule.model import State
+from core.schedule.model import Kind, State
 from core.signal.model import Edge, Fill, LaneSignal, Stretch
 from core.times.writing import MINUTE_MS
 
@@ -17,6 +17,8 @@ _GOES_WITH_MS = 15 * MINUTE_MS
 
 _NOT_COMPUTED = "not computed"
 """The cause of a stretch of which no course says anything: it is neither contact nor gap."""
+
+_OWN_WORD = frozenset({Kind.PLANNED, Kind.FIGURE, Kind.PIN, Kind.EDGE})
 
 _TIMED = frozenset({State.AHEAD, State.HAPPENED})
 
@@ -99,16 +101,22 @@ def _live(scene: Scene, event: Event, lanes: dict[str, LaneSignal]) -> Moment | 
 
 
 def _early_by_ms(scene: Scene, event: Event) -> int:
-    """By how much it may come before its expected time: its give, as far as the limits allow."""
+    """By how much it may come before its expected time: its give, as far as the limits allow.
+
+    A planned clock time and a figure are no limit, it is their give that says how far they hold.
+    """
     give_ms = scene.brief(event.id).give_ms
     if not give_ms:
         return 0
     line = scene.line(event.id)
     if line.state is State.HAPPENED or line.expected_ms is None:
         return 0
-    if line.earliest_ms is None:
+    floor_ms = line.earliest_ms
+    if line.cause is None or line.cause.kind in _OWN_WORD:
+        floor_ms = None if event.window is None else event.window.not_before_ms
+    if floor_ms is None:
         return give_ms
-    return max(0, min(give_ms, line.expected_ms - line.earliest_ms))
+    return max(0, min(give_ms, line.expected_ms - floor_ms))
 
 
 def _with_lane(begins: _Begins, lane: LaneSignal, outcome: str | None) -> _Begins:

@@ -4,9 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from core.air.model import Against, Loss, Way
-from core.air.running import Stands
 from core.board.airstate import AirState
-from core.times.writing import SECOND_MS, clock_text, dated_clock_text, short_duration_words
+from core.times.writing import SECOND_MS, dated_clock_text, short_duration_words
 
 _LATE = (Against.MOMENT, Against.JUNCTION)
 
@@ -15,7 +14,8 @@ _SAID = {
     Against.JUNCTION: "{item}: {by} over the junction, {of}",
     Against.OFF: "{item}: {by} past the end of the programme",
     Against.AWAY: "{item}: the network has the air",
-    Against.WINDOW: "{item}: {by} outside the time it has",
+    Against.EARLY: "{item}: {by} sooner than it may run",
+    Against.LATE: "{item}: {by} later than it may run",
     Against.BOOKED: "{item}: {by} outside the hours of its line",
     Against.CONTACT: "{item}: {by} without {of}",
     Against.ITEM: "{item}: {by} too near to {of}",
@@ -94,11 +94,3 @@ def _against(state: AirState, loss: Loss, at_ms: int) -> str:
     if moment is None:
         return ""
     return ", after it" if at_ms > moment.at_ms else ", before it"
-
-
-def placed_words(state: AirState, item: str) -> str:
-    """When a placed item begins: 'at 4:46:00 p.m.'."""
-    running = state.programme.item(item)
-    if running.stands is not Stands.PLACED:
-        raise ValueError(f"{item} is not placed")
-    return f"at {clock_text(running.from_ms, state.scene.style)}"

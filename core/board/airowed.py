@@ -21,7 +21,7 @@ _STILL = frozenset({Stands.FLOATING, Stands.PLACED})
 
 
 def owed_lines(state: AirState, figures: Figures, now_ms: int) -> tuple[Said, ...]:
-    """What has no place, then what is owed by when; then by when the next of it must begin."""
+    """What has no place, then what is owed by when; of several, by when the next must begin."""
     small = state.scene.roll.small
     asked = {each.item for each in figures.fits}
     still = _owed(state)

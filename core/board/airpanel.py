@@ -58,7 +58,7 @@ def _lead(state: AirState, clear: Clear, now_ms: int) -> str:
         to_off = clear.phase is Phase.CLEAR and clear.back_by_ms != clear.until_ms
         return _TO_OFF if to_off and clear.until_ms is not None else _LEADS[clear.phase]
     if clear.until_ms is not None and floor_second_ms(clear.until_ms) < now_ms:
-        return "over by"
+        return "due back"
     here = state.programme.item(clear.on_air).item.kind == _HERE
     return "over in" if here else "back in"
 
