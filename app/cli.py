@@ -14,6 +14,7 @@ from app import __version__
 from app.commands.checking import summary
 from app.commands.fits import clashes as programme_clashes
 from app.commands.fits import fits_json, fits_text
+from app.commands.say import say_json, say_text
 from app.commands.sheets import EDITORIAL, Sheet, sheet
 from app.commands.signals import Part, signal_json, signal_text
 from app.commands.times import times_json, times_text
@@ -68,6 +69,10 @@ def build_parser() -> argparse.ArgumentParser:
     _plan_argument(fits)
     _entries(fits)
     fits.add_argument("--json", action="store_true", help="as JSON")
+    say = _command(commands, "say", "what the presenter may say, and how long it holds", _say)
+    _plan_argument(say)
+    _entries(say)
+    say.add_argument("--json", action="store_true", help="as JSON")
     return parser
 
 
@@ -220,6 +225,15 @@ def _fits(given: argparse.Namespace) -> int:
     else:
         print(fits_text(desk, done, Style(plan.zones[0]), now_ms))
     return CLASHES if programme_clashes(desk, done, now_ms) else FINE
+
+
+def _say(given: argparse.Namespace) -> int:
+    plan = take_plan(given.plan)
+    desk = _desk(plan, _instant_ms("--now", given.now, plan))
+    now_ms = desk.clock.now_ms()
+    done = run(desk, given.enter, now_ms)
+    print(say_json(desk, done, now_ms) if given.json else say_text(desk, done, now_ms))
+    return CLASHES if done.clash is not None or desk.schedule.broken else FINE
 
 
 def _picture(path: Path, drawn: Sheet | None) -> None:

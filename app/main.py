@@ -150,6 +150,8 @@ def board(desk: Desk, clock: RealClock | SimClock, palette: Palette = DARK) -> B
     running.viewed.connect(stage.show_view)
     stage.said.connect(window.show_line)
     stage.window.woken.connect(window.activateWindow)
+    window.facts_asked.connect(desk.show_facts)
+    window.facts_asked.connect(lambda _event: running.refresh())
     window.closed.connect(ticker.stop)
     window.closed.connect(stage.end)
     return Board(window, ticker, stage)

@@ -7,7 +7,7 @@ from functools import partial
 from core.board.cards import Cards
 from core.board.changes import Against, against_plan
 from core.board.contact import TOTALS_MS, contact_panel
-from core.board.facts import SideBySide, as_written
+from core.board.facts import SideBySide, as_written, tellable
 from core.board.following import Following, has_programme
 from core.board.gravely import confirmed_words
 from core.board.headers import header
@@ -50,8 +50,8 @@ class Around:
     notices: tuple[Said, ...] = ()
     saved: str = ""
     entries: tuple[Entry, ...] = ()
-    fact: FactLine | None = None
-    """A fact that the presenter is to see."""
+    facts_of: str = ""
+    """The event whose first fact that may be told the presenter is to see."""
 
 
 class Board:
@@ -172,7 +172,13 @@ class Board:
         grave = view.to_say is not None and view.to_say.grave
         names = self.names(scene)
         confirmed = confirmed_words(around.entries, names, scene.style) if grave else ""
-        return presenter(view, scene, fact=around.fact, confirmed=confirmed)
+        fact = self._fact(scene, around.facts_of, view.now_ms)
+        return presenter(view, scene, fact=fact, confirmed=confirmed)
+
+    def _fact(self, scene: Scene, of: str, now_ms: int) -> FactLine | None:
+        if of not in scene.known:
+            return None
+        return next(iter(tellable(scene, of, now_ms, self._both)), None)
 
     def names(self, scene: Scene) -> Names:
         """Event and outcome ids to names, events added at the desk too."""

@@ -91,6 +91,7 @@ class Desk:
         self._clock_said: tuple[int, Said] | None = None
         self._last_change: LastChange | None = None
         self._nameable: Nameable | None = None
+        self._facts_of = ""
 
     # ------------------------------------------------------------ looking
 
@@ -104,6 +105,7 @@ class Desk:
             notices=self._notices(second_ms),
             saved=self._session.store.trouble,
             entries=self._session.standing,
+            facts_of=self._facts_of,
         )
         return self._session.board.view(self._session.scene, second_ms, around)
 
@@ -114,6 +116,10 @@ class Desk:
     def proposed(self, now_ms: int) -> Proposed:
         """The best places for all that is owed, as data."""
         return self._session.on_air.proposed(now_ms)
+
+    def show_facts(self, event_id: str) -> None:
+        """Let the presenter see a fact of that event, none where it is empty."""
+        self._facts_of = event_id
 
     def place_words(self, item: str, at_ms: int) -> str:
         """The line that gives an item its start, to the nearest ten seconds."""
