@@ -38,7 +38,7 @@ class LastChangePanel(LaidPanel):
     def fit_px(self, most_px: float) -> int:
         """How high it is with as many whole rows as fit."""
         highs = [row.high for row in self._rows()]
-        room = (most_px - self.least_px() + 1) / self.theme.scale
+        room = (most_px - self.least_px()) / self.theme.scale
         shown = fitting(highs, room)
         more = ROW if shown < len(highs) and room >= ROW else 0
         return self._high_px(sum(highs[:shown]) + more)

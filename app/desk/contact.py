@@ -1,6 +1,6 @@
 """CONTACT: each lane, how long it is as it is, through whom, what comes then, and the totals."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from PySide6.QtCore import QRectF
@@ -78,7 +78,8 @@ class Contact(Panel):
 
         What comes then is left to the cards.
         """
-        lines = sum(map(len, self._ways(self._room_px())))
+        ways = self._ways(self._room_px())
+        lines = 0 if self._fits_heading(ways) else sum(map(len, ways))
         return self.theme.px(HEAD + len(self._shown.lanes) * _SHORT_LANE + lines * _TOTAL + 20)
 
     def fit_px(self, most_px: float) -> int:
@@ -121,8 +122,7 @@ class Contact(Panel):
                 words += self._lines(room, baseline, lane)
             top += theme.px(_SHORT_LANE if short else self._high(lane, room.width()))
         if short:
-            ways = self._ways(room.width())
-            words += self._written(ways, room.left() + theme.px(_INDENT), top + theme.px(4))
+            words += self._short_ways(room, top + theme.px(4))
         else:
             words += self._notes_below(room, top + theme.px(8))
         return _Laid(tuple(ticks), tuple(words))
@@ -145,6 +145,21 @@ class Contact(Panel):
             top_px += theme.px(_TOTAL)
             words += ink.placed(left_px, top_px, [Run(line, font, theme.ink.quiet)])
         return words
+
+    def _short_ways(self, room: QRectF, top_px: float) -> list[Placed]:
+        """Place through whom the lanes go: beside the heading if it is one short text."""
+        ways = self._ways(room.width())
+        if not self._fits_heading(ways):
+            return self._written(ways, room.left() + self.theme.px(_INDENT), top_px)
+        way = Run(ways[0][0], self.theme.font(Text.NOTE), self.theme.ink.quiet)
+        return ink.placed_right(room.right(), room.top(), [way])
+
+    def _fits_heading(self, ways: Sequence[tuple[str, ...]]) -> bool:
+        """Whether there is but one text, and it has room beside the heading."""
+        if len(ways) != 1 or len(ways[0]) != 1:
+            return False
+        used_px = ink.width_px(self.heading_runs()) + self.theme.px(24)
+        return used_px + self.theme.width_px(Text.NOTE, ways[0][0]) <= self._room_px()
 
     def _ways(self, room_px: float) -> list[tuple[str, ...]]:
         """Give through whom the lanes go, or why they do not: once where it is the same for all."""

@@ -152,6 +152,7 @@ class Side(QWidget):
     def _growing(self) -> tuple[Growth, ...]:
         """Who gets room first: the last change is the first to give it up, then the items."""
         return (
+            (self.clear, self.clear.few_px),
             (self.to_say, self.to_say.first_px),
             (self.if_entered, self.if_entered.fit_px),
             (self.clear, self.clear.fit_px),

@@ -103,13 +103,13 @@ class ToSayPanel(LaidPanel):
 
     def first_px(self, most_px: float) -> int:
         """How high it is with the longest sentence that fits, and the line for who rejoins."""
-        length, blocks = self._laid(most_px)
+        length, blocks = self._laid(most_px - 1)
         needed = len(self._top(length)) + bool(self._shown.away)
         return self._high_px(blocks[:needed])
 
     def fit_px(self, most_px: float) -> int:
         """How high it is with what of that fits whole."""
-        return self._high_px(self._laid(most_px)[1])
+        return self._high_px(self._laid(most_px - 1)[1])
 
     def placed(self) -> list[Placed]:
         """Place the sentence, and below it what there is whole room for."""

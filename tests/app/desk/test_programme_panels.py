@@ -31,7 +31,7 @@ from tests.app.air_views import (
 )
 from tests.app.desk.seat import CTRL, Seat, seated
 from tests.app.looking import overlaps
-from tests.app.views import arrival_view, figure
+from tests.app.views import arrival_view, figure, rehearsing
 
 SIZES = [(1280, 720), (1600, 1000), (3840, 2160)]
 WINDOWS = pytest.mark.parametrize("size", SIZES, ids=str)
@@ -128,12 +128,30 @@ def _long() -> Sentence:
 
 
 def test_the_last_change_gives_way_before_the_next_items(qtbot: QtBot) -> None:
-    with seated(qtbot, programme_view(), size=(1280, 720)) as seat:
+    with seated(qtbot, crowded(programme_view()), size=(1280, 720)) as seat:
         side = seat.window.side
         assert not side.change.isVisible()
-        assert {"Break 3, 2 min 10", "leave by 4:43:50"} <= {
-            p.run.text for p in written(side.clear)
-        }
+        told = {found.run.text for found in written(side.clear)}
+        assert {"Break 3, 2 min 10", "leave by 4:43:50"} <= told
+
+
+def test_the_next_items_come_before_a_longer_sentence(qtbot: QtBot) -> None:
+    with seated(qtbot, rehearsing(programme_view()), size=(1280, 720)) as seat:
+        rows, _ = seat.window.side.clear._within(seat.window.side.clear.height())
+        assert len(rows) >= 2
+
+
+def test_quiet_words_of_what_is_owed_give_way_to_the_next_items(qtbot: QtBot) -> None:
+    view = crowded(programme_view())
+    quiet = Said("all of it fits if the next begins by 4:53:40 p.m.", Tone.QUIET)
+    assert view.clear is not None
+    view = replace(view, clear=replace(view.clear, owed=(*view.clear.owed, quiet)))
+    with seated(qtbot, view, size=(1280, 720)) as seat:
+        panel = seat.window.side.clear
+        assert quiet.text not in text_of(panel)
+        assert "Break 3 is owed" in text_of(panel)
+        panel.resize(panel.width(), panel.wanted_px())
+        assert quiet.text in text_of(panel)
 
 
 def test_contact_says_in_a_line_a_lane_what_it_must_where_room_is_short(qtbot: QtBot) -> None:
@@ -211,7 +229,7 @@ def test_rows_without_room_are_counted_beside_the_heading(qtbot: QtBot) -> None:
         panel = seat.window.side.clear
         shown = [found for found in written(panel) if found.run.text.startswith("fits after")]
         more = next(found for found in written(panel) if found.run.text.endswith(" more"))
-        rows = len(panel._shown_rows())
+        rows = len(panel._within(panel.height())[0])
         assert more.run.text == f"{10 - rows} more"
         assert len(shown) <= rows
 
