@@ -1,20 +1,19 @@
-"""Situations of what is to come: the next event, the loss of a lane, the run against the plan."""
+"""Situations of what is to come: the next event, the loss of a lane."""
 
 from bisect import bisect_right
 from collections.abc import Collection, Iterator, Sequence
 from itertools import islice
 
-from core.board.changes import against_plan, change_ms
+from core.board.changes import change_ms
 from core.board.model import CardState
 from core.board.namings import becomes, lane_words, named
 from core.board.scene import Scene
 from core.board.sight import LaneSight
 from core.board.standing import is_automatic
-from core.entries.model import Entry, Give, Happened, Note, Observe, Pin, Revise
+from core.board.whens import at_ms_of
 from core.plan.model import Change
-from core.saying.against import is_on_time
 from core.saying.model import Named, Reach
-from core.saying.situations import LaneLeft, Late, LossAhead, Next
+from core.saying.situations import LaneLeft, LossAhead, Next
 from core.signal.model import Fill
 from core.times.writing import HOUR_MS, MINUTE_MS, floor_second_ms
 
@@ -22,7 +21,6 @@ LOSS_WITHIN_MS = 10 * MINUTE_MS
 """A loss nearer than this is what one speaks of."""
 _LIVE_WITHIN_MS = HOUR_MS
 _LOOKED_AT = 40
-_TIMED = (Revise, Pin, Happened, Observe, Give)
 
 
 def coming_names(scene: Scene, now_ms: int) -> Iterator[str]:
@@ -49,7 +47,7 @@ def next_event(scene: Scene, now_ms: int, told: Collection[str] = ()) -> Next | 
     brief = scene.brief(name)
     return Next(
         named(scene, name),
-        _at_ms(scene, name),
+        at_ms_of(scene, name),
         brief.give_ms,
         reach(scene, name),
         change_ms(scene, name),
@@ -61,7 +59,7 @@ def next_event(scene: Scene, now_ms: int, told: Collection[str] = ()) -> Next | 
 
 
 def _worth_telling(scene: Scene, names: Sequence[str], now_ms: int) -> str:
-    soon = [name for name in names if _at_ms(scene, name) - now_ms < _LIVE_WITHIN_MS]
+    soon = [name for name in names if at_ms_of(scene, name) - now_ms < _LIVE_WITHIN_MS]
     live = (name for name in soon if scene.event(name).live)
     described = (name for name in names if scene.event(name).say)
     return next(live, None) or next(described, None) or names[0]
@@ -93,6 +91,13 @@ def reach(scene: Scene, event_id: str) -> Reach:
     return Reach.SEEN if lane.lane == "picture" else Reach.HEARD
 
 
+def is_close(scene: Scene, now_ms: int) -> bool:
+    """Whether a live moment is less than a minute off: then the countdown says it all."""
+    begun = bisect_right(scene.times_ms, now_ms)
+    names = scene.order[begun : bisect_right(scene.times_ms, now_ms + MINUTE_MS)]
+    return any(scene.event(name).live for name in names if not scene.slides(name))
+
+
 def loss_ahead(scene: Scene, now_ms: int) -> LossAhead | None:
     """The lanes with words or pictures that are lost within ten minutes."""
     told = [lane for lane in scene.sight.lanes if lane.lane != "data"]
@@ -115,38 +120,14 @@ def loss_ahead(scene: Scene, now_ms: int) -> LossAhead | None:
     )
 
 
-def late(scene: Scene, entries: tuple[Entry, ...], now_ms: int) -> Late | None:
-    """How all that is to come runs against the plan; None where there is no one answer."""
-    begun = bisect_right(scene.times_ms, now_ms)
-    first = next(coming_names(scene, now_ms), None)
-    against = against_plan(scene, scene.order[begun:])
-    if first is None or not against.words.text:
-        return None
-    give_ms = scene.brief(first).give_ms
-    timed = [n for n, entry in enumerate(entries) if isinstance(entry.action, _TIMED)]
-    source = entries[timed[-1]].source if timed else ""
-    noted = any(isinstance(entry.action, Note) for entry in entries[timed[-1] if timed else 0 :])
-    return Late(
-        first,
-        against.common_ms,
-        give_ms,
-        unexplained=bool(source) and not noted and not is_on_time(against.common_ms, give_ms),
-        source=source,
-    )
-
-
-def _at_ms(scene: Scene, name: str) -> int:
-    return floor_second_ms(scene.brief(name).expected_ms or 0)
-
-
 def _lost_ms(lane: LaneSight, now_ms: int) -> int | None:
-    """When a lane now in contact is lost, hand-overs passed over."""
+    """When a lane now in contact is surely lost, hand-overs passed over."""
     stretches, place = lane.signal.stretches, lane.place(now_ms)
     if not stretches or stretches[place].fill is not Fill.CONTACT:
         return None
     while place + 1 < len(stretches) and stretches[place].fill is Fill.CONTACT:
         place += 1
-    return None if stretches[place].fill is Fill.CONTACT else stretches[place].from_ms
+    return stretches[place].from_ms if stretches[place].fill is Fill.GAP else None
 
 
 def _lane_left(scene: Scene, lane: str, at_ms: int) -> LaneLeft:
@@ -175,7 +156,8 @@ def _then(scene: Scene, event: str, lane: str, at_ms: int) -> str:
     here = scene.sight.lane(lane)
     stretch = here.stretch(at_ms) if here is not None else None
     cause = stretch.cause if stretch is not None else ""
-    return f"they go {cause}" if cause.startswith("behind") else "they are out of contact"
+    where = f", {cause}" if cause.startswith("behind") else ""
+    return f"we are out of contact{where}"
 
 
 def _unseen(scene: Scene, lost_ms: int) -> Named | None:

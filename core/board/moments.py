@@ -1,36 +1,40 @@
 """What is worth saying at a moment, the most urgent first.
 
 By newsroom sense: that something is called off or held; what a source has named; the signal that is
-back; the minute of a return, and the silence after one; what goes on unheard; a loss within ten
-minutes; the returns to watch for once what decides them is behind us; what has gone by unheard, or
-is over far away; the next live moment; how it all runs. A correction owed goes before everything,
-and is kept apart. When the last return has passed in silence, nothing is said of what was to come,
-and while nobody has said how it went, nothing of how it runs.
+back; the minute of a return, and the silence after one; what is due and decides; what goes on
+unheard or has just happened far away; a loss within ten minutes; the returns to watch for once what
+decides them is behind us; what has gone by unheard; the next live moment; how it all runs. A
+correction owed goes before everything, and is kept apart. While what decides is due and nobody has
+said how it went, nothing is said of what was to come, nor of how it runs. In the last minute before
+a live moment the countdown says it all.
 """
 
 from collections.abc import Sequence
 from dataclasses import replace
 
-from core.board.ahead import loss_ahead, next_event
+from core.board.ahead import is_close, loss_ahead, next_event
 from core.board.reported import called_off, held, outcome_named
-from core.board.scene import Scene
-from core.board.silences import (
-    far_away,
-    gone_by,
+from core.board.returning import (
     heard_again,
     is_decided_unseen,
     is_open,
     missed,
     two_returns,
-    under_way,
+    waiting,
     watch,
 )
+from core.board.scene import Scene
+from core.board.silences import far_away, gone_by, under_way
 from core.entries.model import Entry
 from core.saying.sentences import Situation
 from core.saying.situations import Late, LossAhead, Next
 from core.times.writing import MINUTE_MS
 
 QUIET_FROM_MS = 20 * MINUTE_MS
+IN_SUSPENSE_MS = 45 * MINUTE_MS
+"""So long one speaks of nothing that was to come, while what decides it is not known."""
+NEWS_MS = 3 * MINUTE_MS
+"""So long what has happened far away goes before all that is merely ahead."""
 
 
 def situations(
@@ -41,7 +45,11 @@ def situations(
     watching, missing = watch(scene, now_ms), missed(scene, now_ms)
     returns = None if watching is not None else two_returns(scene, now_ms)
     decided = returns is not None and is_decided_unseen(scene, returns, now_ms)
-    in_silence = missing is not None and missing.then is None
+    waits, far = waiting(scene, now_ms), far_away(scene, now_ms)
+    news = far is not None and now_ms - far.at_ms < NEWS_MS
+    waited = waits is not None and now_ms - waits.at_ms < IN_SUSPENSE_MS
+    in_silence = waited or (missing is not None and missing.then is None)
+    close = is_close(scene, now_ms)
     found: list[tuple[str, Situation | None]] = [
         ("scrub", called_off(scene, entries, now_ms)),
         ("hold", held(scene, entries)),
@@ -49,14 +57,16 @@ def situations(
         ("heard", heard_again(scene, now_ms)),
         ("watch", watching),
         ("missed", missing),
+        ("waiting", None if missing is not None or watching is not None else waits),
         ("under way", under_way(scene, now_ms)),
+        ("far", far if news else None),
         ("loss", loss),
         ("returns", returns if decided else None),
         ("gone by", gone_by(scene, now_ms)),
-        ("far", far_away(scene, now_ms)),
-        ("next", None if in_silence else _next(scene, now_ms, loss)),
+        ("far", None if news else far),
+        ("next", None if in_silence or close else _next(scene, now_ms, loss)),
         ("later returns", None if decided else returns),
-        ("late", None if is_open(scene, now_ms) else late),
+        ("late", None if close or is_open(scene, now_ms) else late),
     ]
     told = [(about, each) for about, each in found if each is not None]
     return [(about, _quiet(each, now_ms) if about == told[0][0] else each) for about, each in told]

@@ -5,13 +5,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from core.board.ahead import late
 from core.board.gravely import passed_lines
 from core.board.moments import situations
 from core.board.owing import owed
-from core.board.programme import Sentence, ToSay
+from core.board.programme import ToSay
 from core.board.reported import last_word
+from core.board.running import late
 from core.board.scene import Scene
+from core.board.sentences import is_of, shown
 from core.board.whileaway import TimesAt, away_line, back_at
 from core.entries.airing import Grave, MarkSaid
 from core.entries.model import Entry
@@ -21,16 +22,12 @@ from core.saying.outcomes import passed_line
 from core.saying.sentences import Situation, sentence
 from core.saying.situations import Correction, Late
 from core.times.writing import (
-    HOUR_MS,
-    MINUTE_MS,
     dated_clock_text,
     floor_second_ms,
-    short_duration_words,
 )
 
 MOST = 4
 """So many sentences are offered: the one of the moment, and others."""
-_LONG_MS = 12 * HOUR_MS
 
 
 _Before = dict[tuple[int, tuple[int, ...]], Mapping[str, int | None]]
@@ -83,11 +80,11 @@ class Telling:
         """Everything TO SAY shows at that second."""
         now_ms = floor_second_ms(now_ms)
         if self.grave:
-            return ToSay(tuple(_shown(told, now_ms) for told in self._gravely(now_ms)), grave=True)
+            return ToSay(tuple(shown(told, now_ms) for told in self._gravely(now_ms)), grave=True)
         told = self.told(now_ms)
         return ToSay(
-            tuple(_shown(each, now_ms) for each in told),
-            tuple(_shown(each, now_ms) for each in self.owed(now_ms)),
+            tuple(shown(each, now_ms) for each in told),
+            tuple(shown(each, now_ms) for each in self.owed(now_ms)),
             self._away_line(now_ms),
             self._said(told[0], now_ms) if told else "",
         )
@@ -167,35 +164,7 @@ class Telling:
         """'said 4:41 p.m.': when it was said last."""
         for entry in reversed(self._entries):
             action = entry.action
-            if isinstance(action, MarkSaid) and _is_of(action, told):
+            if isinstance(action, MarkSaid) and is_of(action, told):
                 clock = dated_clock_text(entry.at_ms, self._scene.style, now_ms, seconds=False)
                 return f"said {clock}"
         return ""
-
-
-def _is_of(said: MarkSaid, told: Told) -> bool:
-    """Whether it was that sentence, or one like it with the same times: only the wait differs."""
-    alike = said.text.split()[:1] == told.twenty.split()[:1]
-    times = bool(told.times) and set(said.times) == set(told.times)
-    return said.text in (told.line, told.twenty, told.long) or (alike and times)
-
-
-def _shown(told: Told, now_ms: int) -> Sentence:
-    return Sentence(
-        told.line,
-        told.twenty,
-        told.long,
-        _true_for(told.until_ms - now_ms),
-        told.until_ms,
-        told.times,
-        told.sounds,
-    )
-
-
-def _true_for(left_ms: int) -> str:
-    """'true for 40 s', 'true for 5 min'; nothing of what only a change can end."""
-    if left_ms >= _LONG_MS:
-        return ""
-    if left_ms >= 2 * MINUTE_MS:
-        left_ms = left_ms // MINUTE_MS * MINUTE_MS
-    return f"true for {short_duration_words(max(0, left_ms))}"

@@ -15,7 +15,6 @@ def far_away(far: FarAway, audience: Audience, now_ms: int) -> Told | None:
     way = at_least(far.way_ms)
     if way is None or far.heard_ms - now_ms < MINUTE_MS:
         return None
-    where = f"On {far.where} it" if far.where else "Out there it"
     event, length = far.named.event, minutes_words(way.said_ms)
     heard_ms, there_ms = _nearest(far.heard_ms, far.give_ms), _nearest(far.at_ms, far.give_ms)
     clock = audience.one(heard_ms, now_ms)
@@ -29,7 +28,7 @@ def far_away(far: FarAway, audience: Audience, now_ms: int) -> Told | None:
             f"What we hear at about {clock} will have happened at about {audience.bare(there_ms)}."
         )
         claims.append(Claim(Kind.CLOCK, event, there_ms - HALF_MS, there_ms + HALF_MS))
-    over = f"{where} is already over, one way or the other."
+    over = _over(far)
     return make(
         Subject.FAR,
         over,
@@ -39,6 +38,14 @@ def far_away(far: FarAway, audience: Audience, now_ms: int) -> Told | None:
         ((event, far.at_ms),),
         (far.named,),
     )
+
+
+def _over(far: FarAway) -> str:
+    """All of it is over, whichever way; or one thing of several has come, if nothing is amiss."""
+    where = f"On {far.where}" if far.where else "Out there"
+    if far.last:
+        return f"{where} it is already over, one way or the other."
+    return f"{where}, if all is going to plan, {far.named.words} has already come."
 
 
 def _nearest(at_ms: int, give_ms: int) -> int:

@@ -23,6 +23,7 @@ class Subject(StrEnum):
     RETURNS = "returns"
     WATCH = "watch"
     MISSED = "missed"
+    WAITING = "waiting"
     HEARD = "heard"
     OUTCOME = "outcome"
     LATE = "late"

@@ -10,11 +10,12 @@ from core.saying.making import make
 from core.saying.model import Claim, Kind, Subject, Told, speaking_ms
 from core.saying.numbers import capital
 from core.saying.rounding import at_least
-from core.saying.situations import HeardAgain, Missed, Return, TwoReturns, Watch
+from core.saying.situations import HeardAgain, Missed, Return, TwoReturns, Waiting, Watch
 from core.times.spoken import spoken_zone
 from core.times.writing import MINUTE_MS, nearest_minute_ms
 
 PROVES_NOTHING = "That proves nothing until mission control says so."
+_WORD = "word "
 _FRESH_MS = 5 * MINUTE_MS
 _MISSED_FOR_MS = 10 * MINUTE_MS
 
@@ -75,6 +76,15 @@ def missed(missing: Missed, audience: Audience, now_ms: int) -> Told:
         times,
         (missing.named,),
     )
+
+
+def waiting(wait: Waiting, now_ms: int) -> Told:
+    """It is due, and neither word nor silence says how it went."""
+    words = wait.named.words
+    what = words if words.startswith(_WORD) else f"{_WORD}of {words}"
+    line = f"We are waiting for {what}."
+    body = f"{line} Silence proves nothing until mission control says so."
+    return make(Subject.WAITING, line, body, (now_ms + _MISSED_FOR_MS,), named=(wait.named,))
 
 
 def heard_again(heard: HeardAgain, audience: Audience, now_ms: int) -> Told:

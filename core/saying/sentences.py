@@ -10,7 +10,7 @@ from core.saying.lateness import lateness
 from core.saying.losing import losing
 from core.saying.model import Told
 from core.saying.outcomes import last_word, outcome_named
-from core.saying.returns import heard_again, missed, two_returns, watching
+from core.saying.returns import heard_again, missed, two_returns, waiting, watching
 from core.saying.situations import (
     CalledOff,
     Correction,
@@ -25,6 +25,7 @@ from core.saying.situations import (
     Next,
     OutcomeNamed,
     TwoReturns,
+    Waiting,
     Watch,
 )
 from core.saying.unseen import unseen
@@ -43,6 +44,7 @@ Situation = (
     | Next
     | OutcomeNamed
     | TwoReturns
+    | Waiting
     | Watch
 )
 
@@ -62,6 +64,8 @@ def sentence(situation: Situation, audience: Audience, now_ms: int) -> Told | No
             return watching(situation)
         case Missed():
             return missed(situation, audience, now_ms)
+        case Waiting():
+            return waiting(situation, now_ms)
         case HeardAgain():
             return heard_again(situation, audience, now_ms)
         case OutcomeNamed():

@@ -110,6 +110,14 @@ class Missed:
 
 
 @dataclass(frozen=True, slots=True)
+class Waiting:
+    """What decides how it goes on is due, and no source has said how it went."""
+
+    named: Named
+    at_ms: int
+
+
+@dataclass(frozen=True, slots=True)
 class HeardAgain:
     """A lane is back, as seen or heard. `open`: no source has said yet what it means."""
 
@@ -167,7 +175,10 @@ class CalledOff:
 
 @dataclass(frozen=True, slots=True)
 class FarAway:
-    """Something far away is over by now, and word of it under way. `where`: 'Mars'."""
+    """Something far away has happened by now, and word of it is under way. `where`: 'Mars'.
+
+    `last`: nothing more is to come there, so it is all over, one way or the other.
+    """
 
     named: Named
     where: str
@@ -175,6 +186,7 @@ class FarAway:
     heard_ms: int
     way_ms: int
     give_ms: int = 0
+    last: bool = True
 
 
 @dataclass(frozen=True, slots=True)

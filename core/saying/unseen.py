@@ -5,6 +5,7 @@ from core.saying.clocks import down_minute_ms
 from core.saying.lengths import rounded_words
 from core.saying.making import lasting, make
 from core.saying.model import Claim, Kind, Subject, Told
+from core.saying.numbers import capital
 from core.saying.rounding import Rounded, chance, wait
 from core.saying.situations import Gap
 from core.times.writing import MINUTE_MS, apart_ms
@@ -47,8 +48,8 @@ def _line(gap: Gap) -> str:
 
 
 def _over(gap: Gap) -> str:
-    where = f"They are {gap.cause}, where" if gap.cause.startswith(_BEHIND) else "For now"
-    return f"{_IF_SO_FAR}, {gap.doing}. {where} nobody on Earth can hear them."
+    where = f"{capital(gap.cause)}, nobody" if gap.cause.startswith(_BEHIND) else "Nobody"
+    return f"{_line(gap)} {where} on Earth can hear it."
 
 
 def _with_wait(gap: Gap, body: str, rounded: Rounded, word_ms: int) -> Told:

@@ -160,8 +160,21 @@ def test_no_sentence_counts_down_the_last_minute(here: Talk) -> None:
 
 
 def test_hours_before_anything_it_is_quiet(tmp_path: Path) -> None:
-    told = talk(tmp_path, SAID, "18:25").sentence("18:45:00")
-    assert told.twenty.startswith("It is quiet now.") or "Still to come" in told.twenty
+    here = talk(tmp_path, SAID)
+    here.take("17:25", Choose("burned"), "flight")
+    assert here.first("18:50") == (
+        "It is quiet now. Next on the flight plan: crew to sleep. It is due at eleven-thirty "
+        "Atlantic, nine-thirty Central."
+    )
+
+
+def test_while_what_decides_is_not_known_nothing_is_said_of_what_was_to_come(here: Talk) -> None:
+    assert here.subjects("17:44") == [Subject.WAITING]
+    assert here.first("17:44") == (
+        "We are waiting for word of the burn round the Moon. Silence proves nothing until mission "
+        "control says so."
+    )
+    assert Subject.NEXT in here.subjects("17:53")
 
 
 def test_how_names_sound_goes_with_the_sentence(here: Talk) -> None:

@@ -1,0 +1,33 @@
+"""How what is to come runs against the plan, as a situation to speak of."""
+
+from bisect import bisect_right
+from collections.abc import Sequence
+
+from core.board.ahead import coming_names
+from core.board.changes import against_plan
+from core.board.scene import Scene
+from core.entries.model import Entry, Give, Happened, Note, Observe, Pin, Revise
+from core.saying.against import is_on_time
+from core.saying.situations import Late
+
+_TIMED = (Revise, Pin, Happened, Observe, Give)
+
+
+def late(scene: Scene, entries: Sequence[Entry], now_ms: int) -> Late | None:
+    """How all that is to come runs against the plan; None where there is no one answer."""
+    begun = bisect_right(scene.times_ms, now_ms)
+    first = next(coming_names(scene, now_ms), None)
+    against = against_plan(scene, scene.order[begun:])
+    if first is None or not against.words.text:
+        return None
+    give_ms = scene.brief(first).give_ms
+    timed = [n for n, entry in enumerate(entries) if isinstance(entry.action, _TIMED)]
+    source = entries[timed[-1]].source if timed else ""
+    noted = any(isinstance(entry.action, Note) for entry in entries[timed[-1] if timed else 0 :])
+    return Late(
+        first,
+        against.common_ms,
+        give_ms,
+        unexplained=bool(source) and not noted and not is_on_time(against.common_ms, give_ms),
+        source=source,
+    )
