@@ -77,7 +77,7 @@ class PresenterWindow(QWidget):
 
     def show_full(self, screen: QScreen) -> None:
         """Cover a screen."""
-        self.setScreen(screen)
+        self._begin_anew(screen)
         self.setGeometry(screen.geometry())
         self.setWindowState(Qt.WindowState.WindowFullScreen)
         self.show()  # Qt's own 'showFullScreen' would take the keyboard too
@@ -86,14 +86,20 @@ class PresenterWindow(QWidget):
         """Be an ordinary window that can be moved and resized, on a screen if one is given."""
         if self.isVisible() and not self.isFullScreen():
             return
-        self.hide()
-        self.setWindowState(Qt.WindowState.WindowNoState)
+        self._begin_anew(screen)
         if screen is not None:
             room = screen.availableGeometry()
-            self.setScreen(screen)
             self.resize(min(_PLAIN_PX[0], room.width()), min(_PLAIN_PX[1], room.height()))
             self.move(room.topLeft())
         self.show()
+
+    def _begin_anew(self, screen: QScreen | None) -> None:
+        """Be to the system a window never seen: else it keeps the size and the screen it had."""
+        self.hide()
+        self.destroy()
+        self.setWindowState(Qt.WindowState.WindowNoState)
+        if screen is not None:
+            self.setScreen(screen)
 
     @property
     def theme(self) -> Theme:
