@@ -4,6 +4,8 @@ from bisect import bisect_right
 from collections.abc import Iterable
 
 EVER_MS = 2**62
+NEVER_MS = EVER_MS // 2
+"""What is reckoned back from the end of time by some lengths lies beyond it."""
 """Further off than any instant."""
 
 Spans = tuple[tuple[int, int], ...]

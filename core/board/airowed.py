@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from itertools import islice
 
 from core.air.running import Running, Stands
-from core.air.spans import EVER_MS
+from core.air.spans import EVER_MS, NEVER_MS
 from core.board.airstate import AirState, Figures
 from core.board.words import listed
 from core.board.written import Said, Tone
@@ -13,9 +13,6 @@ from core.times.writing import MINUTE_MS, Style, dated_clock_text
 
 _DEADLINES = 2
 """So many times by which something is owed are told at once."""
-
-_NEVER_MS = EVER_MS // 2
-"""Without an end of the programme the latest start is some lengths before the end of time."""
 
 _STILL = frozenset({Stands.FLOATING, Stands.PLACED})
 
@@ -31,7 +28,7 @@ def owed_lines(state: AirState, figures: Figures, now_ms: int) -> tuple[Said, ..
     lines = [Said(f"no place for {small(item.name)}", Tone.CLASH) for item in homeless]
     lines += [Said(words) for words in islice(_deadlines(state, still, now_ms), _DEADLINES)]
     first_ms = figures.owed_first_ms
-    if first_ms is not None and first_ms < _NEVER_MS and figures.all_fit:
+    if first_ms is not None and first_ms < NEVER_MS and figures.all_fit:
         at = dated_clock_text(first_ms, state.scene.style, now_ms)
         lines.append(Said(f"all of it fits if the next begins by {at}", Tone.QUIET))
     return tuple(lines)

@@ -5,6 +5,7 @@ from operator import itemgetter
 
 from core.air.model import Fits
 from core.air.running import Running, Stands
+from core.air.spans import NEVER_MS
 from core.board.airstate import AirState, Figures
 from core.board.programme import ItemRow, ItemState
 from core.board.written import Said, Tone
@@ -122,6 +123,8 @@ def _on_air(one: Running, now_ms: int) -> Said:
 
 
 def _leave(at_ms: int, style: Style, now_ms: int) -> Said:
+    if at_ms >= NEVER_MS:
+        return Said("at any time")
     return Said(f"leave by {_clock(at_ms, style, now_ms)}")
 
 
