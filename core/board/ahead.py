@@ -5,7 +5,6 @@ from collections.abc import Collection, Iterator, Sequence
 from itertools import islice
 
 from core.board.changes import change_ms
-from core.board.model import CardState
 from core.board.namings import becomes, lane_words, named
 from core.board.scene import Scene
 from core.board.sight import LaneSight
@@ -14,6 +13,7 @@ from core.board.whens import at_ms_of
 from core.plan.model import Change
 from core.saying.model import Named, Reach
 from core.saying.situations import LaneLeft, LossAhead, Next
+from core.schedule.model import State
 from core.signal.model import Fill
 from core.times.writing import HOUR_MS, MINUTE_MS, floor_second_ms
 
@@ -27,7 +27,7 @@ def coming_names(scene: Scene, now_ms: int) -> Iterator[str]:
     """The events ahead that will come whatever the outcome, in order of time."""
     begun = bisect_right(scene.times_ms, now_ms)
     for name in islice(scene.order, begun, begun + _LOOKED_AT):
-        ahead = scene.standing(name, now_ms).state is CardState.AHEAD
+        ahead = scene.brief(name).state is State.AHEAD
         if ahead and not is_automatic(scene.event(name)) and not scene.open_outcome(name):
             yield name
 

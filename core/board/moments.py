@@ -5,8 +5,9 @@ back; the minute of a return, and the silence after one; what is due and decides
 unheard or has just happened far away; a loss within ten minutes; the returns to watch for once what
 decides them is behind us; what has gone by unheard; the next live moment; how it all runs. A
 correction owed goes before everything, and is kept apart. While what decides is due and nobody has
-said how it went, nothing is said of what was to come, nor of how it runs. In the last minute before
-a live moment the countdown says it all.
+said how it went, nothing is said of what was to come, nor of how it runs; nor when there is no
+launch. While a count is held no estimate is ours. In the last minute before a live moment the
+countdown says it all.
 """
 
 from collections.abc import Sequence
@@ -49,10 +50,12 @@ def situations(
     news = far is not None and now_ms - far.at_ms < NEWS_MS
     waited = waits is not None and now_ms - waits.at_ms < IN_SUSPENSE_MS
     in_silence = waited or (missing is not None and missing.then is None)
-    close = is_close(scene, now_ms)
+    hold, off = held(scene, entries), called_off(scene, entries, now_ms)
+    no_launch = off is not None and off.launch
+    close = is_close(scene, now_ms) or no_launch
     found: list[tuple[str, Situation | None]] = [
-        ("scrub", called_off(scene, entries, now_ms)),
-        ("hold", held(scene, entries)),
+        ("scrub", off),
+        ("hold", hold),
         ("outcome", outcome_named(scene, entries, now_ms)),
         ("heard", heard_again(scene, now_ms)),
         ("watch", watching),
@@ -66,7 +69,7 @@ def situations(
         ("far", None if news else far),
         ("next", None if in_silence or close else _next(scene, now_ms, loss)),
         ("later returns", None if decided else returns),
-        ("late", None if close or is_open(scene, now_ms) else late),
+        ("late", None if close or scene.held or is_open(scene, now_ms) else late),
     ]
     told = [(about, each) for about, each in found if each is not None]
     return [(about, _quiet(each, now_ms) if about == told[0][0] else each) for about, each in told]

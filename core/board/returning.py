@@ -19,13 +19,15 @@ _PAIR_WITHIN_MS = 40 * MINUTE_MS
 
 
 def two_returns(scene: Scene, now_ms: int) -> TwoReturns | None:
-    """Two returns ahead that are outcomes of one event."""
+    """Two returns ahead that are outcomes of one event, and wait for no count that is held."""
     by_event: dict[str, list[str]] = {}
     for name, of in scene.pairs.items():
         if is_return(scene.event(name)):
             by_event.setdefault(of, []).append(name)
     for names in by_event.values():
         ahead = [n for n in names if scene.standing(n, now_ms).state is CardState.AHEAD]
+        if any(scene.slides(name) for name in ahead):
+            continue
         if len(names) == len(ahead) == 2 and at_ms_of(scene, ahead[0]) - now_ms < _PAIR_WITHIN_MS:
             first, second = sorted(ahead, key=lambda name: at_ms_of(scene, name))
             return TwoReturns(

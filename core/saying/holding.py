@@ -4,9 +4,11 @@ from core.saying.audience import Audience
 from core.saying.lengths import exact_words, minutes_words
 from core.saying.making import make
 from core.saying.model import Claim, Kind, Subject, Told
-from core.saying.rounding import Rounded, at_least
+from core.saying.rounding import at_least
 from core.saying.situations import Held
 from core.times.writing import MINUTE_MS, apart_ms
+
+_JUST_MS = 90_000
 
 
 def holding(held: Held, audience: Audience, now_ms: int) -> Told:
@@ -15,10 +17,11 @@ def holding(held: Held, audience: Audience, now_ms: int) -> Told:
     aged = at_least(since_ms)
     event = held.named.event
     claims = [Claim(Kind.LENGTH, event, held.left_ms, held.left_ms)]
-    stopped, ends_ms = "It has only just stopped.", held.since_ms + MINUTE_MS
+    stopped, ends_ms = "It has only just stopped.", held.since_ms + _JUST_MS
     if aged is not None:
         stopped = f"It stopped more than {minutes_words(aged.said_ms)} ago."
-        ends_ms = max(_still(aged, held.since_ms), now_ms + MINUTE_MS)
+        # 'More than six minutes ago' stays true; it is made anew when it could be more.
+        ends_ms = max(held.since_ms + aged.high_ms, now_ms + MINUTE_MS)
         claims.append(Claim(Kind.AGE, f"hold:{event}", aged.low_ms, ends_ms - held.since_ms))
     new = "There is no new launch time yet." if held.launch else "There is no new time yet."
     return make(
@@ -31,11 +34,6 @@ def holding(held: Held, audience: Audience, now_ms: int) -> Told:
         (held.named,),
         (_limit(held, audience, now_ms),),
     )
-
-
-def _still(aged: Rounded, since_ms: int) -> int:
-    """'More than six minutes ago' stays true; a minute and a half on, it would sound odd."""
-    return since_ms + aged.high_ms
 
 
 def _count(held: Held) -> str:

@@ -80,7 +80,7 @@ def at_least(length_ms: int) -> Rounded | None:
         return None
     step = HALF_MS if length_ms < HALVES_UNTIL_MS else MINUTE_MS
     said_ms = (length_ms - 1) // step * step
-    return Rounded(said_ms, said_ms + 1, said_ms + step) if said_ms else None
+    return Rounded(said_ms, said_ms + 1, said_ms + step) if said_ms >= MINUTE_MS else None
 
 
 def _nearly(said_ms: int, length_ms: int) -> Rounded:

@@ -155,6 +155,12 @@ def test_what_is_called_off_comes_first_with_who_said_so(here: Talk) -> None:
     )
 
 
+def test_while_a_count_is_held_no_estimate_is_ours(here: Talk) -> None:
+    here.take("16:33", Hold("ignition", at_ms("16:33"), 27 * 60_000))
+    assert here.subjects("16:39") == [Subject.HOLD, Subject.LOSS, Subject.NEXT]
+    assert here.at("16:39").sentences[2].times == (("loss", at_ms("16:50")),)
+
+
 def test_no_sentence_counts_down_the_last_minute(here: Talk) -> None:
     assert Subject.NEXT not in here.subjects("16:59:20")
 
