@@ -7,10 +7,11 @@ uniform case and `core.air.frontier` where breaks or sponsors keep apart.
 from collections.abc import Iterator, Sequence
 
 from core.air.frontier import Frontier, repeats, repeats_fact
+from core.air.heaviest import Heaviest
 from core.air.latest import Latest
 from core.air.model import Demand, Fits, Fixed, Since
 from core.air.spans import EVER_MS, first_from, holding, last_until
-from core.air.subsets import affordable, by_last_chance, heaviest
+from core.air.subsets import affordable, by_last_chance
 
 
 class Fitting:
@@ -41,9 +42,7 @@ class Fitting:
         owed = by_last_chance(demands)
         self.owed = affordable(demands, owed, self.break_gap_ms)
         self.unproven = tuple(demands[n].id for n in owed if not self.owed >> n & 1)
-        self._asked: Since | None = None
-        self._ranked: Iterator[int] = iter(())
-        self._most = 0
+        self._heaviest = Heaviest(demands, self.owed)
 
     # ------------------------------------------------------------ one item
 
@@ -127,29 +126,32 @@ class Fitting:
         return self.latest_first(mask, since, passed) is not None
 
     def latest_first(self, mask: int, since: Since, passed: int = 0) -> int | None:
+        """The latest start of whatever comes first, a fact too; None: not all have place."""
+        return max(self._firsts(mask, *self.gone_by(since, passed)), default=None)
+
+    def latest_of_any(self, mask: int, since: Since) -> int | None:
         """The latest start of whichever of the set comes first; None: not all have place."""
-        since, passed = self.gone_by(since, passed)
-        fits = (
-            item_ms
-            for item_ms, break_ms, before in self.sets.points(mask, passed)
-            if item_ms >= since.item_ms
-            and break_ms >= since.break_ms
-            and not self._repeats(since, before)
+        facts = {each.at_ms for each in self.fixed}
+        return max(
+            (
+                item_ms
+                for here, passed in self._stages(since)
+                for item_ms in self._firsts(mask, here, passed)
+                if item_ms not in facts
+            ),
+            default=None,
         )
-        return max(fits, default=None)
+
+    def _firsts(self, mask: int, since: Since, passed: int) -> Iterator[int]:
+        """The latest first starts of all ways to place the set."""
+        for item_ms, break_ms, before in self.sets.points(mask, passed):
+            late = item_ms >= since.item_ms and break_ms >= since.break_ms
+            if late and not self._repeats(since, before):
+                yield item_ms
 
     def most(self, since: Since) -> int:
-        """The heaviest set of the owed that can still be placed; of equals the larger.
-
-        As time goes by it can only lose: asked again at a later moment, it goes on where it was.
-        """
-        if self._asked is None or not _goes_on(since, self._asked):
-            self._ranked = heaviest(self.demands, self.owed)
-            self._most = next(self._ranked)
-        self._asked = since
-        while not self.can(self._most, since):
-            self._most = next(self._ranked)
-        return self._most
+        """The heaviest set of the owed that can still be placed; of equals the larger."""
+        return self._heaviest.at(since, lambda mask: self.can(mask, since))
 
     # ------------------------------------------------------------ what is placed
 
@@ -187,9 +189,3 @@ def apart(demands: Sequence[Demand], item_gap_ms: int, break_gap_ms: int) -> boo
     """Whether breaks keep further apart than items, or sponsors may not follow each other."""
     breaks = [demand for demand in demands if demand.is_break]
     return bool(breaks) and (break_gap_ms > item_gap_ms or any(demand.sponsor for demand in breaks))
-
-
-def _goes_on(since: Since, before: Since) -> bool:
-    """Whether whatever had no place before has none now."""
-    later = since.item_ms >= before.item_ms and since.break_ms >= before.break_ms
-    return later and since.sponsor == before.sponsor

@@ -2,11 +2,12 @@
 
 Which items run is proven: all that is owed, else the heaviest set of it; then the heaviest set of
 the rest beside it. Where they go is chosen so: what prefers a gap goes into one if that costs no
-other item its place; then as early as may be, one after the other, and of those that could start
-at the same instant the one whose last chance comes first. Each step is only taken if all the rest
-still has place after it. The first start is on the minute and at least half a minute ahead where
-that can be had, so that what is proposed stays as it is while one reads it; all others are on ten
-seconds, or on the second, where that costs nothing.
+other item its place; breaks lie up to twice as far apart as they must, likewise; then as early as
+may be, one after the other, and of those that could start at the same instant the one whose last
+chance comes first. Each step is only taken if all the rest still has place after it. The first
+start is on the minute and at least half a minute ahead where that can be had, so that what is
+proposed stays as it is while one reads it; all others are on ten seconds, or on the second, where
+that costs nothing.
 
 Of more items than can be tried at once the most pressing are placed first, then the others in what
 is left: a placement found so is good, but one that was not found is no proof.
@@ -23,6 +24,8 @@ from core.air.subsets import affordable, bits, heaviest
 
 _STEADY_MS = (60_000, 10_000)
 _AHEAD_MS = 30_000
+_QUICK = 1_000
+"""So many sets are looked at again without anybody noticing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,9 +71,8 @@ def _round(fitting: Fitting, now_ms: int, since: Since) -> tuple[tuple[Placement
     chosen = next(
         wanted | extra for extra in heaviest(demands, kept) if fitting.can(wanted | extra, start)
     )
-    return placed(_into_gaps(fitting, chosen, start), chosen, start), len(
-        others
-    ) == kept.bit_count()
+    best = _spread(_into_gaps(fitting, chosen, start), chosen, start)
+    return placed(best, chosen, start), len(others) == kept.bit_count()
 
 
 def _steady(now_ms: int, since: Since) -> Iterable[Since]:
@@ -118,6 +120,21 @@ def _into_gaps(fitting: Fitting, chosen: int, since: Since) -> Fitting:
         alone = _narrowed(fitting, [n])
         if alone.can(chosen, since):
             fitting = alone
+    return fitting
+
+
+def _spread(fitting: Fitting, chosen: int, since: Since) -> Fitting:
+    """With breaks further apart than they must be, if that costs nothing else its place.
+
+    Not where so many sets have to be looked at that it would take long.
+    """
+    breaks = [n for n in bits(chosen) if fitting.demands[n].is_break]
+    if len(breaks) < 2 or fitting.sets.looked_at > _QUICK:
+        return fitting
+    for gap_ms in (2 * fitting.break_gap_ms, 3 * fitting.break_gap_ms // 2):
+        wider = Fitting(fitting.demands, fitting.gap_ms, gap_ms, fitting.fixed)
+        if wider.can(chosen, since):
+            return wider
     return fitting
 
 

@@ -82,7 +82,7 @@ class AirState:
             fits=tuple(fitting.fits(each.id, now_ms, since, most) for each in fitting.demands),
             most=tuple(fitting.demands[n].id for n in bits(most)),
             all_fit=first_ms is not None and not fitting.unproven,
-            owed_first_ms=first_ms if fitting.owed else None,
+            owed_first_ms=fitting.latest_of_any(fitting.owed, since) if fitting.owed else None,
             waiting=held,
         )
 

@@ -94,6 +94,8 @@ def _compare(trial: Trial) -> None:
             ways = list(placements(trial, some, {}))
             mask = sum(1 << fitting.index[item.id] for item in some)
             assert fitting.can(mask, since) is bool(ways)
+            latest = max((min(way.values()) for way in ways if way), default=None)
+            assert not some or fitting.latest_of_any(mask, since) == latest
             if ways:
                 weights.append(sum(item.weight for item in some))
             if some:

@@ -88,6 +88,19 @@ def test_a_gap_costs_nothing_that_is_owed_its_place() -> None:
     assert {each.item: each.from_ms // MINUTE for each in places} == {"tape": 1, "late": 21}
 
 
+def test_breaks_lie_further_apart_than_they_must_where_that_costs_nothing() -> None:
+    day = Day(on_ms=0, off_ms=60 * MINUTE, item_gap_ms=20_000, break_gap_ms=12 * MINUTE)
+    breaks = [item(name, 2, kind="break") for name in "ab"]
+    places = propose(fitting(day, *breaks), 0, Since(0)).places
+    assert [each.from_ms // MINUTE for each in places] == [1, 27]
+    pressed = [replace(each, latest_ms=24 * MINUTE) for each in breaks]
+    places = propose(fitting(day, *pressed), 0, Since(0)).places
+    assert [each.from_ms // MINUTE for each in places] == [1, 21]
+    crowded = [replace(each, latest_ms=20 * MINUTE) for each in breaks]
+    places = propose(fitting(day, *crowded), 0, Since(0)).places
+    assert [each.from_ms // MINUTE for each in places] == [1, 15]
+
+
 def test_a_proposal_stays_as_it_is_while_one_reads_it() -> None:
     day = Day(on_ms=0, off_ms=60 * MINUTE, moments=(moment("m", 20),))
     some = fitting(day, item("a", 5), item("b", 5))

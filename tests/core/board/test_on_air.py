@@ -327,7 +327,7 @@ def test_the_proposal_places_everything_owed_and_what_else_has_room(sit: Sit) ->
     assert boxes == {
         "break-3": at_ms("16:42"),
         "stop": at_ms("16:50"),
-        "break-4": at_ms("17:00:20"),
+        "break-4": at_ms("17:08:10"),
         "hall": at_ms("17:22:50"),
     }
     assert not broken(taken)
