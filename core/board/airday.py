@@ -59,8 +59,8 @@ def waiting(scene: Scene, day: Day, now_ms: int) -> tuple[str, ...]:
 def _moments(scene: Scene, lanes: dict[str, LaneSignal]) -> Iterator[Moment]:
     for number, junction in enumerate(scene.plan.junctions):
         yield _junction(number, junction)
-    for event_id, event in scene.roll.events.items():
-        if event.live and scene.brief(event_id).state in _TIMED:
+    for event in scene.roll.live:
+        if scene.brief(event.id).state in _TIMED:
             moment = _live(scene, event, lanes)
             if moment is not None:
                 yield moment

@@ -36,6 +36,11 @@ class Roll:
         return frozenset(name for name, event in self.events.items() if is_automatic(event))
 
     @cached_property
+    def live(self) -> tuple[Event, ...]:
+        """The events for which the presenter must be on the air."""
+        return tuple(event for event in self.events.values() if event.live)
+
+    @cached_property
     def named_edges(self) -> tuple[str, ...]:
         """The events of the plan that stand for an edge of the signal without giving its row."""
         named = (event for event in self._plan.events if event.edge and not event.edge.row)
