@@ -5,7 +5,7 @@ from core.entries.clocktimes import Asking
 from core.entries.item_line import OnItem, check_not_run, not_read, was_dropped
 from core.entries.questions import ahead_words, past_words
 from core.entries.readings import Reading
-from core.entries.timed import Base, read_fact_time, read_timed, when_words
+from core.entries.timed import Base, nearer_half, read_fact_time, read_timed, when_words
 from core.entries.words import shown
 from core.errors import EntryProblem
 from core.times.writing import apart_ms, short_duration_words
@@ -81,7 +81,7 @@ def _over(line: OnItem, tail: str) -> tuple[Reading, ...]:
             ahead_words(moment.at_ms, line.context),
             _cut_short(line, moment.at_ms - begun_ms),
         )
-        for moment in after
+        for moment in nearer_half(after)
     )
 
 
@@ -115,7 +115,7 @@ def _placed(line: OnItem, text: str) -> tuple[Reading, ...]:
             past_words(moment.at_ms, line.context),
             was_dropped(line),
         )
-        for moment in timed.moments
+        for moment in nearer_half(timed.moments)
     )
 
 

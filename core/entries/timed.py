@@ -1,6 +1,7 @@
 """Times as typed after what they are about: clock, relative, from now, elapsed; with their give."""
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from core.entries.clocktimes import Asking, Moment, checked_ms, read_clock
@@ -13,6 +14,7 @@ from core.times.writing import ABOUT_GIVE_MS, dated_clock_text, short_duration_w
 
 _GIVE = re.compile(r"(?P<time>.*?)\s*\+-\s*(?P<give>.*)", re.S)
 _TWO = re.compile(r"(?P<m>\d{1,4}):(?P<s>[0-5]\d(?:\.\d{1,3})?)", re.ASCII)
+_HALF_DAY_MS = 12 * 3_600_000
 _NOW = re.compile(r"now(?: ?- ?(?P<ago>.*))?", re.S)
 
 
@@ -93,6 +95,11 @@ def read_length(text: str) -> int:
         return parse_duration(short)
     except TimeProblem as problem:
         raise EntryProblem(problem.what, text, problem.hint) from problem
+
+
+def nearer_half(moments: Sequence[Moment]) -> tuple[Moment, ...]:
+    """Of two halves of the day the nearer; a time that comes twice, as clocks go back, is both."""
+    return tuple(each for each in moments if abs(each.at_ms - moments[0].at_ms) < _HALF_DAY_MS // 2)
 
 
 def when_words(moment: Moment, context: Context) -> str:

@@ -8,6 +8,7 @@ from core.entries.reading import read
 from core.entries.readings import Reading, TargetKind
 from core.errors import EntryProblem
 from core.plan.model import Item
+from core.times.instants import rfc3339_to_ms
 from tests.core.entries.at_the_desk import AtTheDesk, at
 
 DESK = AtTheDesk()
@@ -194,11 +195,16 @@ def test_what_cannot_be_said_of_an_item_is_refused_with_what_can(
 
 
 def test_a_clock_time_is_near_where_the_item_may_be() -> None:
-    readings = read("tape-x 6:20", DESK)
-    assert [reading.action for reading in readings] == [
-        place("18:20:00", item="tape-x"),
-        place("06:20:00", item="tape-x"),
-    ]
+    assert only("tape-x 6:20").action == place("18:20:00", item="tape-x")
+    late = replace(DESK, now_ms=at("23:50:00"))
+    assert only("break 3 at 1:10", late).action == place("01:10:00", day=15)
+
+
+def test_a_place_that_comes_twice_as_clocks_go_back_is_read_both_ways() -> None:
+    autumn = replace(DESK, now_ms=rfc3339_to_ms("2031-11-02T04:00:00Z"))
+    first, second = read("break 3 at 1:30", autumn)
+    assert "the first of two" in first.how
+    assert "the second of two" in second.how
 
 
 def test_an_item_that_has_run_gives_way_to_one_that_has_not() -> None:
