@@ -111,14 +111,15 @@ def _by_the_clock(next_: Next, clock: str, now_ms: int) -> Told:
         next_.fact,
     )
     better_ms = max(_both_again_ms(next_.at_ms, now_ms), now_ms + LEAST_LIFE_MS)
-    if HALVES_UNTIL_MS <= next_.at_ms - better_ms < WAIT_WITHIN_MS:
+    if next_.at_ms - better_ms >= HALVES_UNTIL_MS:
         return replace(told, until_ms=min(told.until_ms, better_ms))
     return told
 
 
 def _both_again_ms(at_ms: int, now_ms: int) -> int:
-    """When, after the next turn of the minute, the nearest minutes and the clock add up."""
-    turn_ms = now_ms // MINUTE_MS * MINUTE_MS + MINUTE_MS
+    """When, after a turn of the minute, the nearest minutes and the clock add up."""
+    near_ms = max(now_ms, at_ms - WAIT_WITHIN_MS)
+    turn_ms = near_ms // MINUTE_MS * MINUTE_MS + MINUTE_MS
     return turn_ms + max(0, at_ms % MINUTE_MS - HALF_MS)
 
 

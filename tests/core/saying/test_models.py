@@ -1,5 +1,8 @@
 """The model sentences, word for word, out of the situations they stand for."""
 
+import pytest
+
+from core.plan.model import Usage
 from core.saying.audience import Audience
 from core.saying.calling_off import calling_off
 from core.saying.coming import coming
@@ -27,7 +30,7 @@ from core.saying.situations import (
     WhileAway,
 )
 from core.saying.unseen import unseen
-from tests.core.saying.scenes import ATLANTIC, BURN, at_ms
+from tests.core.saying.scenes import ATLANTIC, BURN, ZONE, at_ms
 
 LIFTOFF = Named("liftoff", "liftoff")
 
@@ -148,3 +151,113 @@ def test_while_away() -> None:
     assert rejoining(away, ATLANTIC) == (
         "Since we left: ignition is 45 seconds later; nothing else has changed."
     )
+
+
+@pytest.mark.parametrize(
+    ("usage", "clock"),
+    [
+        (Usage.AMERICAN, "four fifty-seven Atlantic, three fifty-seven Eastern"),
+        (Usage.BRITISH, "three minutes to five Atlantic, three minutes to four Eastern"),
+        (Usage.HOURS_24, "sixteen fifty-seven Atlantic, fifteen fifty-seven Eastern"),
+    ],
+)
+def test_the_clock_is_spoken_as_the_audience_is_used_to(usage: Usage, clock: str) -> None:
+    audience = Audience((ZONE, "America/New_York"), usage)
+    told = coming(Next(BURN, at_ms("16:57:20")), audience, at_ms("16:49:12"))
+    assert f"It is due in about eight minutes, at {clock}." in said(told)
+
+
+def test_minutes_and_clock_that_do_not_add_up_are_not_both_said() -> None:
+    told = coming(Next(BURN, at_ms("16:57:20")), ATLANTIC, at_ms("16:49:55"))
+    assert said(told) == (
+        "Next, the firing meant to put Petrel into orbit around the Moon. It is due at four "
+        "fifty-seven Atlantic."
+    )
+
+
+def test_a_time_less_sure_says_about_and_the_clock_no_finer() -> None:
+    told = coming(Next(BURN, at_ms("17:44:22"), 300_000), ATLANTIC, at_ms("17:20"))
+    assert "at about five forty-five Atlantic" in said(told)
+
+
+def test_what_runs_late_says_so_after_its_time() -> None:
+    told = coming(Next(BURN, at_ms("16:57:20"), change_ms=78_000), ATLANTIC, at_ms("16:49:12"))
+    assert said(told).endswith("That is a little over a minute later than planned.")
+
+
+def test_word_from_far_away_takes_its_time() -> None:
+    told = coming(Next(BURN, at_ms("16:57:20"), way_ms=682_000), ATLANTIC, at_ms("16:49:12"))
+    assert said(told).endswith("Word of it needs more than eleven minutes to get here.")
+
+
+def test_what_the_plan_has_no_words_for_is_told_by_its_name() -> None:
+    bare = Named("supper", "crew's first meal in orbit", described=False)
+    told = coming(Next(bare, at_ms("16:57:20")), ATLANTIC, at_ms("16:49:12"))
+    assert said(told).startswith("Next on the flight plan: crew's first meal in orbit. ")
+
+
+def test_heard_and_happened_that_do_not_add_up_are_not_both_told() -> None:
+    heard_ms = at_ms("15:55:20")
+    situation = FarAway(BURN, "Mars", heard_ms - 715_000, heard_ms, 715_000)
+    told = said(far_away(situation, ATLANTIC, at_ms("15:46")))
+    assert told.endswith(
+        "What we hear at about three fifty-five Atlantic will by then be more than eleven minutes "
+        "old."
+    )
+
+
+def test_of_several_things_far_away_one_has_come_if_nothing_is_amiss() -> None:
+    entry = Named("entry", "the moment it meets the air of Mars")
+    heard_ms = at_ms("15:55:10")
+    situation = FarAway(entry, "Mars", heard_ms - 682_000, heard_ms, 682_000, last=False)
+    assert said(far_away(situation, ATLANTIC, at_ms("15:46"))).startswith(
+        "On Mars, if all is going to plan, the moment it meets the air of Mars has already come."
+    )
+
+
+def test_a_published_limit_is_exact_and_has_its_source() -> None:
+    situation = Held(LIFTOFF, 540_000, at_ms("16:04"), limit_ms=at_ms("17:15"))
+    told = holding(situation, ATLANTIC, at_ms("16:10:20"))
+    assert "By the flight plan it can be no later than five-fifteen Atlantic." in told.long
+
+
+def test_the_age_of_what_was_said_is_told_as_one_says_it() -> None:
+    situation = Correction(BURN, at_ms("16:57:20"), at_ms("16:45"), at_ms("16:58:05"))
+    for clock, words in (
+        ("16:46", "A moment ago"),
+        ("16:50", "A few minutes ago"),
+        ("17:05", "Earlier"),
+    ):
+        assert correcting(situation, ATLANTIC, at_ms(clock)).line.startswith(f"{words} we said")
+
+
+def test_lanes_lost_together_are_told_together() -> None:
+    lost_ms = at_ms("16:49")
+    lanes = (LaneLeft("p", "pictures", lost_ms), LaneLeft("v", "voice", lost_ms))
+    assert said(losing(LossAhead(lanes), at_ms("16:41:12"))) == (
+        "We have just under eight minutes of pictures and voice left."
+    )
+
+
+def test_a_lane_that_stays_is_told_too() -> None:
+    situation = LossAhead((LaneLeft("p", "pictures", at_ms("16:49")),), stays="voice")
+    assert said(losing(situation, at_ms("16:41:12"))).endswith("We will still have voice.")
+
+
+@pytest.mark.parametrize(
+    ("away", "line"),
+    [
+        (WhileAway(None), "Since we left: nothing has changed."),
+        (
+            WhileAway(None, (Moved(("a", "b"), -60_000),), along=1),
+            "Since we left: a and b are 1 minute earlier, and 1 other has moved with them; "
+            + "nothing else has changed.",
+        ),
+        (
+            WhileAway(at_ms("17:00"), (), happened=("a",), other=("b is called off",)),
+            "Since five o'clock: b is called off; a has happened; nothing else has changed.",
+        ),
+    ],
+)
+def test_what_changed_is_told_in_one_line(away: WhileAway, line: str) -> None:
+    assert rejoining(away, ATLANTIC) == line
