@@ -1,14 +1,16 @@
 """LAST CHANGE: what the last entry moved and left, when and per whom."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from core.board.model import LastChange, Said, Tone
 from core.board.words import Names, broken_event, listed
+from core.entries.airing import MarkSaid, Waive
 from core.entries.model import Entry
 from core.schedule.model import Effect, Kind, Move, MoveKind
 from core.times.writing import Style, apart_ms, clock_text, difference_words
 
-_MOST_ROWS = 6
+_MOST_ROWS = 5
 _MOST_AMOUNTS = 3
 _STAYS = {
     Kind.PIN: "pinned",
@@ -40,7 +42,25 @@ def last_change(
         source=entry.source,
         headline=headline,
         rows=_rows(effect, moves, names)[:_MOST_ROWS],
+        event="" if typed is None else typed.event,
+        number=entry.number,
     )
+
+
+def with_said(change: LastChange, entries: Sequence[Entry], style: Style) -> LastChange:
+    """The panel with whether the audience has been told; `entries` are those that stand."""
+    if not change.event:
+        return change
+    told = Said("not yet")
+    for entry in entries:
+        match entry.action:
+            case MarkSaid(times=times) if any(event == change.event for event, _ in times):
+                told = Said(clock_text(entry.at_ms, style), Tone.QUIET)
+            case Waive(events) if change.event in events:
+                told = Said("need not be", Tone.QUIET)
+            case _ if entry.number == change.number:
+                told = Said("not yet")
+    return replace(change, rows=(*change.rows, ("Said on the air", told)))
 
 
 def _by_ms(move: Move) -> int:

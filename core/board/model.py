@@ -182,6 +182,10 @@ class LastChange:
     source: str
     headline: str
     rows: tuple[tuple[str, Said], ...]
+    event: str = ""
+    """The event whose time was typed, where one moved: the audience is to be told of it."""
+    number: int = 0
+    """The number of the entry."""
 
 
 @dataclass(frozen=True, slots=True)

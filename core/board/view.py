@@ -11,6 +11,7 @@ from core.board.facts import SideBySide, as_written, tellable
 from core.board.following import Following, has_programme
 from core.board.gravely import confirmed_words
 from core.board.headers import header
+from core.board.lately import with_said
 from core.board.model import (
     CardState,
     ContactPanel,
@@ -145,7 +146,7 @@ class Board:
             summary=against.words,
             strip=self._strip_of(scene),
             contact=self._contact(scene, now_ms, told),
-            last_change=around.last_change,
+            last_change=_with_said(around, scene.style),
             rehearsal=around.rehearsal,
             notices=(*around.notices, *_overruled(scene, names)),
             saved=around.saved,
@@ -215,6 +216,11 @@ class Board:
             found = self._tables.totals(scene.lanes, now_ms, now_ms + TOTALS_MS)
             self._totals = (key, found)
         return self._totals[1]
+
+
+def _with_said(around: Around, style: Style) -> LastChange | None:
+    change = around.last_change
+    return None if change is None else with_said(change, around.entries, style)
 
 
 def _due_row(scene: Scene, arranged: Arranged, names: Names, now_ms: int) -> DueRow | None:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 
+from core.board.airing import Airing
 from core.board.airplaces import Proposed
 from core.board.facts import SideBySide, as_written
 from core.board.lately import last_change
@@ -281,7 +282,7 @@ class Desk:
     def _keep(self, entry: Entry, effect: Effect) -> None:
         self._session.keep(entry)
         self._undone.clear()
-        if isinstance(entry.action, Note):
+        if isinstance(entry.action, Note | Airing):
             return  # what moved last is still what moved last
         names, scene = self._session.names, self._session.scene
         said = meaning(entry.action, names, self._session.style)

@@ -2,7 +2,7 @@ from pathlib import Path
 
 import pytest
 
-from core.board.model import CardState, Tone
+from core.board.model import CardState, Said, Tone
 from core.plan.model import Change
 from core.signal.model import Fill
 from core.times.writing import Hours
@@ -311,7 +311,21 @@ def test_last_change_says_what_moved_what_stayed_and_who_said_it(desk: Seat) -> 
         "flight",
         "Go for the burn 1 min later",
     )
-    assert [(text, said.text) for text, said in last.rows] == [("5 follow, each by", "1 min later")]
+    assert [(text, said.text) for text, said in last.rows] == [
+        ("5 follow, each by", "1 min later"),
+        ("Said on the air", "not yet"),
+    ]
+
+
+def test_last_change_says_whether_the_audience_has_been_told(desk: Seat) -> None:
+    assert desk.view.to_say is not None
+    (told, _), *_ = desk.view.to_say.sentences[0].times
+    desk.take(f"{told} +20s per flight")
+    desk.take("note that is for the record")
+    assert desk.view.last_change is not None
+    assert desk.view.last_change.rows[-1] == ("Said on the air", Said("not yet"))
+    desk.take("said")
+    assert desk.view.last_change.rows[-1] == ("Said on the air", Said("4:41:12 p.m.", Tone.QUIET))
 
 
 def test_last_change_names_what_goes_along_and_what_is_overruled(desk: Seat) -> None:
