@@ -3,11 +3,11 @@
 Which items run is proven: all that is owed, else the heaviest set of it; then the heaviest set of
 the rest beside it. Where they go is chosen so: what prefers a gap goes into one if that costs no
 other item its place; breaks lie up to twice as far apart as they must, likewise; then as early as
-may be, one after the other, and of those that could start at the same instant the one whose last
-chance comes first. Each step is only taken if all the rest still has place after it. The first
-start is on the minute and at least half a minute ahead where that can be had, so that what is
-proposed stays as it is while one reads it; all others are on ten seconds, or on the second, where
-that costs nothing.
+may be, one after the other, and of those that could start at the same instant what is owed first,
+then the one whose last chance comes first. Each step is only taken if all the rest still has place
+after it. The first start is on the minute and at least half a minute ahead where that can be had,
+so that what is proposed stays as it is while one reads it; all others are on ten seconds, or on the
+second, where that costs nothing.
 
 Of more items than can be tried at once the most pressing are placed first, then the others in what
 is left: a placement found so is good, but one that was not found is no proof.

@@ -19,7 +19,7 @@ def placed(fitting: Fitting, chosen: int, since: Since) -> tuple[Placement, ...]
     passed = 0
     while chosen:
         since, passed = fitting.gone_by(since, passed)
-        at_ms, _, one = min(_ways(fitting, chosen, since, passed))
+        at_ms, _, _, one = min(_ways(fitting, chosen, since, passed))
         if one == _FACT:
             passed += 1
             since = fitting.passed(passed, since)
@@ -40,8 +40,8 @@ def _after(fitting: Fitting, demand: Demand, end_ms: int, since: Since) -> Since
 
 def _ways(
     fitting: Fitting, chosen: int, since: Since, passed: int
-) -> Iterator[tuple[int, int, int]]:
-    """(start, last chance, number) of whichever may come next; the next fact may, too.
+) -> Iterator[tuple[int, bool, int, int]]:
+    """(start, not owed, last chance, number) of whichever may come next; the next fact may, too.
 
     It comes where everything else would start later: whatever has to be before it starts before it.
     """
@@ -51,11 +51,11 @@ def _ways(
         at_ms = first_from(demand.starts, from_ms)
         bound_ms = fitting.bound(one, chosen & ~(1 << one), since, passed)
         if at_ms is not None and at_ms <= bound_ms:
-            yield _rounded(demand, at_ms, bound_ms), demand.starts[-1][1], one
+            yield _rounded(demand, at_ms, bound_ms), not demand.owed, demand.starts[-1][1], one
     if passed < len(fitting.fixed) and fitting.can(
         chosen, fitting.passed(passed + 1, since), passed + 1
     ):
-        yield fitting.fixed[passed].at_ms, 0, _FACT
+        yield fitting.fixed[passed].at_ms, False, 0, _FACT
 
 
 def _rounded(demand: Demand, at_ms: int, bound_ms: int) -> int:
