@@ -2,10 +2,13 @@ from pathlib import Path
 
 import pytest
 
-from core.board.model import CardState, Said, Tone
+from core.board.lately import with_said
+from core.board.model import CardState, LastChange, Said, Tone
+from core.entries.airing import MarkSaid, Waive
+from core.entries.model import Entry, Revise
 from core.plan.model import Change
 from core.signal.model import Fill
-from core.times.writing import Hours
+from core.times.writing import Hours, Style
 from tests.core.board.boards import FLIGHT, Seat, at_ms, plan_of, seat, seat_on, shown
 
 
@@ -317,15 +320,20 @@ def test_last_change_says_what_moved_what_stayed_and_who_said_it(desk: Seat) -> 
     ]
 
 
-def test_last_change_says_whether_the_audience_has_been_told(desk: Seat) -> None:
-    assert desk.view.to_say is not None
-    (told, _), *_ = desk.view.to_say.sentences[0].times
-    desk.take(f"{told} +20s per flight")
-    desk.take("note that is for the record")
-    assert desk.view.last_change is not None
-    assert desk.view.last_change.rows[-1] == ("Said on the air", Said("not yet"))
-    desk.take("said")
-    assert desk.view.last_change.rows[-1] == ("Said on the air", Said("4:41:12 p.m.", Tone.QUIET))
+def test_last_change_says_whether_the_audience_has_been_told() -> None:
+    style = Style("UTC", Hours.TWENTY_FOUR)
+    moved = Entry(2, 0, "", Revise("loss", 5_000))
+    change = LastChange("", "flight", "Loss 5 s later", (), event="loss", number=2)
+    before = Entry(1, 0, "", MarkSaid("Loss is due.", (("loss", 0),)))
+    after = Entry(3, 60_000, "", MarkSaid("Loss is due.", (("loss", 5_000),)))
+
+    def told(*entries: Entry) -> Said:
+        return dict(with_said(change, entries, style).rows)["Said on the air"]
+
+    assert told(before, moved) == Said("not yet")
+    assert told(before, moved, after) == Said("00:01:00", Tone.QUIET)
+    assert told(moved, Entry(3, 0, "", Waive(("loss",)))).text == "need not be"
+    assert told(moved, Entry(3, 0, "", MarkSaid("Back soon.", (("back", 0),)))).text == "not yet"
 
 
 def test_last_change_names_what_goes_along_and_what_is_overruled(desk: Seat) -> None:
