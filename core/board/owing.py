@@ -9,6 +9,7 @@ from core.board.standing import is_return
 from core.entries.airing import MarkSaid, Waive
 from core.entries.model import Entry, Happened, Observe, Pin, Revise, Scrub
 from core.saying.clocks import said_minute_ms
+from core.saying.model import NO_TIME_MS
 from core.saying.situations import Correction
 from core.schedule.model import State
 from core.times.writing import apart_ms, floor_second_ms, nearest_minute_ms
@@ -52,9 +53,13 @@ def _told(entries: Sequence[Entry]) -> dict[str, _Told]:
 def _false(scene: Scene, entries: Sequence[Entry], event: str, told: _Told) -> Correction | None:
     """The correction, if what was told is false now.
 
-    What was told for an outcome that has not come is not.
+    What was told for an outcome that has not come is not, nor that it has no time.
     """
-    if event not in scene.known or scene.brief(event).state is State.DROPPED:
+    if (
+        told.at_ms == NO_TIME_MS
+        or event not in scene.known
+        or scene.brief(event).state is State.DROPPED
+    ):
         return None
     later, brief = entries[told.place + 1 :], scene.brief(event)
     at_ms, it, told_ms = brief.expected_ms, named(scene, event), floor_second_ms(told.told_ms)

@@ -4,7 +4,7 @@ from core.saying.audience import Audience
 from core.saying.clocks import said_minute_ms
 from core.saying.coming import clock_claim
 from core.saying.making import make
-from core.saying.model import Claim, Kind, Subject, Told
+from core.saying.model import NO_TIME_MS, Claim, Kind, Subject, Told
 from core.saying.numbers import capital
 from core.saying.situations import Correction
 from core.saying.sources import is_named, spoken_source
@@ -31,7 +31,7 @@ def correcting(owed: Correction, audience: Audience, now_ms: int) -> Told:
         text,
         (ends_ms,),
         claims,
-        () if owed.now_at_ms is None else ((event, owed.now_at_ms),),
+        ((event, NO_TIME_MS if owed.now_at_ms is None else owed.now_at_ms),),
         (owed.named,),
         (f"That is for {owed.named.words}." if owed.named.words else "",),
     )

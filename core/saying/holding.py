@@ -3,7 +3,7 @@
 from core.saying.audience import Audience
 from core.saying.lengths import exact_words, minutes_words
 from core.saying.making import make
-from core.saying.model import Claim, Kind, Subject, Told
+from core.saying.model import NO_TIME_MS, Claim, Kind, Subject, Told
 from core.saying.rounding import at_least
 from core.saying.situations import Held
 from core.times.writing import MINUTE_MS, apart_ms
@@ -30,7 +30,7 @@ def holding(held: Held, audience: Audience, now_ms: int) -> Told:
         f"{_count(held)}. {stopped} {new}",
         (ends_ms,),
         claims,
-        (),
+        ((event, NO_TIME_MS),),
         (held.named,),
         (_limit(held, audience, now_ms),),
     )

@@ -12,6 +12,8 @@ from core.times.writing import SECOND_MS
 WORDS_PER_SECOND = 2.7
 """How fast one reads aloud; from memory."""
 TWENTY_MS = 20_000
+NO_TIME_MS = 0
+"""Among the times told: the audience knows that the event has none, for now or for good."""
 
 
 class Subject(StrEnum):

@@ -293,6 +293,22 @@ def test_a_time_that_is_held_or_called_off_is_owed_too(here: Talk) -> None:
     )
 
 
+def test_what_is_said_of_a_hold_or_a_scrub_settles_what_was_owed(here: Talk) -> None:
+    said_five(here)
+    here.take("16:55", Hold("ignition", at_ms("16:55"), 300_000))
+    owed = here.at("16:55:10").owed[0]
+    here.take("16:55:20", MarkSaid(owed.line, owed.times))
+    assert here.owed("16:55:25") == []
+
+
+def test_the_sentence_on_a_scrub_settles_it_too(here: Talk) -> None:
+    said_five(here)
+    here.take("16:55", Scrub("ignition", Way.STAY), "flight")
+    first = here.sentence("16:55:10")
+    here.take("16:55:20", MarkSaid(first.twenty, first.times))
+    assert here.owed("16:55:25") == []
+
+
 def test_what_was_told_for_an_outcome_that_has_not_come_is_not_owed(here: Talk) -> None:
     told = here.sentence("17:07:00")
     here.take("17:07:10", MarkSaid(told.twenty, told.times))

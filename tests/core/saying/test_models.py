@@ -32,6 +32,7 @@ from core.saying.situations import (
 from core.saying.unseen import unseen
 from tests.core.saying.scenes import ATLANTIC, BURN, ZONE, at_ms
 
+NOTHING_ELSE = "; nothing else has changed."
 LIFTOFF = Named("liftoff", "liftoff")
 
 
@@ -249,9 +250,8 @@ def test_a_lane_that_stays_is_told_too() -> None:
     [
         (WhileAway(None), "Since we left: nothing has changed."),
         (
-            WhileAway(None, (Moved(("a", "b"), -60_000),), along=1),
-            "Since we left: a and b are 1 minute earlier, and 1 other has moved with them; "
-            + "nothing else has changed.",
+            WhileAway(None, (Moved(("a",), -60_000),), along=1),
+            f"Since we left: a is 1 minute earlier, and 1 other has moved with it{NOTHING_ELSE}",
         ),
         (
             WhileAway(at_ms("17:00"), (), happened=("a",), other=("b is called off",)),
