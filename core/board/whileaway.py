@@ -96,16 +96,15 @@ def _moved(
 
     All of them are named where they are few and moved alike; what has happened is told on its own.
     """
-    actions = [entry.action for entry in _since(entries, since_ms)]
-    happened = {action.event for action in actions if isinstance(action, Happened)}
+    happened = scene.schedule.happened
     by_ms: dict[str, int] = {}
     for name in scene.order:
         old_ms, new_ms = before.get(name), scene.brief(name).expected_ms
-        timed = old_ms is not None and new_ms is not None and name not in happened
-        if timed and not is_automatic(scene.event(name)):
-            by_ms[name] = apart_ms(new_ms or 0, old_ms or 0)
+        if old_ms is not None and new_ms is not None and name not in happened:
+            by_ms[name] = 0 if is_automatic(scene.event(name)) else apart_ms(new_ms, old_ms)
     moved = [name for name, by in by_ms.items() if by]
     alike = len({by_ms[name] for name in moved}) == 1 and len(moved) <= _FEW
+    actions = [entry.action for entry in _since(entries, since_ms)]
     given = {a.event for a in actions if isinstance(a, (Revise, Pin)) and a.event in moved}
     told = moved if alike or not moved else [n for n in moved if n in given] or moved[:1]
     groups: dict[int, list[str]] = {}
@@ -119,9 +118,14 @@ def _since(entries: Sequence[Entry], since_ms: int) -> list[Entry]:
 
 
 def _happened(scene: Scene, entries: Sequence[Entry], since_ms: int) -> tuple[str, ...]:
+    """What has happened since, or was reported since to have happened."""
     actions = (entry.action for entry in _since(entries, since_ms))
-    names = dict.fromkeys(a.event for a in actions if isinstance(a, Happened))
-    return tuple(short_name(scene, name) for name in names if name in scene.known)
+    reported = {action.event for action in actions if isinstance(action, Happened)}
+    return tuple(
+        short_name(scene, name)
+        for name, at_ms in zip(scene.order, scene.times_ms, strict=True)
+        if name in scene.schedule.happened and (at_ms > since_ms or name in reported)
+    )
 
 
 def _other(scene: Scene, entries: Sequence[Entry], since_ms: int) -> tuple[str, ...]:
