@@ -25,10 +25,17 @@ class Latest:
     """All sets of some items that keep one gap; a set is a mask of bits, in the items' order."""
 
     def __init__(self, demands: Sequence[Demand], gap_ms: int, last_ms: int = EVER_MS) -> None:
-        self._lows = [[low for low, _ in demand.starts] for demand in demands]
-        self._highs = [[high for _, high in demand.starts] for demand in demands]
-        self._takes_ms = [demand.length_ms + gap_ms for demand in demands]
-        self._after = follow(demands, [[gap_ms] * len(demands)] * len(demands))
+        after = follow(demands, [[gap_ms] * len(demands)] * len(demands))
+        self._rows = [
+            (
+                [low for low, _ in each.starts],
+                [high for _, high in each.starts],
+                each.starts[-1][1] if each.starts else -EVER_MS,
+                each.length_ms + gap_ms,
+                mask,
+            )
+            for each, mask in zip(demands, after, strict=True)
+        ]
         self._known = {0: last_ms}
 
     def points(self, mask: int, passed: int = 0) -> Sequence[Point]:  # noqa: ARG002 - as Frontier
@@ -50,20 +57,25 @@ class Latest:
         found = self._known.get(mask)
         if found is not None:
             return found
+        known, rows = self._known, self._rows
         best_ms = -EVER_MS
         left = mask
         while left:
             bit = left & -left
             left ^= bit
-            one = bit.bit_length() - 1
-            highs = self._highs[one]
-            if self._after[one] & mask or not highs or highs[-1] <= best_ms:
+            lows, highs, last_ms, takes_ms, after = rows[bit.bit_length() - 1]
+            if last_ms <= best_ms or after & mask:
                 continue
-            bound_ms = self.latest(mask ^ bit) - self._takes_ms[one]
-            place = bisect_right(self._lows[one], bound_ms) - 1
-            if place >= 0:
-                best_ms = max(best_ms, min(bound_ms, highs[place]))
-        self._known[mask] = best_ms
+            rest_ms = known.get(mask ^ bit)
+            if rest_ms is None:
+                rest_ms = self.latest(mask ^ bit)
+            bound_ms = rest_ms - takes_ms
+            place = bisect_right(lows, bound_ms)
+            if bound_ms > best_ms and place:
+                high_ms = highs[place - 1]
+                at_ms = high_ms if high_ms < bound_ms else bound_ms
+                best_ms = at_ms if at_ms > best_ms else best_ms
+        known[mask] = best_ms
         return best_ms
 
 
