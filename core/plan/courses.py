@@ -1,10 +1,8 @@
 """Courses of a plan, from their tables: what all kinds share."""
 
 import re
-from pathlib import Path
 
 from core.plan.fields import Fields
-from core.plan.files import beside
 from core.plan.gather import Named
 from core.plan.model import Bound, Course, CourseKind, Ground, Pass
 from core.plan.orbits import read_mean_elements, read_states
@@ -42,17 +40,17 @@ def _course(fields: Fields, liftoff_ms: int | None, carries: Carries) -> Course 
         # Which keys may stand here depends on the kind, so no more can be said.
         return None
     file = fields.get("file", text) if kind in _WITH_FILE else None
-    path = _file(fields, file)
+    found = _found(fields, file)
     times = "clock"
     rows: tuple[Pass, ...] = ()
     settings: Settings = ()
     if kind is CourseKind.PASSES:
         times = fields.get("times", _times, default="clock")
-        rows = read_passes(fields, path, times, liftoff_ms, carries)
+        rows = read_passes(fields, found, times, liftoff_ms, carries)
     else:
         settings = read_settings(fields, kind)
-    trajectory = read_states(fields, path) if kind is CourseKind.TRAJECTORY else None
-    elements = read_mean_elements(fields, path) if kind is CourseKind.ELEMENTS else None
+    trajectory = read_states(fields, found) if kind is CourseKind.TRAJECTORY else None
+    elements = read_mean_elements(fields, found) if kind is CourseKind.ELEMENTS else None
     fields.close()
     if identity is None:
         return None
@@ -73,17 +71,15 @@ def _course(fields: Fields, liftoff_ms: int | None, carries: Carries) -> Course 
     )
 
 
-def _file(fields: Fields, file: str | None) -> Path | None:
-    """Where the course's own file stands; None where there is none, or it cannot be taken."""
+def _found(fields: Fields, file: str | None) -> str | None:
+    """The course's own file, by its name; None where there is none, or it cannot be taken."""
     if file is None:
         return None
-    path, what, hint = beside(fields.page.folder, file)
-    if path is not None and not path.is_file():
-        what, hint = f"there is no file '{file[:60]}' beside the plan", "Check the name"
-        path = None
+    what, hint = fields.page.beside.missing(file)
     if what:
         fields.page.problem(fields.at("file"), what, hint)
-    return path
+        return None
+    return file
 
 
 def _bound(page: Page, where: Trail, value: object) -> Bound | None:

@@ -11,11 +11,12 @@ _WIDE_MARKS = (b"\xff\xfe", b"\xfe\xff")
 _MARK = "\ufeff"
 
 
-_PLAIN = "A plan holds words and times only"
+PLAIN = "A plan holds words and times only"
+"""The remedy for a text that is too large for a plan."""
 
 
 def read_text(
-    path: Path, shown: str, largest_bytes: int = LARGEST_BYTES, smaller: str = _PLAIN
+    path: Path, shown: str, largest_bytes: int = LARGEST_BYTES, smaller: str = PLAIN
 ) -> str:
     """The text of a UTF-8 file (a byte order mark is dropped).
 
@@ -40,7 +41,7 @@ def read_text(
 
 
 def decode(
-    data: bytes, shown: str, largest_bytes: int = LARGEST_BYTES, smaller: str = _PLAIN
+    data: bytes, shown: str, largest_bytes: int = LARGEST_BYTES, smaller: str = PLAIN
 ) -> str:
     """The text of a file's bytes; raises PlanProblems as `read_text` does."""
     if len(data) > largest_bytes:
@@ -60,7 +61,7 @@ def decode(
 def check_text(text: str, shown: str) -> None:
     """Raise PlanProblems where a text that did not come from a file is too long or has a NUL."""
     if len(text) > LARGEST_BYTES:
-        raise _alone(shown, "this text is over 20 MB", _PLAIN)
+        raise _alone(shown, "this text is over 20 MB", PLAIN)
     if (at := text.find("\0")) >= 0:
         raise _placed(text[:at].encode(), at, shown, "here is a NUL", "Take it out")
 

@@ -282,6 +282,14 @@ class Usage(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
+class Texts:
+    """The texts that a plan was read from: its own, and by name those of its courses' files."""
+
+    plan: str
+    beside: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Plan:
     """The whole plan, as written. `zones` holds IANA names, the first is the desk's."""
 
@@ -307,3 +315,5 @@ class Plan:
     light_time: bool = True
     folder: Path = field(default=Path(), compare=False)
     """Where the plan's own files stand."""
+    texts: Texts | None = field(default=None, compare=False, repr=False)
+    """What it was read from."""

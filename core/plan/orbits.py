@@ -6,25 +6,26 @@ from typing import TypeVar
 
 from core.errors import PlanProblems
 from core.plan.fields import Fields
-from core.plan.orbitdata.elements import elements_of_lines, read_elements
+from core.plan.orbitdata import elements, trajectory
 from core.plan.orbitdata.model import MeanElements, Trajectory
-from core.plan.orbitdata.trajectory import read_trajectory
 
 T = TypeVar("T")
 
 
-def read_states(fields: Fields, path: Path | None) -> Trajectory | None:
+def read_states(fields: Fields, file: str | None) -> Trajectory | None:
     """The trajectory in the course's file; None where there is none, or after telling why not."""
-    return _from_file(fields, path, read_trajectory)
+    most, smaller = trajectory.LARGEST_BYTES, trajectory.COARSER
+    return _from_file(fields, file, most, smaller, trajectory.trajectory_of)
 
 
-def read_mean_elements(fields: Fields, path: Path | None) -> MeanElements | None:
+def read_mean_elements(fields: Fields, file: str | None) -> MeanElements | None:
     """The elements in the course's file or in `tle`; None where there are none that can be taken.
 
     What is wrong is told, in the file at its place, in `tle` at its line.
     """
-    if path is not None:
-        return _from_file(fields, path, read_elements)
+    if file is not None:
+        most, smaller = elements.LARGEST_BYTES, elements.ONE_OBJECT
+        return _from_file(fields, file, most, smaller, elements.elements_of)
     match fields.raw("tle"):
         case [str(line_1), str(line_2)]:
             return _from_lines(fields, line_1, line_2)
@@ -32,12 +33,18 @@ def read_mean_elements(fields: Fields, path: Path | None) -> MeanElements | None
             return None
 
 
-def _from_file(fields: Fields, path: Path | None, read: Callable[[Path, str], T]) -> T | None:
-    if path is None:
+def _from_file(
+    fields: Fields,
+    file: str | None,
+    largest_bytes: int,
+    smaller: str,
+    read: Callable[[str, str], T],
+) -> T | None:
+    if file is None:
         return None
-    shown = str(Path(fields.page.shown).parent / str(fields.raw("file")))
+    shown = str(Path(fields.page.shown).parent / file)
     try:
-        return read(path, shown)
+        return read(fields.page.read(file, shown, largest_bytes, smaller), shown)
     except PlanProblems as error:
         for problem in error.problems:
             fields.page.problem(problem.where, problem.what, problem.hint)
@@ -46,7 +53,7 @@ def _from_file(fields: Fields, path: Path | None, read: Callable[[Path, str], T]
 
 def _from_lines(fields: Fields, line_1: str, line_2: str) -> MeanElements | None:
     try:
-        return elements_of_lines(line_1, line_2)
+        return elements.elements_of_lines(line_1, line_2)
     except PlanProblems as error:
         for problem in error.problems:
             where = (*fields.at("tle"), problem.where.line - 1)

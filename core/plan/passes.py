@@ -6,7 +6,7 @@ from pathlib import Path
 
 from core.errors import PlanProblems
 from core.plan.fields import Fields
-from core.plan.files import read_text
+from core.plan.files import LARGEST_BYTES, PLAIN
 from core.plan.gather import Named
 from core.plan.grounds import carried
 from core.plan.model import Pass
@@ -33,7 +33,7 @@ class _Written:
 
 
 def read_passes(
-    fields: Fields, path: Path | None, times: str, liftoff_ms: int | None, carries: Carries
+    fields: Fields, file: str | None, times: str, liftoff_ms: int | None, carries: Carries
 ) -> tuple[Pass, ...]:
     """The rows of a course: instants, or lengths from the followed event for 'offset'."""
     time = _time_reader(fields, times, liftoff_ms)
@@ -44,8 +44,8 @@ def read_passes(
     if "rows" not in fields and "file" not in fields:
         fields.problem("this table of contacts has no rows", "Add rows = [...], or file")
     written = [row for one in fields.tables("rows") if (row := _inline(one, time))]
-    if path is not None and "rows" not in fields:
-        written.extend(_from_file(fields, path, time))
+    if file is not None and "rows" not in fields:
+        written.extend(_from_file(fields, file, time))
     for one in written:
         _check_row(fields.page, one, carries)
     _check_overlaps(fields.page, written)
@@ -88,10 +88,10 @@ def _inline(fields: Fields, time: Time) -> _Written | None:
     return _Written(Pass(lane, ground, back_ms, lost_ms), fields.trail)
 
 
-def _from_file(fields: Fields, path: Path, time: Time) -> Iterator[_Written]:
-    shown = str(Path(fields.page.shown).parent / str(fields.raw("file")))
+def _from_file(fields: Fields, file: str, time: Time) -> Iterator[_Written]:
+    shown = str(Path(fields.page.shown).parent / file)
     try:
-        text = read_text(path, shown)
+        text = fields.page.read(file, shown, LARGEST_BYTES, PLAIN)
     except PlanProblems as error:
         for problem in error.problems:
             fields.page.problem(problem.where, problem.what, problem.hint)

@@ -3,6 +3,7 @@
 from pathlib import Path
 
 from core.errors import Place, PlanProblems, Problem, TimeProblem
+from core.plan.beside import Beside, Kept, OnDisk
 from core.plan.checks import check_plan
 from core.plan.courses import read_courses
 from core.plan.events import read_events, read_outcomes
@@ -10,7 +11,7 @@ from core.plan.fields import Fields
 from core.plan.files import check_text, read_text
 from core.plan.gather import Gather, Named, clip
 from core.plan.grounds import read_blackouts, read_grounds, read_lanes, with_plain_lanes
-from core.plan.model import Event, Plan, Usage
+from core.plan.model import Event, Plan, Texts, Usage
 from core.plan.positions import Positions, Trail
 from core.plan.programme import (
     read_air,
@@ -35,13 +36,21 @@ def read_plan(path: Path) -> Plan:
 
 def read_plan_with_warnings(path: Path) -> tuple[Plan, tuple[Problem, ...]]:
     """The plan in a file, and what will be awkward at the desk though nothing is wrong with it."""
-    return _read(read_text(path, str(path)), str(path), path.parent)
+    return _read(read_text(path, str(path)), str(path), path.parent, OnDisk(path.parent))
 
 
 def read_plan_text(text: str, shown: str, folder: Path) -> Plan:
     """The plan in a text. `shown` is its name in problems; its own files stand in `folder`."""
     check_text(text, shown)
-    return _read(text, shown, folder)[0]
+    return _read(text, shown, folder, OnDisk(folder))[0]
+
+
+def read_kept_plan(texts: Texts, path: Path) -> Plan:
+    """The plan in texts that were kept. `path` is where it was read from; nothing need be there.
+
+    Raises PlanProblems where it was written for another version of the format.
+    """
+    return _read(texts.plan, str(path), path.parent, Kept(dict(texts.beside)))[0]
 
 
 def place_of_course(path: Path, number: int) -> Place:
@@ -49,11 +58,11 @@ def place_of_course(path: Path, number: int) -> Place:
     return Positions(read_text(path, str(path)), str(path)).place(("course", number))
 
 
-def _read(text: str, shown: str, folder: Path) -> tuple[Plan, tuple[Problem, ...]]:
+def _read(text: str, shown: str, folder: Path, beside: Beside) -> tuple[Plan, tuple[Problem, ...]]:
     gather = Gather()
-    page = Page(shown, folder, gather)
+    page = Page(shown, folder, gather, beside)
     top = Fields(page, (), parse_toml(text, shown))
-    plan = _plan(top) if _version_fits(top) else None
+    plan = _plan(top, text) if _version_fits(top) else None
     positions = Positions(text, shown) if gather.has_problems or gather.has_warnings else None
     if plan is None or gather.has_problems:
         raise PlanProblems(gather.problems(positions or Positions(text, shown)))
@@ -73,7 +82,7 @@ def _version_fits(top: Fields) -> bool:
     return True
 
 
-def _plan(top: Fields) -> Plan:
+def _plan(top: Fields, text: str) -> Plan:
     zones = top.each("zones", _zone)
     if not top.raw("zones"):
         top.problem("'zones' is missing here", 'Add zones = ["America/Halifax"], the desk\'s first')
@@ -105,6 +114,7 @@ def _plan(top: Fields) -> Plan:
         usage=Usage(top.get("usage", choice(*Usage), default="american")),
         light_time=_light_time(top),
         folder=top.page.folder,
+        texts=Texts(text, tuple(sorted(top.page.texts.items()))),
     )
     top.close()
     top.page.gather.settle_uses()

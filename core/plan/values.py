@@ -3,12 +3,13 @@
 import math
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime, time
 from pathlib import Path
 from typing import TypeVar
 
 from core.errors import Place, TimeProblem
+from core.plan.beside import Beside
 from core.plan.gather import Gather, Named, clip
 from core.plan.positions import Trail
 from core.times.durations import parse_duration
@@ -35,11 +36,20 @@ class Page:
     shown: str
     folder: Path
     gather: Gather
+    beside: Beside
     zone: str = "UTC"
+    texts: dict[str, str] = field(default_factory=dict)
+    """What was read of the files beside the plan, by their names."""
 
     def problem(self, where: Where, what: str, hint: str = "", *, key: bool = False) -> None:
         """Note something wrong."""
         self.gather.problem(where, what, hint, key=key)
+
+    def read(self, name: str, shown: str, largest_bytes: int, smaller: str) -> str:
+        """The text of a file beside the plan. Raises PlanProblems where it cannot be read."""
+        text = self.beside.read(name, shown, largest_bytes, smaller)
+        self.texts[name] = text
+        return text
 
 
 Reader = Callable[[Page, Trail, object], T | None]

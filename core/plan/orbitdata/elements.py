@@ -13,6 +13,9 @@ from core.plan.orbitdata.telling import Telling, Word
 from core.plan.orbitdata.two_line import two_lines
 
 LARGEST_BYTES = 1_000_000
+ONE_OBJECT = "Keep the elements of the one object in the file"
+"""The remedy for a file that is too large."""
+
 _ONE = "Keep one of them in the file"
 
 
@@ -23,8 +26,7 @@ def read_elements(path: Path, shown: str = "") -> MeanElements:
     refused without being read.
     """
     shown = shown or str(path)
-    text = read_text(path, shown, LARGEST_BYTES, "Keep the elements of the one object in the file")
-    return elements_of(text, shown)
+    return elements_of(read_text(path, shown, LARGEST_BYTES, ONE_OBJECT), shown)
 
 
 def elements_of(text: str, shown: str) -> MeanElements:

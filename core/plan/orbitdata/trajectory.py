@@ -12,7 +12,8 @@ from core.plan.orbitdata.trajectory_xml import read_xml
 LARGEST_BYTES = 20_000_000
 """150,000 states in keywords: read in about three seconds."""
 
-_COARSER = "Ask for coarser steps, or for the days of the flight only"
+COARSER = "Ask for coarser steps, or for the days of the flight only"
+"""The remedy for a file that is too large."""
 
 
 def read_trajectory(path: Path, shown: str = "") -> Trajectory:
@@ -22,7 +23,7 @@ def read_trajectory(path: Path, shown: str = "") -> Trajectory:
     refused without being read.
     """
     shown = shown or str(path)
-    return trajectory_of(read_text(path, shown, LARGEST_BYTES, _COARSER), shown)
+    return trajectory_of(read_text(path, shown, LARGEST_BYTES, COARSER), shown)
 
 
 def trajectory_of(text: str, shown: str) -> Trajectory:
