@@ -20,15 +20,17 @@ _STILL = frozenset({Stands.FLOATING, Stands.PLACED})
 def owed_lines(state: AirState, figures: Figures, now_ms: int) -> tuple[Said, ...]:
     """What has no place, then what is owed by when; of several, by when the next must begin."""
     small = state.scene.roll.small
-    asked = {each.item for each in figures.fits}
+    asked = {each.item for each in figures.fits} - {*figures.most, *figures.unproven}
     still = _owed(state)
-    homeless = [
-        one.item for one in still if one.item.id in asked and one.item.id not in figures.most
-    ]
+    homeless = [one.item for one in still if one.item.id in asked]
     lines = [Said(f"no place for {small(item.name)}", Tone.CLASH) for item in homeless]
     lines += [Said(words) for words in islice(_deadlines(state, still, now_ms), _DEADLINES)]
+    if figures.unproven:
+        count = f"{len(figures.unproven)} of what is owed"
+        lines.append(Said(f"not sure of a place for {count}: too much at once", Tone.QUIET))
     first_ms = figures.owed_first_ms
-    if first_ms is not None and first_ms < NEVER_MS and figures.all_fit:
+    several = len(figures.most) > 1 and figures.all_fit
+    if several and first_ms is not None and first_ms < NEVER_MS:
         at = dated_clock_text(first_ms, state.scene.style, now_ms)
         lines.append(Said(f"all of it fits if the next begins by {at}", Tone.QUIET))
     return tuple(lines)

@@ -42,6 +42,8 @@ class Figures:
     all_fit: bool
     owed_first_ms: int | None
     waiting: tuple[str, ...] = ()
+    unproven: tuple[str, ...] = ()
+    """Owed items of which it cannot be told: too many share their time."""
 
 
 class AirState:
@@ -84,6 +86,7 @@ class AirState:
             all_fit=first_ms is not None and not fitting.unproven,
             owed_first_ms=fitting.latest_of_any(fitting.owed, since) if fitting.owed else None,
             waiting=held,
+            unproven=fitting.unproven,
         )
 
     def since(self, now_ms: int, held: Sequence[str] = ()) -> Since:

@@ -160,6 +160,34 @@ def test_what_fits_only_if_nothing_comes_early_is_tight(sit: Sit) -> None:
     assert tight(taken)
 
 
+def test_of_several_owed_it_says_by_when_the_next_must_begin(sit: Sit) -> None:
+    taken = sit()
+    assert owed(taken) == [
+        "a break is owed by 5:00 p.m.",
+        "a break is owed by 6:30 p.m.",
+        "all of it fits if the next begins by 4:56:20 p.m.",
+    ]
+    taken.take("break 3 off")
+    assert owed(taken) == ["a break is owed by 6:30 p.m."]
+
+
+def test_of_what_cannot_be_reckoned_it_says_that_it_is_not_sure(sit: Sit) -> None:
+    many = "".join(
+        f"""
+[[item]]
+id = "talk-{number}"
+kind = "studio"
+name = "Talk {number}"
+length = "{60 + number}s"
+owed = true
+"""
+        for number in range(14)
+    )
+    taken = sit("16:30", more=many)
+    assert "not sure of a place for 4 of what is owed: too much at once" in owed(taken)
+    assert not any(words.startswith("no place") for words in owed(taken))
+
+
 # ------------------------------------------------------------------ on the air
 
 
