@@ -2,6 +2,7 @@
 
 from bisect import bisect_right
 from collections.abc import Iterable, Mapping, Sequence
+from functools import cached_property
 from itertools import accumulate
 
 from core.signal.model import Contact, Edge, Fill, LaneSignal, Stretch
@@ -31,10 +32,22 @@ class LaneSight:
         self.lane = signal.lane
         self.signal = signal
         self._worlds = worlds
-        self._starts = [s.from_ms for s in signal.stretches[1:] if s.from_ms is not None]
-        self._by_start = sorted(signal.contacts, key=_from_ms)
-        self._edges = {edge.id: edge for edge in signal.edges}
-        self._ended = list(accumulate((_to_ms(contact) for contact in self._by_start), max))
+
+    @cached_property
+    def _starts(self) -> list[int]:
+        return [s.from_ms for s in self.signal.stretches[1:] if s.from_ms is not None]
+
+    @cached_property
+    def _by_start(self) -> list[Contact]:
+        return sorted(self.signal.contacts, key=_from_ms)
+
+    @cached_property
+    def _edges(self) -> dict[str, Edge]:
+        return {edge.id: edge for edge in self.signal.edges}
+
+    @cached_property
+    def _ended(self) -> list[int]:
+        return list(accumulate((_to_ms(contact) for contact in self._by_start), max))
 
     def stretch(self, at_ms: int) -> Stretch | None:
         """The stretch that holds at that instant, and just after it."""

@@ -78,6 +78,14 @@ class LaneBook:
     """The outcomes that tell its worlds apart."""
     courses: Mapping[str, str]
 
+    @property
+    def bounds(self) -> frozenset[str]:
+        """The events at which its courses begin or end, and its blackouts hang."""
+        courses = (part.course for part in self.parts)
+        named = [each.event for course in courses for each in (course.begins, course.ends) if each]
+        named += [dark.blackout.after for dark in self.darks]
+        return frozenset(name for name in named if name is not None)
+
 
 @dataclass(frozen=True, slots=True)
 class Known:

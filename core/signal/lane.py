@@ -1,8 +1,9 @@
 """One lane at one state of the day: its tiles and edges in each world, made when asked for."""
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from functools import cached_property
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -10,7 +11,7 @@ from core.plan.model import Change, EdgeRef
 from core.signal.book import LaneBook, Part
 from core.signal.cuts import EVER_MS, UNKNOWN, Cut
 from core.signal.model import Edge
-from core.signal.placing import Expected, Placed, dark_cut, place
+from core.signal.placing import Expected, Placed, dark_cut, place, shift_of
 from core.signal.rows import Rows
 from core.signal.tiles import Tile, carried, cut, enforce, settled, tiled
 from core.signal.told import Anchor, Fact, Heard
@@ -59,43 +60,67 @@ class InWorld:
 
 
 class LaneNow:
-    """One lane with its rows laid beside the day; each world is made once, when it is needed."""
+    """One lane with its rows laid beside the day, all of it made when it is needed.
+
+    `expected` gives the times it hangs on as they were when it was asked for, `bounds` when those
+    of its bounds and blackouts are heard.
+    """
 
     def __init__(
         self,
         book: LaneBook,
-        rows: tuple[Rows, ...],
-        shifts: Mapping[str, int | None],
         heard: Heard,
         expected: Expected,
+        bounds: Expected,
+        planned: Expected,
     ) -> None:
         self._book = book
-        self._shifts = shifts
         self._heard = heard
-        self._rows = rows
-        self._parts = [
-            (
-                part.condition,
-                place(
-                    part,
-                    rows,
-                    shifts[part.course.id],
-                    _anchors(book.lane, part, rows, heard.anchors.get(part.course.id, ())),
-                    heard.facts,
-                    expected,
-                ),
-            )
-            for part, rows in zip(book.parts, self._rows, strict=True)
-        ]
-        self._cuts = [
-            (dark.condition, each)
-            for dark in book.darks
-            if (each := dark_cut(dark, heard.facts, expected)) is not None
-        ]
+        self._expected = expected
+        self._bounds = bounds
+        self._planned = planned
         self._worlds: dict[World, InWorld] = {}
         self._foreseen: dict[World, InWorld] = {}
         self._table: dict[str, int] = {}
-        self._gives: dict[str, int] | None = None
+
+    @cached_property
+    def _rows(self) -> tuple[Rows, ...]:
+        book, heard, expected = self._book, self._heard, self._expected
+        return tuple(rows_of(book, part, heard, expected) for part in book.parts)
+
+    @cached_property
+    def _shifts(self) -> dict[str, int | None]:
+        courses = (part.course for part in self._book.parts)
+        return {each.id: shift_of(each, self._expected, self._planned) for each in courses}
+
+    @cached_property
+    def _parts(self) -> list[tuple[World, Placed]]:
+        return [
+            (part.condition, self._placed(part, rows))
+            for part, rows in zip(self._book.parts, self._rows, strict=True)
+        ]
+
+    def _placed(self, part: Part, rows: Rows) -> Placed:
+        course, heard = part.course.id, self._heard
+        anchors = _anchors(self._book.lane, part, rows, heard.anchors.get(course, ()))
+        return place(part, rows, self._shifts[course], anchors, heard.facts, self._bounds)
+
+    @cached_property
+    def _cuts(self) -> list[tuple[World, Cut]]:
+        return [
+            (dark.condition, each)
+            for dark in self._book.darks
+            if (each := dark_cut(dark, self._heard.facts, self._bounds)) is not None
+        ]
+
+    @cached_property
+    def _gives(self) -> dict[str, int]:
+        return {
+            name: give_ms
+            for rows in self._rows
+            for row in rows.rows
+            for name, give_ms in ((row.back, row.back_give_ms), (row.lost, row.lost_give_ms))
+        }
 
     def world(self, world: World) -> InWorld:
         """The lane as it is in that world."""
@@ -131,13 +156,6 @@ class LaneNow:
         fact = self._heard.word_on(edge)
         if fact is not None and (fact.observed or fact.give_ms is not None):
             return fact.give_ms or 0
-        if self._gives is None:
-            self._gives = {
-                name: give_ms
-                for rows in self._rows
-                for row in rows.rows
-                for name, give_ms in ((row.back, row.back_give_ms), (row.lost, row.lost_give_ms))
-            }
         return self._gives.get(edge, 0)
 
     def _table_ms(self, edge: str) -> int | None:

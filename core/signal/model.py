@@ -6,6 +6,8 @@ Instants are UTC milliseconds. An open end (before the first row, after the last
 
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import cached_property
+from typing import Protocol
 
 from core.plan.model import Change
 
@@ -111,13 +113,71 @@ class Shifted:
     by_ms: int
 
 
-@dataclass(frozen=True, slots=True)
-class LaneSignal:
-    """All that is known of one lane, each tuple in order of time."""
+class Work(Protocol):
+    """Who works a lane's signal out, each part of it when it is asked for."""
 
-    lane: str
-    contacts: tuple[Contact, ...]
-    gaps: tuple[Gap, ...]
-    edges: tuple[Edge, ...]
-    hand_overs: tuple[HandOver, ...]
-    stretches: tuple[Stretch, ...]
+    def contacts(self) -> tuple[Contact, ...]:
+        """All contacts."""
+
+    def gaps(self) -> tuple[Gap, ...]:
+        """All gaps."""
+
+    def edges(self) -> tuple[Edge, ...]:
+        """All edges."""
+
+    def hand_overs(self) -> tuple[HandOver, ...]:
+        """All hand-overs."""
+
+    def stretches(self) -> tuple[Stretch, ...]:
+        """All stretches."""
+
+
+class LaneSignal:
+    """All that is known of one lane, each tuple in order of time.
+
+    Each is worked out when it is first read: what a preview does not look at costs it nothing.
+    """
+
+    def __init__(self, lane: str, work: Work) -> None:
+        self.lane = lane
+        self._work = work
+
+    @cached_property
+    def contacts(self) -> tuple[Contact, ...]:
+        """All contacts."""
+        return self._work.contacts()
+
+    @cached_property
+    def gaps(self) -> tuple[Gap, ...]:
+        """All gaps; one under two causes is two that meet."""
+        return self._work.gaps()
+
+    @cached_property
+    def edges(self) -> tuple[Edge, ...]:
+        """All edges."""
+        return self._work.edges()
+
+    @cached_property
+    def hand_overs(self) -> tuple[HandOver, ...]:
+        """All hand-overs between two named stations."""
+        return self._work.hand_overs()
+
+    @cached_property
+    def stretches(self) -> tuple[Stretch, ...]:
+        """What the strip draws, over all of time."""
+        return self._work.stretches()
+
+    def __eq__(self, other: object) -> bool:
+        if self is other:
+            return True
+        return isinstance(other, LaneSignal) and self._all() == other._all()
+
+    def __hash__(self) -> int:
+        return hash(self.lane)
+
+    def __repr__(self) -> str:
+        return f"LaneSignal{self._all()!r}"
+
+    def _all(self) -> tuple[object, ...]:
+        parts = (self.contacts, self.gaps, self.edges, self.hand_overs, self.stretches)
+        return (self.lane, *parts)

@@ -5,12 +5,16 @@ Worked out anew at other times, each contact takes the number of the planned one
 that with which it overlaps most once the plan has been moved along with the branch's turn.
 """
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from core.signal.computing import Branch, Spell, Times
+from core.signal.recent import Recent
 from core.signal.seen import Sighting
+
+MOST = 8
+"""So many answers are kept named: those asked for last, for all lanes."""
 
 NEAR_MS = 45 * 60_000
 """A contact that overlaps none of the plan's takes the number of one no further away than this."""
@@ -23,6 +27,10 @@ class Token(NamedTuple):
     lost: str
 
 
+Named = Mapping[str, tuple[tuple[Sighting, Token], ...]]
+"""Contacts with their names, by ground station."""
+
+
 @dataclass(frozen=True, slots=True)
 class Numbered:
     """The contacts of a branch as planned, by ground station, with the planned time of its turn."""
@@ -30,6 +38,9 @@ class Numbered:
     branch: Branch
     by_ground: dict[str, tuple[Sighting, ...]]
     turn_ms: int | None
+    _named: Recent[tuple[int, Times], tuple[Spell, Named]] = field(
+        default_factory=lambda: Recent(MOST), compare=False, repr=False
+    )
 
     @classmethod
     def count(cls, branch: Branch, planned: Spell | None, times: Times) -> "Numbered":
@@ -39,6 +50,21 @@ class Numbered:
             found.setdefault(each.ground, []).append(each)
         by_ground = {ground: tuple(rows) for ground, rows in found.items()}
         return cls(branch, by_ground, times[-1] if times else None)
+
+    def named(self, spell: Spell, times: Times) -> Named:
+        """The contacts of an answer by ground station, in order of time, with their names."""
+        key = (id(spell), times)
+        found = self._named.get(key)
+        if found is None or found[0] is not spell:
+            own: dict[str, list[Sighting]] = {}
+            for each in spell.seen.sightings:
+                own.setdefault(each.ground, []).append(each)
+            named = {
+                ground: tuple(zip(rows, self.tokens(ground, rows, times), strict=True))
+                for ground, rows in own.items()
+            }
+            found = self._named[key] = spell, named
+        return found[1]
 
     def tokens(self, ground: str, now: Sequence[Sighting], times: Times) -> Iterator[Token]:
         """What to call each of a station's contacts as they lie now, in order of time."""

@@ -174,6 +174,8 @@ def _book(tile: Tile, row: Row, facts: Mapping[str, Fact], placed: Placed) -> No
     """A row within its station's hours, and what is lost of it outside them."""
     at_ms = tile.from_ms
     for number, hours in enumerate(row.hours, 1):
+        if not facts and (hours[1] <= tile.from_ms or tile.to_ms <= hours[0]):
+            continue
         opens, closes = (row.hour_edge(number, change) for change in (Change.BACK, Change.LOST))
         begin_ms, end_ms = _told(
             max(hours[0], tile.from_ms),

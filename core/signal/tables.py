@@ -10,17 +10,17 @@ from dataclasses import dataclass, replace
 from core.entries.edges import Found
 from core.entries.model import Entry, Shut
 from core.plan.model import Change, CourseKind, EdgeRef, Event, Plan
-from core.signal import joining
 from core.signal.book import Book, LaneBook, bind
-from core.signal.computing import Skies, Spell
+from core.signal.computing import Branch, Skies, Spell
 from core.signal.hurried import Hurried, Question
+from core.signal.joined import Joined
 from core.signal.kept import Kept
-from core.signal.lane import LaneNow, rows_of
+from core.signal.lane import LaneNow
 from core.signal.model import LaneSignal, Shifted, Total
-from core.signal.placing import Expected, shift_of, shifted
+from core.signal.placing import Expected, shifted
 from core.signal.planned import Planned
 from core.signal.seen import Light
-from core.signal.stretches import shut_times, stretches
+from core.signal.stretches import shut_times
 from core.signal.told import Heard, Told, listen
 from core.signal.totals import total
 from core.signal.working import Workings
@@ -39,6 +39,8 @@ class _Base:
     """The events that happen out there, where light's way counts at all."""
     book: Book
     lanes: Mapping[str, LaneBook]
+    branches: tuple[tuple[str, Branch], ...]
+    """What may be flown, each after the event whose outcome it needs (empty: none)."""
     planned: Expected
     kept: Kept
 
@@ -177,26 +179,19 @@ class Tables:
         """
         minute_ms = at_ms - at_ms % 60_000
         for question in self._flown(expected):
-            key = (question, minute_ms)
-            if key not in self._base.kept.lights and self._skies is not None:
-                found = self._skies.light(*question, minute_ms)
-                self._base.kept.keep(self._base.kept.lights, key, found)
-            light = self._base.kept.lights.get(key)
+            key, lights = (question, minute_ms), self._base.kept.lights
+            if key not in lights and self._skies is not None:
+                lights[key] = self._skies.light(*question, minute_ms)
+            light = lights.get(key)
             if light is not None:
                 return light
         return None
 
     def _flown(self, expected: Expected) -> Iterator[Question]:
         """The branches that are flown as things stand, in the plan's order."""
-        outcomes = self._base.book.outcomes
-        for course in self._plan.courses if self._skies is not None else ():
-            if course.kind is CourseKind.PASSES or self._skies is None:
-                continue
-            for branch in self._skies.branches(course):
-                of = outcomes.parent(branch.outcome or "")
-                named = self._told.chosen.get(of or "")
-                if named in (None, branch.outcome):
-                    yield Question(branch, tuple(map(expected, branch.events)))
+        for of, branch in self._base.branches:
+            if self._told.chosen.get(of) in (None, branch.outcome):
+                yield Question(branch, tuple(map(expected, branch.events)))
 
     def unsettled(self, expected: Expected) -> tuple[Question, ...]:
         """What is to be fetched of the far contacts, as things stand."""
@@ -225,13 +220,11 @@ class Tables:
         key = (lane.lane, heard.token, tuple(map(expected, lane.needs)))
         now = self._base.kept.lanes.get(key)
         if now is None:
-            rows = tuple(rows_of(lane, part, heard, expected) for part in lane.parts)
-            shifts = {
-                part.course.id: shift_of(part.course, expected, self._base.planned)
-                for part in lane.parts
-            }
-            now = LaneNow(lane, rows, shifts, heard, self._heard_at(expected))
-            self._base.kept.keep(self._base.kept.lanes, key, now)
+            times = dict(zip(lane.needs, key[2], strict=True))
+            heard_at = self._heard_at(expected)
+            bounds = {name: heard_at(name) for name in lane.bounds}
+            now = LaneNow(lane, heard, times.get, bounds.get, self._base.planned)
+            self._base.kept.lanes[key] = now
         return now
 
     def _heard_at(self, expected: Expected) -> Expected:
@@ -274,23 +267,8 @@ class Tables:
         key = (now, closed)
         signal = self._base.kept.signals.get(key)
         if signal is None:
-            worlds = [now.world(world) for world in heard.worlds]
-            named: dict[int, tuple[str | None, ...]] = {}
-
-            def names(which: int) -> tuple[str | None, ...]:
-                if which not in named:
-                    named[which] = self._base.book.outcomes.names(heard.worlds, which)
-                return named[which]
-
-            signal = LaneSignal(
-                lane.lane,
-                joining.contacts(lane.lane, worlds, names),
-                joining.gaps(lane.lane, worlds, names),
-                joining.edges(lane, worlds, names, now.as_told),
-                joining.hand_overs(lane.lane, worlds, names),
-                stretches(lane.lane, worlds, closed),
-            )
-            self._base.kept.keep(self._base.kept.signals, key, signal)
+            work = Joined(lane, now, heard.worlds, self._base.book.outcomes, closed)
+            signal = self._base.kept.signals[key] = LaneSignal(lane.lane, work)
         return signal
 
     def _printed(self, ref: EdgeRef, event: str, from_ms: int | None) -> int | None:
@@ -308,6 +286,12 @@ def _read(plan: Plan, skies: Skies | None, planned: Expected) -> _Base:
         at_craft=frozenset(e.id for e in plan.events if e.at_craft and plan.light_time),
         book=book,
         lanes={lane.lane: lane for lane in book.lanes},
+        branches=tuple(
+            (book.outcomes.parent(branch.outcome or "") or "", branch)
+            for course in plan.courses
+            if skies is not None and course.kind is not CourseKind.PASSES
+            for branch in skies.branches(course)
+        ),
         planned=planned,
         kept=Kept(),
     )

@@ -6,7 +6,7 @@ from core.plan.driving import has_place
 from core.plan.model import Change, Course, Ground, Plan
 from core.signal.computing import Branch, Skies, Spell, Times, end_of
 from core.signal.cuts import Cut
-from core.signal.numbering import Numbered
+from core.signal.numbering import Numbered, Token
 from core.signal.recent import Recent
 from core.signal.rows import Row, Rows
 from core.signal.seen import Sighting
@@ -32,7 +32,7 @@ class Working:
     ) -> None:
         self.end = end
         """The event with which its course ends, if it is asked for: see `rows`."""
-        self._lane = lane
+        self._stem = f"{numbered.branch.course}.{lane}"
         self._grounds = {ground.id: ground for ground in grounds if lane in ground.lanes}
         self._skies = skies
         self._numbered = numbered
@@ -58,14 +58,12 @@ class Working:
         return found
 
     def _laid(self, spell: Spell, times: Times) -> Rows:
-        rows: list[Row] = []
-        for ground in self._grounds.values():
-            own = [each for each in spell.seen.sightings if each.ground == ground.id]
-            tokens = self._numbered.tokens(ground.id, own, times)
-            rows += [
-                self._row(each, ground, token.back, token.lost)
-                for each, token in zip(own, tokens, strict=True)
-            ]
+        named = self._numbered.named(spell, times)
+        rows = [
+            self._row(each, ground, token)
+            for ground in self._grounds.values()
+            for each, token in named.get(ground.id, ())
+        ]
         hidden = sorted(
             Cut(each.from_ms, each.to_ms, each.cause)
             for each in spell.seen.hidden
@@ -74,14 +72,13 @@ class Working:
         rows.sort(key=lambda row: row.back_ms)
         return Rows(tuple(rows), tuple(hidden), spell.from_ms, spell.to_ms)
 
-    def _row(self, each: Sighting, ground: Ground, back: str, lost: str) -> Row:
-        stem = f"{self.branch.course}.{self._lane}"
+    def _row(self, each: Sighting, ground: Ground, token: Token) -> Row:
         return Row(
             each.from_ms,
             each.to_ms,
             ground.id,
-            f"{stem}.{back}.{Change.BACK}",
-            f"{stem}.{lost}.{Change.LOST}",
+            f"{self._stem}.{token.back}.{Change.BACK}",
+            f"{self._stem}.{token.lost}.{Change.LOST}",
             ground.open,
             each.to_cause,
             each.from_give_ms,

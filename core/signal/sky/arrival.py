@@ -28,6 +28,10 @@ class Burned:
 
     def position_km(self, at_s: Seconds) -> Vectors:
         """The craft about the body."""
+        if len(at_s) and at_s.min() >= self.cutoff_s:
+            return self.after.position_km(at_s)
+        if len(at_s) and at_s.max() < self.ignition_s:
+            return self.before.position_km(at_s)
         found = np.full((len(at_s), 3), np.nan)
         early = at_s < self.ignition_s
         late = at_s >= self.cutoff_s

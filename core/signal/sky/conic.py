@@ -117,8 +117,10 @@ class Conic:
         from_s, to_s = max(from_s, self.begin_s), min(to_s, self.end_s)
         if from_s > to_s:
             return np.empty(0)
-        ends = np.array([from_s, to_s]) - self.passage_s
         kepler = self.kepler
+        if 0 < to_s - from_s < STEP_RAD * kepler.low_km**2 / kepler.along_km2_s:
+            return np.array([from_s, to_s])  # not a step, even at the low point
+        ends = np.array([from_s, to_s]) - self.passage_s
         if kepler.alpha > 0:
             first, last = np.round(ends / kepler.period_s)
             once = kepler.time_s(_nodes(kepler, math.pi / math.sqrt(kepler.alpha)))

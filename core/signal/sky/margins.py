@@ -12,8 +12,8 @@ import numpy as np
 
 from core.signal.cuts import NO_STATION
 from core.signal.sky.knots import Array
-from core.signal.sky.model import SPHERES, Body, Observer, Path, Seconds
-from core.signal.sky.search import Index
+from core.signal.sky.model import LIGHT_KM_S, SPHERES, Body, Observer, Path, Seconds
+from core.signal.sky.search import Changes, Index, between
 from core.signal.sky.sight import Look, Sky
 
 BEHIND = {
@@ -28,17 +28,14 @@ SKYLINE_RAD = math.radians(0.25)
 NEAR_MOON_KM = 340_000.0
 """Nothing nearer to an observer is behind the Moon, whose perigee is at 356,400 km."""
 
-NUDGE_S = 10.0
-"""How far to both sides of an edge its slope is taken."""
-
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """One margin. `relief_km`: by how much it may be off."""
+    """One margin. `relief_km`: by how much it may be off, for observers so far from the craft."""
 
     cause: str
     margin_km: Callable[[Look], Array]
-    relief_km: Callable[[Look], Array]
+    relief_km: Callable[[Index, Array], Array]
 
 
 class Margins:
@@ -56,29 +53,40 @@ class Margins:
         look = sky.sweep(path, grid_s)
         self.kinds = [_elevation(list(sky.sites.values()))]
         self.kinds += [_occultation(sky, body) for body in _hiding(path, look)]
-        if not look.known.all():
+        self._all_known = bool(look.known.all())
+        if not self._all_known:
             self.kinds.append(Kind("", _known, _exactly))
         values = np.array([_margin(kind, look) for kind in self.kinds])
         self.values = values.reshape(len(self.kinds), -1, len(grid_s)).swapaxes(0, 1)
         self.span_s = look.heard_s.reshape(-1, len(grid_s))[:, [0, -1]]
+        self._far_km = look.distance_km.reshape(-1, len(grid_s))
 
     def ask(self, at_s: Seconds, row: Index) -> Array:
         """The values of rows at instants of sending."""
         return self._look(at_s, row)[1]
 
-    def edges(self, at_s: Seconds, row: Index) -> tuple[Seconds, Array]:
-        """When zeros of rows are heard, and by how many seconds they may be off: the gives."""
-        before_s = np.maximum(at_s - NUDGE_S, self.grid_s[0])
-        after_s = np.minimum(at_s + NUDGE_S, self.grid_s[-1])
-        count = len(row)
-        look, values = self._look(np.concatenate((at_s, before_s, after_s)), np.tile(row, 3))
-        relief_km = np.zeros(count)
-        for place, kind in enumerate(self.kinds):
-            mine = row % len(self.kinds) == place
-            relief_km[mine] = kind.relief_km(look)[:count][mine]
-        before, after = values[count : 2 * count], values[2 * count :]
-        give_s = _give(before_s - at_s, after_s - at_s, before, after, relief_km)
-        return look.heard_s[:count], np.minimum(give_s, self.grid_s[-1] - self.grid_s[0])
+    def edges(self, found: Changes) -> tuple[Seconds, Array]:
+        """When changes of rows are heard, and by how many seconds they may be off: the gives."""
+        who, number = np.divmod(found.row, len(self.kinds))
+        far_km, heard_s = self._heard(found.at_s, who)
+        relief_km = np.array([kind.relief_km(who, far_km) for kind in self.kinds])
+        before_s, after_s = found.beside_s - found.at_s
+        before, after = found.beside
+        relief_km = relief_km[number, np.arange(len(who))]
+        give_s = _give(before_s, after_s, before, after, relief_km)
+        return heard_s, np.minimum(give_s, self.grid_s[-1] - self.grid_s[0])
+
+    def _heard(self, at_s: Seconds, who: Index) -> tuple[Array, Seconds]:
+        """How far the craft is from observers at instants of sending, and when it is heard.
+
+        A path without holes is smooth: its distances on the grid give light's way to less than a
+        tenth of a millisecond.
+        """
+        if not self._all_known:
+            look = self._sky.look(self._path, at_s, who)
+            return look.distance_km, look.heard_s
+        far_km = between(self.grid_s, self._far_km, who, at_s)
+        return far_km, at_s + far_km / LIGHT_KM_S if self._sky.light_time else at_s
 
     def _look(self, at_s: Seconds, row: Index) -> tuple[Look, Array]:
         who, number = np.divmod(row, len(self.kinds))
@@ -111,7 +119,7 @@ def _elevation(sites: list[Observer]) -> Kind:
     return Kind(
         NO_STATION,
         lambda look: look.height_km() - sines[look.who] * look.distance_km,
-        lambda look: skyline[look.who] * look.distance_km,
+        lambda who, far_km: skyline[who] * far_km,
     )
 
 
@@ -120,7 +128,7 @@ def _occultation(sky: Sky, body: Body) -> Kind:
     return Kind(
         BEHIND[body],
         lambda look: sky.margin_km(look, body),
-        lambda look: np.full(len(look.who), relief_km),
+        lambda who, _: np.full(len(who), relief_km),
     )
 
 
@@ -128,8 +136,8 @@ def _known(look: Look) -> Array:
     return np.where(look.known, 1.0, -1.0)
 
 
-def _exactly(look: Look) -> Array:
-    return np.zeros(len(look.who))
+def _exactly(who: Index, _far_km: Array) -> Array:
+    return np.zeros(len(who))
 
 
 def _margin(kind: Kind, look: Look) -> Array:

@@ -37,13 +37,23 @@ HOPE = 4.0
 ROUNDS = 60
 
 
+BESIDE_S = 10.0
+"""So far to both sides of a change it is looked how fast it comes and goes."""
+
+
 @dataclass(frozen=True, slots=True)
 class Changes:
-    """Instants at which rows change their sign, by row and time; `rising`: it is positive after."""
+    """Instants at which rows change their sign, by row and time; `rising`: it is positive after.
+
+    `beside_s` are instants before and after, some `BESIDE_S` away but on the grid, and `beside` the
+    values there: both of shape (2, n).
+    """
 
     at_s: Seconds
     row: Index
     rising: NDArray[np.bool_]
+    beside_s: Seconds
+    beside: Array
 
 
 def changes(grid_s: Seconds, values: Array, ask: Ask) -> Changes:
@@ -58,10 +68,19 @@ def changes(grid_s: Seconds, values: Array, ask: Ask) -> Changes:
         row,
         _through_four(grid_s, values, row, left),
     )
-    brackets = _joined(crossing, _dips(grid_s, values, above, ask))
-    at_s = solved(brackets, ask)
+    dips = _dips(grid_s, values, above, ask)
+    brackets = crossing if dips is None else _joined(crossing, dips)
+    sides = _Sides(ask, brackets, grid_s)
+    at_s = solved(brackets, sides.ask)
+    sides.look_again(at_s)
     order = np.lexsort((at_s, brackets.row))
-    return Changes(at_s[order], brackets.row[order], (brackets.after >= 0)[order])
+    return Changes(
+        at_s[order],
+        brackets.row[order],
+        (brackets.after >= 0)[order],
+        sides.at_s[:, order],
+        sides.values[:, order],
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +95,40 @@ class _Brackets:
     guess_s: Seconds
 
 
+class _Sides:
+    """The values to both sides of every guess, asked for with the first round: that costs least."""
+
+    def __init__(self, ask: Ask, brackets: _Brackets, grid_s: Seconds) -> None:
+        self._ask = ask
+        self._row = brackets.row
+        self._ends_s = grid_s[0], grid_s[-1]
+        guess_s = np.clip(brackets.guess_s, brackets.from_s, brackets.to_s)
+        self._guess_s = np.where(np.isnan(guess_s), brackets.from_s, guess_s)
+        self.at_s = self._beside(self._guess_s)
+        self.values = np.empty((2, 0))
+
+    def _beside(self, at_s: Seconds) -> Seconds:
+        first_s, last_s = self._ends_s
+        return np.stack((np.maximum(at_s - BESIDE_S, first_s), np.minimum(at_s + BESIDE_S, last_s)))
+
+    def ask(self, at_s: Seconds, row: Index) -> Array:
+        """The values of rows at instants."""
+        if self.values.size:
+            return self._ask(at_s, row)
+        beside = np.concatenate((self._row, self._row))
+        found = self._ask(np.concatenate((at_s, self.at_s.ravel())), np.concatenate((row, beside)))
+        self.values = found[len(at_s) :].reshape(2, -1)
+        return found[: len(at_s)]
+
+    def look_again(self, at_s: Seconds) -> None:
+        """Look anew beside those whose guess was poor."""
+        poor = np.nonzero(np.abs(at_s - self._guess_s) > BESIDE_S / 2)[0]
+        if len(poor):
+            self.at_s[:, poor] = self._beside(at_s[poor])
+            found = self._ask(self.at_s[:, poor].ravel(), np.tile(self._row[poor], 2))
+            self.values[:, poor] = found.reshape(2, -1)
+
+
 def _joined(one: _Brackets, two: _Brackets) -> _Brackets:
     return _Brackets(
         np.concatenate((one.from_s, two.from_s)),
@@ -87,19 +140,36 @@ def _joined(one: _Brackets, two: _Brackets) -> _Brackets:
     )
 
 
+def between(grid_s: Seconds, values: Array, row: Index, at_s: Seconds) -> Array:
+    """The values of smooth rows at instants, by cubics through four instants of the grid."""
+    left = np.clip(np.searchsorted(grid_s, at_s) - 1, 0, max(0, len(grid_s) - 2))
+    from_s, terms = _cubics(grid_s, values, row, left)
+    past_s = at_s - grid_s[left]
+    found: Array = terms[-1]
+    for term, node_s in zip(terms[-2::-1], from_s[-2::-1], strict=True):
+        found = found * (past_s - node_s) + term
+    return found
+
+
+def _cubics(grid_s: Seconds, values: Array, row: Index, left: Index) -> tuple[Seconds, Array]:
+    """The cubics through four instants around each place: instants since it, Newton's terms."""
+    count = min(len(grid_s), 4)
+    around = np.clip(left - 1, 0, len(grid_s) - count)[:, None] + np.arange(count)
+    at_s, terms = (grid_s[around] - grid_s[left][:, None]).T, values[row[:, None], around].T
+    for order in range(1, count):  # divided differences
+        terms[order:] = (terms[order:] - terms[order - 1 : -1]) / (at_s[order:] - at_s[:-order])
+    return at_s, terms
+
+
 def _through_four(grid_s: Seconds, values: Array, row: Index, left: Index) -> Seconds:
     """Where the cubic through four instants of the grid is zero, to the right of `left`.
 
     A few rounds of Newton from the chord; no more than a guess, and perhaps outside.
     """
-    count = min(len(grid_s), 4)
-    around = np.clip(left - 1, 0, len(grid_s) - count)[:, None] + np.arange(count)
     begin_s, end_s = grid_s[left], grid_s[left + 1]
-    at_s, terms = (grid_s[around] - begin_s[:, None]).T, values[row[:, None], around].T
+    at_s, terms = _cubics(grid_s, values, row, left)
     share = values[row, left] / (values[row, left] - values[row, left + 1])
     guess_s = share * (end_s - begin_s)
-    for order in range(1, count):  # divided differences
-        terms[order:] = (terms[order:] - terms[order - 1 : -1]) / (at_s[order:] - at_s[:-order])
     with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
         for _ in range(3):
             value, slope = terms[-1], np.zeros(len(left))
@@ -111,10 +181,12 @@ def _through_four(grid_s: Seconds, values: Array, row: Index, left: Index) -> Se
     return begin_s + guess_s
 
 
-def _dips(grid_s: Seconds, values: Array, above: NDArray[np.bool_], ask: Ask) -> _Brackets:
+def _dips(grid_s: Seconds, values: Array, above: NDArray[np.bool_], ask: Ask) -> _Brackets | None:
     """Brackets to both sides of every extremum that reaches over between the grid's instants."""
     alike = above[:, 1:] == above[:, :-1]
     row, middle = np.nonzero(_promising(grid_s, np.abs(values)) & alike[:, 1:] & alike[:, :-1])
+    if not len(row):
+        return None
     around = middle[:, None] + np.arange(3)
     at_s, value = grid_s[around], values[row[:, None], around]
     side = np.where(above[row, middle + 1], 1.0, -1.0)

@@ -127,7 +127,7 @@ def _stations(margins: Margins, grounds: list[str], from_ms: int, to_ms: int) ->
     """The margins of each site, searched together."""
     count = len(margins.kinds)
     found = changes(margins.grid_s, margins.values.reshape(-1, len(margins.grid_s)), margins.ask)
-    heard_s, give_s = margins.edges(found.at_s, found.row)
+    heard_s, give_s = margins.edges(found)
     heard_ms, spans_ms = utc_ms(heard_s), utc_ms(margins.span_s).tolist()
     order = np.lexsort((heard_ms, found.row // count))
     gives_ms = np.maximum(np.ceil(give_s * 1000), 1.0)

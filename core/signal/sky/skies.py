@@ -71,10 +71,12 @@ class PlanSkies:
         self._sky = Sky(ephemeris, sites_of(plan.grounds), light_time=plan.light_time)
         self._light_time = plan.light_time
         self._courses = {course.id: course for course in plan.courses}
+        self._epochs = {course.id: epoch_of(course) for course in plan.courses}
         self._at_craft = {event.id for event in plan.events if event.at_craft}
         self._extent = extent_of(plan, planned)
         self._kept = Recent[tuple[Branch, Times, int | None], Spell | None](MOST)
         self._arrivals = Recent[tuple[str, int, int], Arrival](MOST)
+        self._orbits = Recent[tuple[str, int], tuple[Path, int]](MOST)
 
     def branches(self, course: Course) -> tuple[Branch, ...]:
         """The branches of a computed course: two for an arrival that names its outcomes."""
@@ -186,7 +188,7 @@ class PlanSkies:
             return False
         begins_ms, ends_ms = instant(course.begins), instant(course.ends)
         if begins_ms is None and course.kind is CourseKind.ARRIVAL:
-            event, offset_ms = _epoch(course)
+            event, offset_ms = self._epoch(course)
             epoch_ms = offset_ms if event is None else times[0] + offset_ms
             begins_ms = epoch_ms - lead_ms(course)
         elif begins_ms is None and course.kind is CourseKind.ORBIT and branch.events:
@@ -234,21 +236,26 @@ class PlanSkies:
         return []
 
     def _orbit(self, course: Course, times: Sequence[int], when: Stretch) -> Flown:
-        """An orbit. One whose epoch hangs on an event begins with it."""
-        event, at_ms = _epoch(course)
+        """An orbit. One whose epoch hangs on an event begins with it, and is kept."""
+        event, at_ms = self._epoch(course)
         if event is None:
             return Flown(orbit_path(course, at_ms), when)
-        epoch_ms = times[0] + at_ms
-        path = orbit_path(course, epoch_ms)
-        way_ms = self._way_ms(path, epoch_ms)
-        if event in self._at_craft:
-            return Flown(path, when.begun(times[0] + way_ms))
-        return Flown(orbit_path(course, epoch_ms - way_ms), when.begun(times[0]))
+        key = (course.id, times[0])
+        found = self._orbits.get(key)
+        if found is None:
+            epoch_ms = times[0] + at_ms
+            path = orbit_path(course, epoch_ms)
+            way_ms = self._way_ms(path, epoch_ms)
+            if event not in self._at_craft:
+                path = orbit_path(course, epoch_ms - way_ms)
+            begins_ms = times[0] + way_ms * (event in self._at_craft)
+            found = self._orbits[key] = path, begins_ms
+        return Flown(found[0], when.begun(found[1]))
 
     def _arrive(
         self, branch: Branch, course: Course, times: Sequence[int], until_ms: int | None
     ) -> Spell:
-        event, at_ms = _epoch(course)
+        event, at_ms = self._epoch(course)
         epoch_ms = at_ms if event is None else times[0] + at_ms
         turn_ms = times[-1]
         arrival = self._arrival(course, turn_ms, epoch_ms)
@@ -298,9 +305,16 @@ class PlanSkies:
         course = self._courses[branch.course]
         if course.kind is not CourseKind.ARRIVAL:
             return [flown.path for flown in self._flown(course, times, None)]
-        event, at_ms = _epoch(course)
+        event, at_ms = self._epoch(course)
         arrival = self._arrival(course, times[-1], at_ms if event is None else times[0] + at_ms)
         return [arrival.without if branch.steady else arrival.burned]
+
+    def _epoch(self, course: Course) -> tuple[str | None, int]:
+        """The event of an epoch with its offset, or no event and the instant."""
+        epoch = self._epochs[course.id]
+        if epoch is None:
+            raise ValueError(f"the course '{course.id}' has no epoch")
+        return epoch
 
     def _arrival(self, course: Course, turn_ms: int, epoch_ms: int) -> Arrival:
         """The paths of an arrival, kept: they are asked for again to tell light's way."""
@@ -320,7 +334,7 @@ class PlanSkies:
         away_km = path.position_km(at_s)
         if path.centre is not Body.EARTH:
             away_km = away_km + self._ephemeris.from_earth_km(path.centre, at_s)
-        distance_km = float(np.linalg.norm(away_km))
+        distance_km = math.hypot(*away_km[0].tolist())
         return Light(distance_km, round(1000 * distance_km / LIGHT_KM_S))
 
 
@@ -340,14 +354,6 @@ def _site(ground: Ground, turning: Turning) -> Observer:
         math.radians(ground.mask_deg or 0.0),
         turning,
     )
-
-
-def _epoch(course: Course) -> tuple[str | None, int]:
-    """The event of an epoch with its offset, or no event and the instant."""
-    epoch = epoch_of(course)
-    if epoch is None:
-        raise ValueError(f"the course '{course.id}' has no epoch")
-    return epoch
 
 
 def lead_ms(course: Course) -> int:

@@ -1,7 +1,8 @@
 """What can be heard, in every way the day may still turn out."""
 
 from core.board.sight import LaneSight, Sight
-from core.signal.model import Contact, Fill, LaneSignal, Stretch
+from core.signal.model import Contact, Fill, Stretch
+from tests.core.board.lanes import lane_signal
 
 MINUTE = 60_000
 
@@ -26,7 +27,7 @@ def stretch(from_min: int | None, to_min: int | None, fill: Fill) -> Stretch:
     return Stretch("voice", from_ms, to_ms, fill)
 
 
-VOICE = LaneSignal(
+VOICE = lane_signal(
     lane="voice",
     contacts=(
         contact(None, 10),
@@ -35,9 +36,6 @@ VOICE = LaneSignal(
         contact(85, None, "high"),
         contact(88, None, "lowered"),
     ),
-    gaps=(),
-    edges=(),
-    hand_overs=(),
     stretches=(
         stretch(None, 10, Fill.CONTACT),
         stretch(10, 20, Fill.GAP),
@@ -78,7 +76,7 @@ def test_an_outcome_still_open_under_another_gives_both_its_returns() -> None:
 
 
 def test_a_wait_is_unsure_where_one_outcome_has_no_return() -> None:
-    voice = LaneSight(LaneSignal("voice", VOICE.contacts[:2], (), (), (), VOICE.stretches), WORLDS)
+    voice = LaneSight(lane_signal("voice", VOICE.contacts[:2], VOICE.stretches), WORLDS)
     assert voice.gap_ms(10 * MINUTE) == ((10 * MINUTE,), False)
 
 
@@ -96,15 +94,13 @@ def test_either_is_settled_under_an_outcome_unless_another_is_open_in_it() -> No
 
 
 def test_the_first_word_comes_over_whichever_lane_is_back_first() -> None:
-    picture = LaneSignal(
-        "picture", (contact(25, None, "burned"),), (), (), (), (stretch(None, None, Fill.EITHER),)
+    picture = lane_signal(
+        "picture", (contact(25, None, "burned"),), (stretch(None, None, Fill.EITHER),)
     )
     sight = Sight((VOICE, picture), WORLDS)
     assert sight.word_from(10 * MINUTE) == (20 * MINUTE, 25 * MINUTE)
 
 
 def test_data_alone_brings_no_word() -> None:
-    data = LaneSignal(
-        "data", (contact(None, None),), (), (), (), (stretch(None, None, Fill.CONTACT),)
-    )
+    data = lane_signal("data", (contact(None, None),), (stretch(None, None, Fill.CONTACT),))
     assert Sight((data,), WORLDS).word_from(0) == ()

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from core.signal.sky.knots import Array
 from core.signal.sky.model import Seconds
-from core.signal.sky.search import ROOT_S, Changes, Index, changes
+from core.signal.sky.search import BESIDE_S, ROOT_S, Changes, Index, changes
 
 GRID_S = np.linspace(0.0, 6000.0, 21)
 
@@ -125,4 +125,5 @@ def test_what_runs_smoothly_takes_two_rounds() -> None:
     looks.clear()
     found = changes(grid_s, values, ask)
     assert len(found.at_s) == 20
-    assert looks == [40, 40]
+    assert looks == [80, 40]
+    assert np.allclose(found.beside_s - found.at_s, [[-BESIDE_S], [BESIDE_S]], atol=1)
