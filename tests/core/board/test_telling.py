@@ -1,5 +1,6 @@
 """Which sentence is the one of the moment, what is owed, and what is told to who comes back."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -18,7 +19,7 @@ from core.entries.model import (
     Way,
 )
 from core.plan.model import Change
-from core.saying.model import Subject
+from core.saying.model import TWENTY_MS, Subject, speaking_ms
 from tests.core.board.boards import FLIGHT, at_ms
 from tests.core.board.talk import Talk, talk
 
@@ -181,6 +182,25 @@ def test_while_what_decides_is_not_known_nothing_is_said_of_what_was_to_come(her
         "control says so."
     )
     assert Subject.NEXT in here.subjects("17:53")
+
+
+def test_through_the_hour_every_sentence_can_be_read_aloud(here: Talk) -> None:
+    telling = here.telling(at_ms("16:30"))
+    for now_ms in range(at_ms("16:30"), at_ms("17:45"), 5_000):
+        for told in telling.told(now_ms):
+            assert speaking_ms(told.twenty) <= TWENTY_MS
+            assert len(told.line) <= len(told.twenty) <= len(told.long)
+            for text in (told.line, told.twenty):
+                assert re.fullmatch(r"[A-Z][^\d]*[.”]", text)
+                assert not re.search(r"  |\.\.| [.,;]|\b(\w+) \1\b|None", text)
+
+
+def test_there_is_always_something_to_say_but_in_the_last_minute(here: Talk) -> None:
+    telling = here.telling(at_ms("16:30"))
+    for now_ms in range(at_ms("16:30"), at_ms("17:45"), 1_000):
+        live = (at_ms("16:50"), at_ms("17:00"))
+        if not any(0 < each - now_ms <= 60_000 for each in live):
+            assert telling.told(now_ms)
 
 
 def test_how_names_sound_goes_with_the_sentence(here: Talk) -> None:

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from core.board.model import Card, CardState
 from core.plan.model import Plan
 from core.plan.reader import read_plan_text
-from core.saying.model import Claim, Kind, Told, speaking_ms
+from core.saying.model import Claim, Kind, Subject, Told, speaking_ms
 from tests import strategies as drawn
 from tests.core.board.boards import FLIGHT, at_ms, seat_on
 from tests.core.board.talk import Talk, talk_on
@@ -67,8 +67,16 @@ def test_no_sentence_contradicts_a_countdown_or_a_clock(moment: tuple[Plan, int]
     plan, now_ms = moment
     talk, seat = talk_on(plan, now_ms), seat_on(plan, now_ms)
     cards = {card.id: card for card in seat.view.cards}
+    left_ms = [
+        seconds(lane.figure) * 1_000
+        for lane in seat.view.contact.lanes
+        if lane.word == "left" and lane.figure is not None
+    ]
     for told in talk.telling(now_ms).told(now_ms):
         assert now_ms <= told.until_ms
+        if told.subject is Subject.LOSS:
+            for claim in told.claims:
+                assert any(claim.low_ms <= left <= claim.high_ms for left in left_ms)
         for claim in told.claims:
             if claim.event in cards and claim.kind is not Kind.LENGTH:
                 assert_card_agrees(claim, cards[claim.event], now_ms, told)
