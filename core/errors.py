@@ -101,3 +101,11 @@ class CourseProblem(SkyProblem):
 
 class EphemerisRange(SkyProblem):
     """The positions of the Moon and the planets are not at hand for an instant."""
+
+
+class SessionProblem(LimbwatchError):
+    """What was kept of a session cannot be read as it stands; the message says why."""
+
+
+class LaterVersion(SessionProblem):
+    """It was kept by a later version of the program than this one."""
