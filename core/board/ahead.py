@@ -19,7 +19,7 @@ from core.times.writing import HOUR_MS, MINUTE_MS, floor_second_ms
 
 LOSS_WITHIN_MS = 10 * MINUTE_MS
 """A loss nearer than this is what one speaks of."""
-_LIVE_WITHIN_MS = HOUR_MS
+_WITHIN_MS = HOUR_MS
 _LOOKED_AT = 40
 
 
@@ -33,7 +33,7 @@ def coming_names(scene: Scene, now_ms: int) -> Iterator[str]:
 
 
 def next_event(scene: Scene, now_ms: int, told: Collection[str] = ()) -> Next | None:
-    """The next live moment within the hour, else what the plan has words for, else what comes.
+    """The next live moment within the hour, else what has words of its own, else what comes.
 
     What is `told` already, is not.
     """
@@ -59,9 +59,9 @@ def next_event(scene: Scene, now_ms: int, told: Collection[str] = ()) -> Next | 
 
 
 def _worth_telling(scene: Scene, names: Sequence[str], now_ms: int) -> str:
-    soon = [name for name in names if at_ms_of(scene, name) - now_ms < _LIVE_WITHIN_MS]
+    soon = [name for name in names if at_ms_of(scene, name) - now_ms < _WITHIN_MS]
     live = (name for name in soon if scene.event(name).live)
-    described = (name for name in names if scene.event(name).say)
+    described = (name for name in soon if scene.event(name).say)
     return next(live, None) or next(described, None) or names[0]
 
 

@@ -8,8 +8,10 @@ from core.board.scene import Scene
 from core.board.standing import is_return
 from core.entries.airing import MarkSaid, Waive
 from core.entries.model import Entry, Happened, Observe, Pin, Revise, Scrub
+from core.saying.audience import Audience
 from core.saying.clocks import said_minute_ms
 from core.saying.model import NO_TIME_MS
+from core.saying.rounding import HALF_MS
 from core.saying.situations import Correction
 from core.schedule.model import State
 from core.times.writing import apart_ms, floor_second_ms, nearest_minute_ms
@@ -27,6 +29,7 @@ class _Told:
     at_ms: int
     told_ms: int
     place: int
+    text: str
 
 
 def owed(scene: Scene, entries: Sequence[Entry]) -> tuple[Correction, ...]:
@@ -42,8 +45,8 @@ def _told(entries: Sequence[Entry]) -> dict[str, _Told]:
     told: dict[str, _Told] = {}
     for place, entry in enumerate(entries):
         match entry.action:
-            case MarkSaid(times=times):
-                told |= {event: _Told(at_ms, entry.at_ms, place) for event, at_ms in times}
+            case MarkSaid(text, times):
+                told |= {event: _Told(at_ms, entry.at_ms, place, text) for event, at_ms in times}
             case Waive(events):
                 for event in events:
                     told.pop(event, None)
@@ -62,11 +65,16 @@ def _false(scene: Scene, entries: Sequence[Entry], event: str, told: _Told) -> C
     ):
         return None
     later, brief = entries[told.place + 1 :], scene.brief(event)
+    by_clock = _is_by_clock(scene, told, brief.give_ms)
     at_ms, it, told_ms = brief.expected_ms, named(scene, event), floor_second_ms(told.told_ms)
     if at_ms is None or brief.state is State.SCRUBBED or _is_holding(scene, event):
         why, source = _why(scene, event, later)
-        return Correction(it, told.at_ms, told_ms, None, source, why, brief.give_ms)
-    if not _differs(scene, event, told.at_ms, at_ms, brief.give_ms):
+        return Correction(
+            it, told.at_ms, told_ms, None, source, why, brief.give_ms, by_clock=by_clock
+        )
+    if by_clock and not _differs(scene, event, told.at_ms, at_ms, brief.give_ms):
+        return None
+    if not by_clock and abs(apart_ms(at_ms, told.at_ms)) < max(HALF_MS, brief.give_ms):
         return None
     happened = brief.state is State.HAPPENED
     return Correction(
@@ -77,7 +85,18 @@ def _false(scene: Scene, entries: Sequence[Entry], event: str, told: _Told) -> C
         _source(later, event, (Happened, Observe) if happened else (Revise, Pin)),
         give_ms=0 if happened else brief.give_ms,
         happened=happened,
+        by_clock=by_clock,
     )
+
+
+def _is_by_clock(scene: Scene, told: _Told, give_ms: int) -> bool:
+    """Whether the time was said as such, and not as 'about five minutes left'.
+
+    A return may have been rounded either way.
+    """
+    audience = Audience.of(scene.plan)
+    minutes_ms = (said_minute_ms(told.at_ms, give_ms), nearest_minute_ms(told.at_ms))
+    return any(audience.bare(minute_ms) in told.text.casefold() for minute_ms in minutes_ms)
 
 
 def _is_holding(scene: Scene, event: str) -> bool:

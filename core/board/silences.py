@@ -26,7 +26,8 @@ def under_way(scene: Scene, now_ms: int) -> Gap | None:
 
 def gone_by(scene: Scene, now_ms: int) -> Gap | None:
     """What should have happened in the last minutes where nobody could hear it."""
-    name = next(_unheard(scene, now_ms), None)
+    told = (name for name in _unheard(scene, now_ms) if scene.event(name).say)
+    name = next(told, None)
     if name is None or now_ms - at_ms_of(scene, name) > _FRESH_MS:
         return None
     found = _gap(scene, name, "", at_ms_of(scene, name) + _FRESH_MS, now_ms)

@@ -84,7 +84,7 @@ def _with_wait(next_: Next, clock: str, rounded: Rounded, now_ms: int) -> Told:
     minute_ends_ms = now_ms // MINUTE_MS * MINUTE_MS + MINUTE_MS
     return make(
         Subject.NEXT,
-        f"{_opening(next_)}, in {length}.",
+        f"{_opening(next_)}, {clock}.",
         f"{_opening(next_)}. It is due in {length}, {clock}.{_reach(next_)}",
         (next_.at_ms - rounded.low_ms, minute_ends_ms),
         claims,

@@ -20,10 +20,12 @@ def correcting(owed: Correction, audience: Audience, now_ms: int) -> Told:
     event = owed.named.event
     said_ms = said_minute_ms(owed.said_at_ms, owed.give_ms)
     ago, ends_ms = _ago(owed.told_ms, now_ms)
-    claims = [Claim(Kind.LENGTH, f"said:{event}", said_ms, said_ms)]
+    claims = [Claim(Kind.LENGTH, f"said:{event}", said_ms, said_ms)] if owed.by_clock else []
     if owed.now_at_ms is not None:
         claims.append(clock_claim(event, owed.now_at_ms, owed.give_ms))
     said = f"{ago} we said {_about(owed)}{_clock(said_ms, audience, now_ms)}."
+    if not owed.by_clock:
+        said = f"{ago} we gave another time for {owed.named.words}."
     text = f"{said} {_now(owed, audience, now_ms)}"
     return make(
         Subject.CORRECTION,
@@ -33,7 +35,7 @@ def correcting(owed: Correction, audience: Audience, now_ms: int) -> Told:
         claims,
         ((event, NO_TIME_MS if owed.now_at_ms is None else owed.now_at_ms),),
         (owed.named,),
-        (f"That is for {owed.named.words}." if owed.named.words else "",),
+        (f"That is for {owed.named.words}." if owed.named.words and owed.by_clock else "",),
     )
 
 

@@ -29,10 +29,9 @@ def _losing(loss: LossAhead, now_ms: int, lead_ms: int) -> Told | None:
         return None
     stays = f" We will still have {loss.stays}." if loss.stays else ""
     then = f" Then {loss.then}." if loss.then else ""
-    first, rounded = said[0]
     return make(
         Subject.LOSS,
-        f"{capital(rounded_words(rounded))} of {first.words} left.",
+        f"{capital(_lengths(said))}.",
         f"We have {_lengths(said)}.{then}{stays}",
         [lane.at_ms - each.low_ms for lane, each in said],
         [Claim(Kind.WAIT, lane.event, each.low_ms, each.high_ms) for lane, each in said],

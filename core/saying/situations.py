@@ -193,7 +193,8 @@ class FarAway:
 class Correction:
     """A time once told that is false now. `now_at_ms` None: it has no time, for `why`.
 
-    `source`: who gives the new one, empty if it only follows. `gives` are those of the two times.
+    `source`: who gives the new one, empty if it only follows. `by_clock`: it was told as a clock
+    time, not as a length.
     """
 
     named: Named
@@ -204,6 +205,7 @@ class Correction:
     why: str = ""
     give_ms: int = 0
     happened: bool = False
+    by_clock: bool = True
 
 
 @dataclass(frozen=True, slots=True)

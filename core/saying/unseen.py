@@ -49,7 +49,7 @@ def _line(gap: Gap) -> str:
 
 def _over(gap: Gap) -> str:
     where = f"{capital(gap.cause)}, nobody" if gap.cause.startswith(_BEHIND) else "Nobody"
-    return f"{_line(gap)} {where} on Earth can hear it."
+    return f"{_line(gap)} {where} on Earth could hear it."
 
 
 def _with_wait(gap: Gap, body: str, rounded: Rounded, word_ms: int) -> Told:

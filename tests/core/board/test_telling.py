@@ -426,3 +426,30 @@ def test_a_telling_without_times_says_nothing_of_what_changed(here: Talk) -> Non
     here.take("16:45", TakeAir(at_ms("16:45")))
     session = here.session
     assert Telling(session.scene, session.standing).at(at_ms("16:45:05")).away == ""
+
+
+def test_what_has_gone_by_unheard_is_told_with_an_if_too(tmp_path: Path) -> None:
+    text = SAID.replace('name = "Burn, cutoff"', 'name = "Burn, cutoff"\nsay = "the end of it"')
+    told = next(t for t in talk(tmp_path, text).told("17:07:00") if t.subject is Subject.GAP)
+    assert told.twenty == (
+        "If all has gone to plan, the end of it has come and gone. Behind the Moon, nobody on "
+        "Earth could hear it. The first chance of any word is about six minutes away."
+    )
+
+
+def test_what_is_hours_off_waits_for_what_comes_before_it(here: Talk) -> None:
+    here.take("17:25", Choose("burned"), "flight")
+    assert here.first("18:05").startswith("Next on the flight plan: supper.")
+
+
+def test_a_length_made_false_is_owed_as_another_time(here: Talk) -> None:
+    told = here.sentence("16:42:12")
+    here.take("16:42:20", MarkSaid(told.line, told.times))
+    assert here.owed("16:42:40") == []
+    edge = here.session.schedule.edge("loss")
+    here.take("16:43", Revise("loss", at_ms("16:51:10"), edge=edge), "flight")
+    (owed,) = here.owed("16:44")
+    assert owed == (
+        "A moment ago we gave another time for the moment Whimbrel goes behind the Moon. "
+        "Mission control now gives four fifty-one."
+    )
