@@ -2,19 +2,20 @@
 
 from dataclasses import replace
 
-from core.board.model import View
+from core.board.model import Said, View
 from core.board.programme import AirBox, ItemState, PresenterView
 from core.board.roundly import by_clock
 from core.board.scene import Scene
 from core.board.words import shown_figure
 from core.board.written import Figure
-from core.plan.model import Item
 from core.times.writing import MINUTE_MS, apart_ms, clock_text, floor_second_ms
 
 _HERE = "studio"
 """The kind of item during which the presenter is on the air."""
 _LIVE = "you must be live"
 """What the desk's panel says; where it waits for word of a live moment, so does the presenter."""
+_AWAY = "the network has it"
+"""What the panel says while another story is on."""
 
 
 def on_the_air(view: View) -> AirBox | None:
@@ -27,37 +28,47 @@ def break_top(shown: PresenterView, view: View, scene: Scene) -> PresenterView |
     """In a break: when the presenter is back, then the wrap, then the event of `shown`.
 
     The item wraps when its length is over; from then on the presenter is counted in, which takes
-    its turnaround. None while nothing but the presenter is on the air.
+    its turnaround. Likewise while the network has the air, if it has said until when. None while
+    nothing but the presenter is on the air.
     """
     box = on_the_air(view)
     if box is None:
-        return None
+        return _away_top(shown, view, scene)
     item = next((each for each in scene.plan.items if each.id == box.item), None)
-    ends_ms = _ends_ms(box, item)
-    back_ms = ends_ms + (item.turnaround_ms if item is not None else 0)
+    wrap_ms = box.to_ms if item is None else box.from_ms + item.length_ms
+    back_ms = wrap_ms + (0 if item is None else item.turnaround_ms)
     now_ms = view.now_ms
-    second: list[tuple[str, Figure]] = []
-    if now_ms < ends_ms < back_ms:
-        second.append(("wrap", shown_figure(apart_ms(ends_ms, now_ms))))
-    if shown.figure is not None:
-        second.append((f"{shown.name} {shown.lead}".rstrip(), shown.figure))
     late = floor_second_ms(back_ms) < now_ms
+    wraps = floor_second_ms(wrap_ms) > now_ms and back_ms > wrap_ms
+    wrap = (("wrap", shown_figure(apart_ms(wrap_ms, now_ms))),) if wraps else ()
     return replace(
         shown,
-        lead="over by" if late else "back in",
+        lead="due back" if late else "back in",
         name=box.name,
         figure=shown_figure(apart_ms(back_ms, now_ms), past=late),
         at=clock_text(back_ms, scene.style),
-        change=replace(shown.change, text=""),
-        second=tuple(second),
+        change=Said(""),
+        second=(*wrap, *_event(shown)),
     )
 
 
-def _ends_ms(box: AirBox, item: Item | None) -> int:
-    """When the item is over by its length: one that runs over has its box drawn on to now."""
-    if item is None:
-        return box.to_ms
-    return min(box.to_ms, box.from_ms + item.length_ms)
+def _away_top(shown: PresenterView, view: View, scene: Scene) -> PresenterView | None:
+    if view.clear is None or view.clear.lead != _AWAY or view.clear.figure is None:
+        return None
+    spans = (end for begin, end in view.air.away if begin <= view.now_ms < end)
+    return replace(
+        shown,
+        lead="back in",
+        name=_AWAY,
+        figure=view.clear.figure,
+        at=clock_text(min(spans, default=view.now_ms), scene.style),
+        change=Said(""),
+        second=_event(shown),
+    )
+
+
+def _event(shown: PresenterView) -> tuple[tuple[str, Figure], ...]:
+    return () if shown.figure is None else ((shown.name, shown.figure),)
 
 
 def must_be_back(view: View, scene: Scene) -> tuple[str, str]:

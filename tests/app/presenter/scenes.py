@@ -89,7 +89,7 @@ LONG_BREAK = replace(
 )
 
 LATE_BREAK = replace(
-    BREAK, lead="over by", figure=Figure((("14", "s"),), past=True), second=BREAK.second[1:]
+    BREAK, lead="due back", figure=Figure((("14", "s"),), past=True), second=BREAK.second[1:]
 )
 
 HELD = replace(

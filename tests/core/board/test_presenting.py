@@ -262,7 +262,7 @@ def test_once_it_wraps_one_is_counted_in(desk: Seat) -> None:
 def test_a_break_that_runs_over_counts_up(desk: Seat) -> None:
     air = AirLane((box("break-1", "break", "16:37:50", "16:41:12"),))
     told = presented(desk, air=air)
-    assert (told.lead, shown(told.figure)) == ("over by", "+ 12 s")
+    assert (told.lead, shown(told.figure)) == ("due back", "+ 12 s")
 
 
 def test_who_talks_in_the_studio_is_not_in_a_break(desk: Seat) -> None:
@@ -292,8 +292,26 @@ def test_the_desk_and_the_presenter_read_the_same_countdown_of_a_break(desk: Sea
         assert view.presenter.lead == view.clear.lead, clock
 
 
-def test_a_live_moment_that_waits_for_word_lasts_until_there_is_some(desk: Seat) -> None:
-    desk.go_to("16:50:30")
+def test_while_the_network_has_the_air_it_is_back_in_too(desk: Seat) -> None:
+    desk.take("air off until 4:45p")
+    told = desk.view.presenter
+    assert told is not None
+    assert (told.lead, told.name, shown(told.figure)) == (
+        "back in",
+        "the network has it",
+        "3 min 48 s",
+    )
+    assert told.at == "4:45:00 p.m."
+    assert [label for label, _ in told.second] == ["Loss of signal"]
+    desk.go_to("16:45")
+    told = desk.view.presenter
+    assert told is not None
+    assert (told.lead, told.name) == ("", "Loss of signal")
+
+
+def test_a_live_moment_that_may_yet_come_lasts_until_there_is_word(desk: Seat) -> None:
+    desk.take("school +-2m")
+    desk.go_to("18:00:30")
     told = desk.view.presenter
     assert told is not None
     assert (told.back_word, told.back) == ("live", "until there is word")
