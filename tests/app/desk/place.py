@@ -112,5 +112,6 @@ def opened(qtbot: QtBot, path: Path, clock: SimClock) -> Iterator[Place]:
     finally:
         made.ticker.stop()
         made.window.close()
+        made.stage.end()  # a window with entries that are kept nowhere asks before it closes
         made.window.deleteLater()
         made.ticker.deleteLater()

@@ -87,6 +87,7 @@ def place(qtbot: QtBot, tmp_path: Path) -> Iterator[Place]:
         made.start()
     yield Place(made, desk, machine)
     made.window.close()
+    made.stage.end()
     made.window.deleteLater()
     made.ticker.deleteLater()
 
