@@ -4,6 +4,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from hypothesis import given
 
 from core.board.gravely import confirmed_words
 from core.board.model import View
@@ -18,7 +19,9 @@ from core.board.programme import (
     Sentence,
     ToSay,
 )
-from tests.core.board.boards import FLIGHT, Seat, at_ms, seat, shown
+from core.plan.model import Plan
+from tests import strategies as drawn
+from tests.core.board.boards import FLIGHT, Seat, at_ms, seat, seat_on, shown
 
 AIR = """
 [[item]]
@@ -144,6 +147,22 @@ def test_with_nothing_ahead_there_is_the_clock_alone(tmp_path: Path) -> None:
     told = presented(desk)
     assert (told.name, told.figure, told.then) == ("", None, ())
     assert told.clock == "4:41:12 p.m."
+
+
+@given(drawn.plans(), drawn.instants_ms)
+def test_on_any_plan_it_counts_as_the_card_and_the_lanes_do(plan: Plan, now_ms: int) -> None:
+    view = seat_on(plan, now_ms).view
+    told = view.presenter
+    assert told is not None
+    figure = None if view.big_index is None else view.cards[view.big_index].figure
+    counted = next((each for _, each in told.second[-1:]), None) if told.lead else told.figure
+    assert (counted is None) == (figure is None)
+    if counted is not None and figure is not None:
+        assert counted.parts == figure.parts[: len(counted.parts)]
+        assert counted.about == figure.about
+    for lane, desk in zip(told.lanes, view.contact.lanes, strict=True):
+        if lane.figure is not None and desk.figure is not None:
+            assert lane.figure.parts == desk.figure.parts[: len(lane.figure.parts)]
 
 
 # ------------------------------------------------------------------ contact and back
