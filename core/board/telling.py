@@ -9,7 +9,7 @@ from core.board.gravely import passed_lines
 from core.board.moments import situations
 from core.board.owing import owed
 from core.board.programme import ToSay
-from core.board.reported import last_word
+from core.board.reported import REPORTS, last_word
 from core.board.running import late
 from core.board.scene import Scene
 from core.board.sentences import is_of, shown
@@ -35,10 +35,15 @@ _Before = dict[tuple[int, tuple[int, ...]], Mapping[str, int | None]]
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """A sentence and the situation it was made from."""
+    """A sentence, the situation it was made from, and when."""
 
     situation: Situation
     told: Told
+    made_ms: int
+
+    def holds(self, situation: Situation, now_ms: int) -> bool:
+        """Whether it may be begun now: a clock turned back is before it, too."""
+        return self.situation == situation and self.made_ms <= now_ms <= self.told.until_ms
 
 
 class Telling:
@@ -59,6 +64,8 @@ class Telling:
     ) -> None:
         self._scene = scene
         self._entries = tuple(entries)
+        self._reports = tuple(e for e in self._entries if isinstance(e.action, REPORTS))
+        self._said_then = tuple(e for e in self._entries if isinstance(e.action, MarkSaid))
         self._times_at = times_at
         self._audience = Audience.of(scene.plan)
         self._kept: dict[str, Kept] = {} if earlier is None else dict(earlier.kept)
@@ -90,10 +97,10 @@ class Telling:
         )
 
     def told(self, now_ms: int) -> tuple[Told, ...]:
-        """The sentence of this moment and others that may be said after it, no event twice."""
+        """The sentence of this moment and others that may be said after it."""
         found: list[Told] = []
         late_ = self._how_late(now_ms)
-        for about, situation in situations(self._scene, self._entries, now_ms, late_):
+        for about, situation in situations(self._scene, self._reports, now_ms, late_):
             told = self._sentence(about, situation, now_ms)
             if told is not None and len(found) < MOST:
                 found.append(told)
@@ -113,13 +120,13 @@ class Telling:
     def _sentence(self, about: str, situation: Situation, now_ms: int) -> Told | None:
         """The one kept, if it still holds, else a new one."""
         kept = self._kept.get(about)
-        if kept is not None and kept.situation == situation and now_ms <= kept.told.until_ms:
+        if kept is not None and kept.holds(situation, now_ms):
             return kept.told
         told = sentence(situation, self._audience, now_ms)
         if told is None or told.until_ms < now_ms:
             self._kept.pop(about, None)
             return None
-        self._kept[about] = Kept(situation, told)
+        self._kept[about] = Kept(situation, told, now_ms)
         return told
 
     @cached_property
@@ -162,7 +169,7 @@ class Telling:
 
     def _said(self, told: Told, now_ms: int) -> str:
         """'said 4:41 p.m.': when it was said last."""
-        for entry in reversed(self._entries):
+        for entry in reversed(self._said_then):
             action = entry.action
             if isinstance(action, MarkSaid) and is_of(action, told):
                 clock = dated_clock_text(entry.at_ms, self._scene.style, now_ms, seconds=False)

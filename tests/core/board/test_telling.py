@@ -246,6 +246,13 @@ def test_a_sentence_outlives_a_change_that_does_not_touch_it(here: Talk) -> None
     assert after.until_ms == first.until_ms
 
 
+def test_a_clock_turned_back_makes_sentences_anew(here: Talk) -> None:
+    telling = here.telling(at_ms("16:44:12"))
+    later = telling.at(at_ms("16:44:12")).sentences[0]
+    assert "three and a half minutes" in later.twenty or "three minutes" in later.twenty
+    assert "five and a half minutes" in telling.at(at_ms("16:42:12")).sentences[0].twenty
+
+
 def test_it_is_told_when_the_sentence_was_said(here: Talk) -> None:
     first = here.sentence("16:42:12")
     here.take("16:42:20", MarkSaid(first.twenty, first.times))

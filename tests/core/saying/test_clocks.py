@@ -1,5 +1,6 @@
 """Clock times as they are spoken: by three usages, in every zone, with the day where it differs."""
 
+import re
 from datetime import datetime
 
 import pytest
@@ -41,6 +42,37 @@ def test_every_minute_of_the_day_is_heard_as_it_was_meant() -> None:
         there = datetime(2031, 5, 14, minute // 60, minute % 60)
         heard = clocks(clock_words(there, Usage.AMERICAN))
         assert heard == [Clock((minute // 60 + 11) % 12 + 1, minute % 60)]
+
+
+def british(words: str) -> tuple[int, int]:
+    """What a British clock time means, on a dial of twelve hours."""
+    if words in ("noon", "midnight"):
+        return 12, 0
+    if words.endswith(" o'clock"):
+        return NUMBERS[words.removesuffix(" o'clock")], 0
+    minutes, side, hour = re.fullmatch(r"(.*) (past|to) (.*)", words).groups()  # type: ignore[union-attr]
+    short = {"half": 30, "a quarter": 15}
+    minute = short[minutes] if minutes in short else NUMBERS[minutes.split()[0]]
+    if side == "past":
+        return NUMBERS[hour], minute
+    return (NUMBERS[hour] - 2) % 12 + 1, 60 - minute
+
+
+def by_24(words: str) -> tuple[int, int]:
+    """What a time of twenty-four hours means."""
+    if words == "midnight":
+        return 0, 0
+    first, _, rest = words.partition(" ")
+    minute = 0 if rest == "hundred" else NUMBERS[rest.removeprefix("oh-")]
+    return NUMBERS[first.removeprefix("oh-")], minute
+
+
+def test_the_other_usages_are_heard_as_they_were_meant_too() -> None:
+    for minute in range(24 * 60):
+        there = datetime(2031, 5, 14, minute // 60, minute % 60)
+        hour = (there.hour + 11) % 12 + 1
+        assert british(clock_words(there, Usage.BRITISH)) == (hour, there.minute)
+        assert by_24(clock_words(there, Usage.HOURS_24)) == (there.hour, there.minute)
 
 
 def test_numbers_are_words() -> None:
