@@ -1,31 +1,49 @@
-"""The heaviest set that fits, asked again and again as time goes by."""
+"""The heaviest set that fits: of few items proven, of many as good as adding them one by one."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 
 from core.air.model import Demand, Since
-from core.air.subsets import heaviest
+from core.air.subsets import ALWAYS_EXACT, bits, heaviest
+
+Fits = Callable[[int], bool]
+"""Whether a set has place."""
+
+
+def heaviest_that(demands: Sequence[Demand], mask: int, fits: Fits) -> tuple[int, bool]:
+    """The heaviest set within one that fits, and whether that is proven.
+
+    Of equals it is the larger. The empty set has to fit.
+    """
+    if fits(mask):
+        return mask, True
+    able = [number for number in bits(mask) if demands[number].starts]
+    if len(able) <= ALWAYS_EXACT:
+        return next(one for one in heaviest(demands, mask) if fits(one)), True
+    kept = 0
+    for number in sorted(able, key=lambda number: -demands[number].weight):
+        if fits(kept | 1 << number):
+            kept |= 1 << number
+    return kept, False
 
 
 class Heaviest:
-    """The sets within one, from the heaviest down.
+    """The same, asked again and again as time goes by.
 
-    As time goes by a set can only lose its place: asked at a later moment, it goes on where it was.
+    As time goes by a set can only lose its place: the heaviest that fitted is the heaviest as long
+    as it does.
     """
 
     def __init__(self, demands: Sequence[Demand], mask: int) -> None:
         self._demands, self._mask = demands, mask
         self._asked: Since | None = None
-        self._ranked: Iterator[int] = iter(())
         self._most = 0
 
-    def at(self, since: Since, fits: Callable[[int], bool]) -> int:
-        """The heaviest of them that fits then; the empty one always does."""
-        if self._asked is None or not _goes_on(since, self._asked):
-            self._ranked = heaviest(self._demands, self._mask)
-            self._most = next(self._ranked)
+    def at(self, since: Since, fits: Fits) -> int:
+        """The heaviest of them that fits then."""
+        stands = self._asked is not None and _goes_on(since, self._asked) and fits(self._most)
+        if not stands:
+            self._most, _ = heaviest_that(self._demands, self._mask, fits)
         self._asked = since
-        while self._most and not fits(self._most):
-            self._most = next(self._ranked)
         return self._most
 
 

@@ -17,13 +17,17 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from core.air.fitting import Fitting
+from core.air.heaviest import heaviest_that
 from core.air.model import Demand, Fixed, Placement, Since
 from core.air.setting import placed
 from core.air.spans import without
-from core.air.subsets import affordable, bits, heaviest
+from core.air.subsets import affordable, bits
 
 _STEADY_MS = (60_000, 10_000)
 _AHEAD_MS = 30_000
+_ROUNDS = 6
+"""So often what is left is tried: some seventy items, more than a day has."""
+
 _QUICK = 1_000
 """So many sets are looked at again without anybody noticing."""
 
@@ -46,13 +50,11 @@ def propose(fitting: Fitting, now_ms: int, since: Since) -> Proposal:
     demands = fitting.demands
     places: list[Placement] = []
     proven = not fitting.unproven
-    while True:
+    for _ in range(_ROUNDS):
         found, all_tried = _round(fitting, now_ms, since)
         places += found
         proven = proven and all_tried
-        if all_tried and not fitting.unproven:
-            break
-        if not found:
+        if not found or (all_tried and not fitting.unproven):
             break
         fitting = _beside(fitting, found)
     done = {each.item for each in places}
@@ -61,18 +63,19 @@ def propose(fitting: Fitting, now_ms: int, since: Since) -> Proposal:
 
 
 def _round(fitting: Fitting, now_ms: int, since: Since) -> tuple[tuple[Placement, ...], bool]:
-    """Places for as many items as can be tried at once, and whether those are all."""
-    wanted = fitting.owed if fitting.can(fitting.owed, since) else fitting.most(since)
+    """Places for as many items as can be tried at once, and whether those are proven to be best."""
+    wanted, sure = heaviest_that(
+        fitting.demands, fitting.owed, lambda mask: fitting.can(mask, since)
+    )
     start = next((at for at in _steady(now_ms, since) if fitting.can(wanted, at)), since)
     demands = fitting.demands
     others = [n for n, each in enumerate(demands) if not each.owed and each.starts]
     others.sort(key=lambda n: -demands[n].weight)
     kept = affordable(demands, [*bits(wanted), *others], fitting.break_gap_ms) & ~wanted
-    chosen = next(
-        wanted | extra for extra in heaviest(demands, kept) if fitting.can(wanted | extra, start)
-    )
-    best = _spread(_into_gaps(fitting, chosen, start), chosen, start)
-    return placed(best, chosen, start), len(others) == kept.bit_count()
+    extra, best = heaviest_that(demands, kept, lambda mask: fitting.can(wanted | mask, start))
+    chosen = wanted | extra
+    spread = _spread(_into_gaps(fitting, chosen, start), chosen, start)
+    return placed(spread, chosen, start), sure and best and len(others) == kept.bit_count()
 
 
 def _steady(now_ms: int, since: Since) -> Iterable[Since]:

@@ -11,6 +11,9 @@ ALWAYS_EXACT = 12
 _MOST_SETS = 6_000
 """More of them only as long as no more sets than this have to be looked at."""
 
+_TRIES = 4
+"""So many are left out before no more are tried: trying, too, takes its time."""
+
 
 def bits(mask: int) -> Iterator[int]:
     """The numbers of the items in a set."""
@@ -32,10 +35,18 @@ def heaviest(demands: Sequence[Demand], mask: int) -> Iterator[int]:
 
 
 def affordable(demands: Sequence[Demand], numbers: Sequence[int], gap_ms: int) -> int:
-    """As a set, as many of those items as can be reckoned exactly, from the first on."""
-    kept = list(numbers)
-    while len(kept) > ALWAYS_EXACT and not _is_small(demands, kept, gap_ms):
-        kept.pop()
+    """As a set, as many of those items as can be reckoned exactly, from the first on.
+
+    An item that shares its time with too many is left out; others may still go in.
+    """
+    kept, refused = list(numbers[:ALWAYS_EXACT]), 0
+    for number in numbers[ALWAYS_EXACT:]:
+        if _is_small(demands, [*kept, number], gap_ms):
+            kept.append(number)
+            continue
+        refused += 1
+        if refused == _TRIES:
+            break
     return sum(1 << number for number in kept)
 
 
@@ -54,10 +65,10 @@ def _is_small(demands: Sequence[Demand], numbers: Sequence[int], gap_ms: int) ->
     chosen = [demands[number] for number in numbers]
     after = follow(chosen, [[gap_ms] * len(chosen)] * len(chosen))
     seen = {(1 << len(chosen)) - 1}
-    layer = set(seen)
-    while layer:
-        layer = {one ^ 1 << first for one in layer for first in bits(one) if not after[first] & one}
-        seen |= layer
-        if len(seen) > _MOST_SETS:
-            return False
-    return True
+    waiting = list(seen)
+    while waiting and len(seen) <= _MOST_SETS:
+        one = waiting.pop()
+        following = {one ^ 1 << first for first in bits(one) if not after[first] & one} - seen
+        seen |= following
+        waiting.extend(following)
+    return len(seen) <= _MOST_SETS

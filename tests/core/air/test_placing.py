@@ -1,5 +1,5 @@
 from dataclasses import replace
-from itertools import combinations
+from itertools import combinations, pairwise
 
 import pytest
 
@@ -164,6 +164,26 @@ def test_more_items_than_can_be_tried_are_placed_all_the_same_and_that_is_said()
     assert not found.left
     assert not found.proven
     assert {each.item for each in found.places} >= {f"i{n}" for n in range(8)}
+
+
+def test_of_many_that_do_not_all_fit_the_heavy_ones_are_placed_and_that_is_not_proven() -> None:
+    day = Day(on_ms=0, off_ms=100 * MINUTE)
+    some = [item(f"i{n}", 5 + n / 10, weight=1 + n % 3) for n in range(30)]
+    found = propose(fitting(day, *some), 0, Since(0))
+    assert not found.proven
+    assert len(found.places) + len(found.left) == 30
+    spans = [(each.from_ms, each.to_ms) for each in found.places]
+    assert all(end <= begin for (_, end), (begin, _) in pairwise(spans))
+
+
+def test_many_that_share_no_time_are_told_apart_even_if_some_have_no_place() -> None:
+    day = Day(on_ms=0, off_ms=600 * MINUTE)
+    some = [
+        item(f"i{n}", 6, earliest_ms=n // 4 * 20 * MINUTE, latest_ms=(n // 4 + 1) * 20 * MINUTE)
+        for n in range(28)
+    ]
+    found = propose(fitting(day, *some), 0, Since(0))
+    assert (len(found.places), len(found.left)) == (21, 7)
 
 
 def test_many_items_are_exact_where_few_share_their_time() -> None:
