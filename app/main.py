@@ -102,7 +102,10 @@ def run_board(
 
     # Not before the strip is painted, too.
     made.window.strip_added.connect(lambda: QTimer.singleShot(0, made.window, settled))
-    QTimer.singleShot(_LOADED_MS, made.window, gc.enable)  # where nothing is ever painted, too
+    patience = QTimer(made.window)  # where nothing is ever painted, too; it goes with the window
+    patience.setSingleShot(True)
+    patience.timeout.connect(gc.enable)
+    patience.start(_LOADED_MS)
     _fit(made.window)
     made.start()
     signal.signal(signal.SIGINT, signal.SIG_DFL)  # Ctrl+C in the terminal ends it
