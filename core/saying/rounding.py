@@ -56,8 +56,8 @@ def wait(length_ms: int, give_ms: int = 0) -> Rounded | None:
 def chance(length_ms: int, give_ms: int = 0, lead_ms: int = LEAD_MS) -> Rounded | None:
     """What is left of something, rounded down as it will be when it is understood, `lead_ms` on.
 
-    It stays true as long as what was said is the nearest of its steps. Where a whole minute is
-    nearer from below, 'just under' it is nearer the truth. None under a minute.
+    It stays true until a quarter of a minute is missing. Where a whole minute is nearer from
+    below, 'just under' it is nearer the truth. None under a minute.
     """
     then_ms = length_ms - lead_ms
     if then_ms < MINUTE_MS:
@@ -71,7 +71,7 @@ def chance(length_ms: int, give_ms: int = 0, lead_ms: int = LEAD_MS) -> Rounded 
         return _nearly(said_ms + MINUTE_MS, length_ms)
     if said_ms < MINUTE_MS:
         return None
-    return Rounded(said_ms, said_ms - step // 2, said_ms + step + lead_ms)
+    return Rounded(said_ms, said_ms - max(QUARTER_MS, give_ms // 2), said_ms + step + lead_ms)
 
 
 def at_least(length_ms: int) -> Rounded | None:
