@@ -14,22 +14,24 @@ Move = Callable[[str], int | None]
 def losses(items: Sequence[Running], day: Day, now_ms: int, move: Move) -> tuple[Loss, ...]:
     """All that is lost by items on the air or placed, in the order of their starts."""
     found: list[Loss] = []
-    facts = sorted(
-        (one for one in items if one.stands in (Stands.ON_AIR, Stands.PLACED)),
-        key=lambda one: one.from_ms,
-    )
-    for place, one in enumerate(facts):
-        for against, of, by_ms, by_when_ms in _lost(one, day, now_ms, facts[place + 1 :]):
+    row = sorted((one for one in items if one.stands in _IN_THE_ROW), key=lambda one: one.from_ms)
+    for place, one in enumerate(row):
+        if one.stands is Stands.RUN:
+            continue
+        lost = (*_lost(one, day, now_ms), *_beside(one, day, now_ms, row[:place], row[place + 1 :]))
+        for against, of, by_ms, by_when_ms in lost:
             ways = _ways(one, now_ms, by_when_ms, move)
             found.append(Loss(one.item.id, against, of, by_ms, ways))
     return tuple(found)
 
 
+_IN_THE_ROW = frozenset({Stands.RUN, Stands.ON_AIR, Stands.PLACED})
+
 _Lost = tuple[Against, str, int, int]
 """What is lost, whose it is, by how much, and when the item would have to be over not to."""
 
 
-def _lost(one: Running, day: Day, now_ms: int, later: Sequence[Running]) -> Iterator[_Lost]:
+def _lost(one: Running, day: Day, now_ms: int) -> Iterator[_Lost]:
     start_ms, end_ms = one.from_ms, one.end_ms(now_ms)
     item, runs = one.item, one.stands is Stands.ON_AIR
     if not runs and start_ms < now_ms:
@@ -51,7 +53,6 @@ def _lost(one: Running, day: Day, now_ms: int, later: Sequence[Running]) -> Iter
     if item.needs is not None:
         contact = day.lane(item.needs)
         yield from _outside(Against.CONTACT, item.needs, contact, max(start_ms, now_ms), end_ms)
-    yield from _beside(one, day, end_ms, later)
 
 
 def _moment_lost(one: Running, day: Day, moment: Moment, now_ms: int) -> Iterator[_Lost]:
@@ -75,20 +76,30 @@ def _outside(kind: Against, of: str, spans: Spans, from_ms: int, end_ms: int) ->
         yield kind, of, end_ms - from_ms - held_ms, first
 
 
-def _beside(one: Running, day: Day, end_ms: int, later: Sequence[Running]) -> Iterator[_Lost]:
-    """What comes after it too soon, and the next break if the same sponsor has it."""
-    for other in later:
-        between_ms = gap_ms(day, one.item, other.item)
-        short_ms = end_ms + between_ms - other.from_ms
-        if short_ms > 0:
-            yield Against.ITEM, other.item.id, short_ms, other.from_ms - between_ms
-    following = next((other for other in later if other.item.kind == one.item.kind), None)
-    if (
-        is_sponsored(one.item)
-        and following is not None
-        and following.item.sponsor == one.item.sponsor
-    ):
-        yield Against.SPONSOR, following.item.id, 0, end_ms
+def _beside(
+    one: Running, day: Day, now_ms: int, earlier: Sequence[Running], later: Sequence[Running]
+) -> Iterator[_Lost]:
+    """What is too near, and the break before it if the same sponsor has it.
+
+    What is on the air is in the way of what comes after it; else the later is too near.
+    """
+    end_ms = one.end_ms(now_ms)
+    if one.stands is Stands.ON_AIR:
+        for other in later:
+            between_ms = gap_ms(day, one.item, other.item)
+            if end_ms + between_ms > other.from_ms:
+                short_ms = end_ms + between_ms - other.from_ms
+                yield Against.ITEM, other.item.id, short_ms, other.from_ms - between_ms
+        return
+    if one.from_ms < now_ms:
+        return
+    for other in earlier:
+        short_ms = other.end_ms(now_ms) + gap_ms(day, other.item, one.item) - one.from_ms
+        if short_ms > 0 and other.stands is not Stands.ON_AIR:
+            yield Against.ITEM, other.item.id, short_ms, end_ms
+    before = next((each for each in reversed(earlier) if each.item.kind == one.item.kind), None)
+    if before is not None and is_sponsored(one.item) and before.item.sponsor == one.item.sponsor:
+        yield Against.SPONSOR, before.item.id, 0, end_ms
 
 
 def _ways(

@@ -19,7 +19,7 @@ _SAID = {
     Against.BOOKED: "{item}: {by} outside the hours of its line",
     Against.CONTACT: "{item}: {by} without {of}",
     Against.ITEM: "{item}: {by} too near to {of}",
-    Against.SPONSOR: "{item}: the sponsor of {of}, which comes next",
+    Against.SPONSOR: "{item}: the same sponsor as {of} before it",
     Against.PAST: "{item}: was to begin {by} ago",
 }
 

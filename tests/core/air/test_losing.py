@@ -3,7 +3,7 @@ import pytest
 from core.air.losing import losses
 from core.air.model import Against, Day, Loss, Way
 from core.air.running import Programme
-from core.entries.airing import Begin, Place
+from core.entries.airing import Begin, Finish, Place
 from core.plan.model import Item
 from tests.core.air.making import item, junction, moment, ms, programme
 
@@ -90,18 +90,33 @@ def test_whatever_a_placed_item_loses_is_told_with_how_much(
     assert told == [(against, of, ms(by))]
 
 
-def test_items_too_near_to_each_other_are_told() -> None:
+def test_of_items_too_near_to_each_other_the_later_is_told() -> None:
     tapes = placed((item("a", 2), 30), (item("b", 2), 32.25))
     breaks = placed((item("a", 2, kind="break"), 30), (item("b", 2, kind="break"), 35))
-    assert [(each.of, each.by_ms) for each in found(tapes, 10)] == [("b", ms(0.25))]
-    assert [(each.of, each.by_ms) for each in found(breaks, 10)] == [("b", ms(2))]
+    assert [(each.item, each.of, each.by_ms) for each in found(tapes, 10)] == [("b", "a", ms(0.25))]
+    assert [(each.item, each.of, each.by_ms) for each in found(breaks, 10)] == [("b", "a", ms(2))]
 
 
-def test_the_same_sponsor_twice_running_is_told_of_breaks_in_a_row() -> None:
+def test_so_is_one_placed_too_soon_after_what_has_run() -> None:
+    first, second = (item(name, 2, kind="break") for name in "ab")
+    entries = (Begin("a", ms(5)), Finish("a", ms(7)), Place((("b", ms(10)),)))
+    (loss,) = found(programme(first, second, after=entries), 9, to=ms(12))
+    assert (loss.item, loss.of, loss.by_ms) == ("b", "a", ms(2))
+    assert loss.ways == ((Way.MOVE, ms(12)),)
+
+
+def test_what_runs_over_into_what_is_placed_is_to_end_in_time_for_that() -> None:
+    entries = (Begin("a", ms(5)), Place((("b", ms(8)),)))
+    row = programme(item("a", 2), item("b", 2), after=entries)
+    assert not found(row, 7.5)
+    assert found(row, 7.6) == [Loss("a", Against.ITEM, "b", ms(0.1), ((Way.END, ms(7.6)),))]
+
+
+def test_the_same_sponsor_twice_running_is_told_of_the_later_break() -> None:
     first, second = (item(name, 2, kind="break", sponsor="A") for name in "ab")
     between = item("c", 2, kind="break", sponsor="B")
     row = placed((first, 30), (second, 40))
-    assert [each.against for each in found(row, 10)] == [Against.SPONSOR]
+    assert [(each.item, each.against) for each in found(row, 10)] == [("b", Against.SPONSOR)]
     assert not found(placed((first, 30), (between, 40), (second, 50)), 10)
 
 
