@@ -154,7 +154,10 @@ class AirState:
         )
 
     def move(self, item: str, now_ms: int) -> int | None:
-        """Where a placed item could go instead, all that is owed still placed if that can be."""
+        """Where a placed item could go instead, with all that is owed after it if that can be."""
         reckoned = self.reckoned(now_ms, free=frozenset({item}))
         fits = reckoned.fitting.fits(item, now_ms, self.since(now_ms))
-        return fits.first_start_ms
+        first_ms, by_ms = fits.first_start_ms, fits.owed_by_ms
+        if first_ms is None or (by_ms is not None and first_ms <= by_ms):
+            return first_ms
+        return first_ms if fits.latest_start_ms is None else fits.latest_start_ms
