@@ -13,6 +13,7 @@ _STEP = 1.17
 _PAD, _ABOVE = 13, 14
 _FACT = Text.PROMPT_FACT
 _FACT_LINES = 2
+_SOUNDS = Text.PROMPT_WORDS
 
 
 def lay_sentence(sheet: Sheet, view: PresenterView, room: QRectF) -> None:
@@ -22,6 +23,8 @@ def lay_sentence(sheet: Sheet, view: PresenterView, room: QRectF) -> None:
     room = room.adjusted(0, pad_px, 0, -pad_px)
     if view.fact:
         room = _lay_fact(sheet, view.fact, room)
+    if view.sounds:
+        room = _lay_sounds(sheet, view, room)
     text, style = fitting(view, theme, room)
     lines = _lines(text, style, theme, room)
     pieces = [Piece(line, style, theme.ink.text) for line in lines]
@@ -49,6 +52,17 @@ def _lay_fact(sheet: Sheet, fact: str, room: QRectF) -> QRectF:
     pieces = [Piece(line, _FACT, theme.ink.quiet) for line in lines]
     sheet.put_lines(pieces, room.left(), first_px, step_px, room.width() + 1)
     return room.adjusted(0, 0, 0, first_px - step_px - theme.px(_ABOVE) - room.bottom())
+
+
+def _lay_sounds(sheet: Sheet, view: PresenterView, room: QRectF) -> QRectF:
+    """Place how names sound below the sentence, unless that would cost the longer one its room."""
+    theme = sheet.theme
+    left = room.adjusted(0, 0, 0, -_step_px(_SOUNDS, theme))
+    if fitting(view, theme, left)[0] != fitting(view, theme, room)[0]:
+        return room
+    piece = Piece(view.sounds, _SOUNDS, theme.ink.quiet)
+    sheet.put(piece, room.left(), room.bottom() - theme.px(_PAD), room.width())
+    return left
 
 
 def _lines(text: str, style: Text, theme: Theme, room: QRectF) -> tuple[str, ...]:

@@ -10,13 +10,14 @@ from core.board.back_in import break_top, must_be_back
 from core.board.changes import change_ms
 from core.board.gravely import passed_lines
 from core.board.model import Card, CardState, LaneNow, Said, Tone, View
-from core.board.programme import FactLine, PresenterLane, PresenterView, ToSay
+from core.board.programme import FactLine, PresenterLane, PresenterView, Sentence, ToSay
 from core.board.roundly import nearest_minutes, planned_words, spoken_clock
 from core.board.scene import Scene
 from core.board.thens import thens
 from core.board.written import Figure
 
 _HELD = "on the clock, and the count is holding"
+_NOTHING = Sentence("", "", "", "", 0)
 _UNTIL_BACK, _AT_LATEST = "until back", ", at the latest"
 
 
@@ -40,7 +41,7 @@ def presenter(
     shown = _event_top(view, scene)
     shown = break_top(shown, view, scene) or shown
     word, back = must_be_back(view, scene)
-    sentence, shorter = _sentences(view.to_say)
+    first = _first(view.to_say) or _NOTHING
     big = "" if view.big_index is None else view.cards[view.big_index].id
     return replace(
         shown,
@@ -48,8 +49,9 @@ def presenter(
         lanes=tuple(_lane(lane, scene, view.now_ms) for lane in view.contact.lanes),
         back_word=word,
         back=back,
-        sentence=sentence,
-        shorter=shorter,
+        sentence=_quoted(first.twenty or first.line),
+        shorter=_quoted(first.line or first.twenty),
+        sounds=" · ".join(first.sounds),
         then=thens(scene, big, view.now_ms),
         fact=fact.text if fact is not None and not fact.held else "",
     )
@@ -108,13 +110,14 @@ def _change(card: Card, scene: Scene) -> Said:
     return Said(words, Tone.CHANGE) if words else Said("")
 
 
-def _sentences(to_say: ToSay | None) -> tuple[str, str]:
-    """The sentence in twenty seconds and as a line; a correction owed goes first."""
+def _first(to_say: ToSay | None) -> Sentence | None:
+    """What to say: a correction owed goes first."""
     told = () if to_say is None else (*to_say.owed, *to_say.sentences)
-    if not told:
-        return "", ""
-    line, twenty = told[0].line, told[0].twenty
-    return f"“{twenty or line}”", f"“{line or twenty}”"
+    return told[0] if told else None
+
+
+def _quoted(sentence: str) -> str:
+    return f"“{sentence}”" if sentence else ""
 
 
 def _lane(lane: LaneNow, scene: Scene, now_ms: int) -> PresenterLane:

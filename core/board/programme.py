@@ -175,6 +175,8 @@ class PresenterView:
     back_word: str = "be back"
     sentence: str = ""
     shorter: str = ""
+    sounds: str = ""
+    """How names in the sentence sound: 'PET-rul'."""
     then: tuple[PresenterThen, ...] = ()
     fact: str = ""
     grave: bool = False

@@ -102,6 +102,8 @@ HELD = replace(
 
 DAYS = replace(ORDINARY, figure=Figure((("2", "d"), ("02", "h")), about=True))
 
+SOUNDING = replace(ORDINARY, sounds="PET-rul · LAN-tern KOHV")
+
 WAITING = replace(ORDINARY, back_word="live", back="until there is word")
 
 BARE = PresenterView(clock="11:41:12 p.m.")
@@ -129,6 +131,7 @@ EVERY = {
     "held": HELD,
     "days": DAYS,
     "waiting": WAITING,
+    "sounding": SOUNDING,
     "bare": BARE,
     "grave": GRAVE,
 }

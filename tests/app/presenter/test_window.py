@@ -23,6 +23,7 @@ from tests.app.presenter.scenes import (
     ORDINARY,
     SENTENCE,
     SHORTER,
+    SOUNDING,
     minutes,
 )
 
@@ -75,6 +76,14 @@ def test_a_shorter_room_takes_a_smaller_sentence_first(shown: Shown) -> None:
     window = shown(replace(ORDINARY, sentence=f"{SENTENCE} {SHORTER}", shorter="“No.”"))
     styles = {w.style for w in window.page().words if "SENTENCE" in w.style.name}
     assert styles == {Text.PROMPT_SENTENCE_LEAST}
+
+
+def test_how_names_sound_stands_below_unless_it_costs_the_longer_sentence(shown: Shown) -> None:
+    assert SOUNDING.sounds in texts(shown(SOUNDING))
+    full = replace(SOUNDING, sentence=f"{SENTENCE} {SHORTER}", shorter="“No.”")
+    window = shown(full)
+    assert sentence(window) == full.sentence
+    assert SOUNDING.sounds not in texts(window)
 
 
 def test_in_a_break_back_in_is_largest_then_the_wrap_then_the_event(shown: Shown) -> None:

@@ -243,6 +243,12 @@ def test_the_sentence_comes_in_two_lengths(desk: Seat) -> None:
     assert told.sentence == told.shorter == "“Only this.”"
 
 
+def test_how_names_sound_goes_with_the_sentence(desk: Seat) -> None:
+    heard = replace(sentence("Whimbrel is back."), sounds=("WIM-brul", "TARN"))
+    assert presented(desk, to_say=ToSay((heard,))).sounds == "WIM-brul · TARN"
+    assert presented(desk, to_say=ToSay()).sentence == ""
+
+
 def test_a_correction_owed_goes_first(desk: Seat) -> None:
     told = presented(desk, to_say=ToSay((sentence("Next."),), owed=(sentence("We said four."),)))
     assert told.sentence == "“We said four.”"
