@@ -6,7 +6,7 @@ from itertools import pairwise
 
 import pytest
 from PySide6.QtCore import QRectF, Qt
-from PySide6.QtGui import QFontMetricsF
+from PySide6.QtGui import QFontMetricsF, QPainter
 from PySide6.QtWidgets import QWidget
 from pytestqt.qtbot import QtBot
 
@@ -27,11 +27,14 @@ from tests.app.air_views import (
     correction,
     item_row,
     programme_view,
+    sentence,
     to_say,
 )
 from tests.app.desk.seat import CTRL, Seat, seated
-from tests.app.looking import overlaps
-from tests.app.views import arrival_view, figure, rehearsing
+from tests.app.desk.test_card_changes import SMOOTHED, furthest_apart
+from tests.app.desk.test_renewed import noted
+from tests.app.looking import overlaps, pixels
+from tests.app.views import arrival_view, figure, last_change, rehearsing
 
 SIZES = [(1280, 720), (1600, 1000), (3840, 2160)]
 WINDOWS = pytest.mark.parametrize("size", SIZES, ids=str)
@@ -82,7 +85,7 @@ def crowded(view: View) -> View:
 # How the column is shared
 
 
-@WINDOWS
+@pytest.mark.parametrize("size", [(1024, 600), *SIZES], ids=str)
 @pytest.mark.parametrize("typed", ["", "x"], ids=["reading", "typing"])
 @pytest.mark.parametrize("full", [False, True], ids=["usual", "crowded"])
 def test_the_panels_stand_in_order_and_none_is_cut(
@@ -94,7 +97,8 @@ def test_the_panels_stand_in_order_and_none_is_cut(
         seat.type(typed)
         side = seat.window.side
         shown = panels(side)
-        assert shown[:3] == [side.contact, side.clear, side.to_say]
+        tiny = size == (1024, 600)  # there the strip and the cards tell of the contact
+        assert shown[:3] == [side.contact, side.clear, side.to_say] or tiny
         told = [line.text for line in FOLLOW] if typed else []
         assert side.if_entered.isVisible() or seat.lines == told
         for above, below in pairwise(shown):
@@ -262,6 +266,35 @@ def test_a_second_later_only_the_digits_are_painted_anew(qtbot: QtBot) -> None:
         seat.desk.shown = _with(seat.desk.shown, later)
         seat.pass_time(1)
         assert [f.run.text for f in written(panel) if f not in before] == ["47"]
+
+
+@WINDOWS
+@pytest.mark.parametrize("part", ["clear", "to_say", "change"])
+def test_painting_what_is_renewed_gives_what_painting_all_gives(
+    qtbot: QtBot, size: tuple[int, int], part: str
+) -> None:
+    with seated(qtbot, programme_view(), size=size) as seat:
+        side = seat.window.side
+        panel = {"clear": side.clear, "to_say": side.to_say, "change": side.change}[part]
+        seat.pass_time(1)
+        picture = pixels(panel)
+        told, clear = replace(sentence(), true_for="true for 39 s"), seat.desk.shown.clear
+        assert clear is not None
+        rows = (item_row("break-3", "Break 3", "2 min 10", "no place", Tone.CLASH), *clear.rows[1:])
+        seat.desk.shown = replace(
+            seat.desk.shown,
+            clear=replace(clear, figure=figure(287_000), rows=rows),
+            to_say=ToSay(sentences=(told,), said="said at 4:41 p.m."),
+            last_change=replace(last_change(), when="4:41:13 p.m.", rows=()),
+        )
+        with noted(panel) as painted:
+            seat.pass_time(1)
+        if panel.isVisible() and not painted.region.isEmpty():
+            with QPainter(picture) as painter:
+                painter.setClipRegion(painted.region)
+                panel.render(painter, painted.region.boundingRect().topLeft(), painted.region)
+        if panel.size() == picture.size():
+            assert furthest_apart(picture, pixels(panel)) <= SMOOTHED
 
 
 # To say
