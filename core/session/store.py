@@ -15,7 +15,15 @@ class Store(Protocol):
 
     @property
     def trouble(self) -> str:
-        """Why the entries are not safe ('not saved'), or empty."""
+        """Why the entries are not all safe ('not saved', 'writing …'), or empty."""
+
+    @property
+    def unsaved(self) -> int:
+        """How many entries would be forgotten if the program ended now for good."""
+
+    @property
+    def reads_only(self) -> bool:
+        """Whether another program writes to this session: nothing can be entered here."""
 
     def append(self, entry: Entry) -> None:
         """Keep one more."""
@@ -25,6 +33,7 @@ class MemoryStore:
     """Keeps the entries as long as the program runs, and says that it does no more."""
 
     trouble = "not saved"
+    reads_only = False
 
     def __init__(self) -> None:
         self._entries: list[Entry] = []
@@ -33,6 +42,11 @@ class MemoryStore:
     def entries(self) -> Sequence[Entry]:
         """All entries, oldest first."""
         return self._entries
+
+    @property
+    def unsaved(self) -> int:
+        """All of them."""
+        return len(self._entries)
 
     def append(self, entry: Entry) -> None:
         """Keep one more."""
