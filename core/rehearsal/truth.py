@@ -1,0 +1,204 @@
+"""What the flight really does in a rehearsal: the plan with its surprises, folded beforehand.
+
+It is a desk of its own, which nobody sees, that was told everything. So it is consistent: what
+hangs on an event that comes late comes late with it, by the same rules as on the board.
+"""
+
+from collections.abc import Iterator
+
+from core.entries.model import (
+    Action,
+    Choose,
+    Entry,
+    Observe,
+    Revise,
+    Scrub,
+    Shift,
+    Way,
+)
+from core.entries.readings import Reading
+from core.errors import EntryRefused
+from core.plan.model import Change, Event, Plan
+from core.rehearsal.hearing import Ears
+from core.rehearsal.model import Edges, Moves, Surprise, Surprises, Turns, When
+from core.rehearsal.reports import Report, told, turned_words
+from core.rehearsal.timeline import Happening, Truth
+from core.session.desk import Desk
+from core.session.ground import SkiesFor, no_skies
+from core.session.previews import Considered
+from core.session.store import MemoryStore
+from core.times.clocks import SimClock
+from core.times.instants import ms_to_rfc3339
+
+
+def truth_of(plan: Plan, day: Surprises, skies_for: SkiesFor = no_skies) -> Truth:
+    """The flight as it goes under those surprises."""
+    return _Folding(plan, day, skies_for).truth()
+
+
+class _Folding:
+    """The surprises brought one after another into a desk that nobody sees."""
+
+    def __init__(self, plan: Plan, day: Surprises, skies_for: SkiesFor) -> None:
+        self._plan = plan
+        self._day = day
+        self._store = MemoryStore()
+        clock = SimClock(day.begin_ms, paused=True)
+        self._desk = Desk(plan, clock, self._store, skies_for=skies_for)
+        self._reports: list[Report] = []
+        self._ears = Ears(self._desk, plan)
+        self._ignored: list[str] = []
+
+    def truth(self) -> Truth:
+        """All of it, once everything is told."""
+        for surprise in sorted(self._day.surprises, key=self._first_ms):
+            self._fold(surprise)
+        natural = self._turned()
+        happenings = tuple(sorted(self._happenings(), key=lambda each: each.at_ms))
+        reports = [*self._reports, *natural, *(self._heard(each) for each in happenings)]
+        known = {each.event for each in happenings}
+        live = self._desk.view(self._day.begin_ms).air.live
+        return Truth(
+            happenings,
+            tuple(sorted(reports, key=lambda each: each.at_ms)),
+            tuple(span for span in live if span.event in known),
+            tuple(sorted(self._desk.schedule.chosen.values())),
+            tuple(self._ignored),
+        )
+
+    # ------------------------------------------------------------ surprises
+
+    def _first_ms(self, surprise: Surprise) -> int:
+        """When it is sprung by the plan alone: the order in which surprises are folded."""
+        return self._when_ms(surprise.when) or self._day.begin_ms
+
+    def _when_ms(self, when: When) -> int | None:
+        """When it is sprung as the flight stands; for one inside an item, from its beginning."""
+        if when.at_ms is not None:
+            return when.at_ms
+        if when.item:
+            return when.by_ms
+        expected = self._desk.schedule.expected_ms
+        if when.elapsed_ms is not None:
+            zero = self._plan.elapsed_from
+            zero_ms = None if zero is None else expected(zero)
+            return None if zero_ms is None else zero_ms + when.elapsed_ms
+        at_ms = expected(when.event) if when.event else None
+        return None if at_ms is None else at_ms + when.by_ms
+
+    def _fold(self, surprise: Surprise) -> None:
+        at_ms = self._when_ms(surprise.when)
+        if at_ms is None:
+            self._ignored.append(surprise.id)
+            return
+        try:
+            new_ms = self._happen(surprise, at_ms)
+        except EntryRefused:
+            self._ignored.append(surprise.id)
+            return
+        self._reports += told(surprise, at_ms, self._plan, new_ms)
+
+    def _happen(self, surprise: Surprise, at_ms: int) -> int | None:
+        """Let the flight do it; gives the event's new time where there is one."""
+        match surprise.what:
+            case Moves(event, by_ms, to_ms):
+                old_ms = self._desk.schedule.expected_ms(event)
+                if old_ms is None:
+                    raise EntryRefused(f"{event} does not happen")
+                new_ms = old_ms + by_ms if to_ms is None else to_ms
+                self._set(Revise(event, new_ms, edge=self._desk.schedule.edge(event)), at_ms)
+                return new_ms
+            case Edges():
+                self._edge(surprise.what, at_ms)
+            case Turns(outcome):
+                self._set(Choose(outcome), at_ms)
+            case _:
+                pass
+        return None
+
+    def _edge(self, what: Edges, at_ms: int) -> None:
+        """One of the signal's edges comes at another time, or never; or the signal drops."""
+        if what.for_ms is not None:
+            self._set(Observe(what.lane, Change.LOST, at_ms, Shift.ALONE), at_ms)
+            self._set(Observe(what.lane, Change.BACK, at_ms + what.for_ms, Shift.ALONE), at_ms)
+            return
+        edge = self._ears.next_edge(what.lane, what.change, at_ms)
+        if edge is None:
+            raise EntryRefused(f"{what.lane} has no such edge any more")
+        if what.never:
+            self._ears.never(edge)
+            for event in self._ears.standing_for(edge):
+                self._set(Scrub(event, Way.WITH), at_ms)
+            return
+        new_ms = edge.time_ms + what.by_ms if what.to_ms is None else what.to_ms
+        self._set(Observe(what.lane, what.change, new_ms, Shift.ALONE, edge.id), at_ms)
+
+    def _set(self, action: Action, at_ms: int) -> None:
+        """Bring one thing into the hidden timeline, whatever it is against."""
+        number = len(self._store.entries) + 1
+        entry = Entry(number, at_ms, "", action, forced=True, rehearsal=True)
+        effect = self._desk.schedule.preview(entry, at_ms)
+        self._desk.take(Considered((Reading(action, ""),), 0, entry, effect), at_ms)
+
+    # ------------------------------------------------------------ outcomes
+
+    def _turned(self) -> list[Report]:
+        """What was not surprised turns out as the plan has it first, and is said once heard."""
+        reports = []
+        for of in dict.fromkeys(outcome.of for outcome in self._plan.outcomes):
+            first = next(each for each in self._plan.outcomes if each.of == of)
+            at_ms = self._desk.schedule.expected_ms(of)
+            is_told = any(r.outcome for r in self._reports if self._of(r.outcome) == of)
+            if at_ms is None or is_told:
+                continue
+            chosen = self._desk.schedule.chosen.get(of)
+            if chosen is None:
+                self._set(Choose(first.id), self._day.begin_ms)
+                chosen = first.id
+            heard_ms = self._ears.heard_ms(at_ms, at_craft=True)
+            if heard_ms is not None and at_ms > self._day.begin_ms:
+                words = turned_words(self._plan, chosen)
+                report = Report(chosen, heard_ms, words, (chosen,), outcome=chosen)
+                reports.append(report)
+        return reports
+
+    def _of(self, outcome: str) -> str:
+        return next((each.of for each in self._plan.outcomes if each.id == outcome), "")
+
+    # ------------------------------------------------------------ what happens
+
+    def _happenings(self) -> Iterator[Happening]:
+        begin_ms, end_ms = self._day.begin_ms, self._day.end_ms
+        edges: dict[str, str] = {}
+        for event in self._plan.events:
+            at_ms = self._desk.schedule.expected_ms(event.id)
+            edge = self._desk.schedule.edge(event.id)
+            if at_ms is None or event.happened_ms is not None or not begin_ms < at_ms <= end_ms:
+                continue
+            if edge and self._ears.silenced(edge):
+                continue
+            lane = event.edge.lane if event.edge is not None else ""
+            edges.setdefault(edge, event.id)
+            heard_ms = self._event_heard_ms(event, at_ms, lane)
+            if heard_ms is not None:
+                yield Happening(at_ms, heard_ms, event.id, lane)
+        for found in self._ears.edges():
+            if found.id not in edges and begin_ms < found.time_ms <= end_ms:
+                heard_ms = found.time_ms + self._ears.delay_ms(found.lane)
+                yield Happening(found.time_ms, heard_ms, "", found.lane, found.change)
+
+    def _event_heard_ms(self, event: Event, at_ms: int, lane: str) -> int | None:
+        if lane:
+            return at_ms + self._ears.delay_ms(lane)
+        return self._ears.heard_ms(at_ms, at_craft=event.at_craft)
+
+    def _heard(self, what: Happening) -> Report:
+        """What simply happens, as the desk hears of it."""
+        then = ms_to_rfc3339(what.at_ms)
+        if what.event:
+            name = next(each.name for each in self._plan.events if each.id == what.event)
+            line = f"{what.event} happened {then}"
+            return Report(what.event, what.heard_ms, f"{name}.", (line,))
+        change = "" if what.change is None else what.change.value
+        line = f"{what.lane} {change} {then}"
+        return Report(f"{what.lane} {change}", what.heard_ms, f"{what.lane} {change}.", (line,))
