@@ -5,7 +5,8 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from app.commands.sheets import Note, Sheet
 from app.strip.columns import Column, Columns
 from app.strip.frame import Frame
-from app.strip.labels import Labels, ground_names
+from app.strip.grounds import ground_names
+from app.strip.labels import Labels
 from app.theme import Text, Theme
 from app.words import Words
 from core.board.model import EdgeLabel

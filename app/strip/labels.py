@@ -1,7 +1,5 @@
 """Everything written on the strip, placed so that nothing runs into anything else."""
 
-from collections.abc import Iterator
-
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor
 
@@ -10,10 +8,11 @@ from app.strip.air import NO_AIR, AirColumn
 from app.strip.air_words import AirWords
 from app.strip.columns import Column, Columns
 from app.strip.frame import Frame, heading_px, sagitta_px
+from app.strip.grounds import ground_names, ground_px
 from app.strip.placing import Placing
 from app.theme import Text, Theme
 from app.words import Words
-from core.board.model import EdgeLabel, GroundSpan
+from core.board.model import EdgeLabel
 from core.signal.model import Fill
 
 _ROOM_FOR_CAUSE_PX = 120
@@ -118,7 +117,7 @@ class Labels:
             self._taken.append(arc)
         long = {top_px for top_px, _, _ in upright}
         for ground in self._columns.grounds_between(max(frame.from_ms, frame.now_ms), frame.to_ms):
-            top_px, bottom_px = _ground_px(frame, theme, ground)
+            top_px, bottom_px = ground_px(frame, theme, ground)
             width_px = theme.width_px(Text.EDGE, ground.name)
             if top_px in long or left_px + width_px > frame.across.right_px:
                 continue
@@ -192,26 +191,3 @@ class Labels:
         if frame.now_in_sight and top_px < frame.now_px < bottom_px:
             top_px = min(limb_px, bottom_px)
         return frame.lane_rect(index, top_px, max(top_px, bottom_px))
-
-
-def ground_names(
-    frame: Frame, columns: Columns, theme: Theme
-) -> Iterator[tuple[float, float, str]]:
-    """The ground stations' names with the top and bottom they may take.
-
-    A name that does not fit along its bracket stands across beside it, or is left out: CONTACT
-    has it.
-    """
-    for ground in columns.grounds_between(frame.from_ms, frame.to_ms):
-        top_px, bottom_px = _ground_px(frame, theme, ground)
-        room_px = bottom_px - top_px - theme.px(8)
-        if theme.width_px(Text.EDGE, ground.name) <= room_px:
-            yield top_px, bottom_px, ground.name
-
-
-def _ground_px(frame: Frame, theme: Theme, ground: GroundSpan) -> tuple[float, float]:
-    """The heights of a station's bracket, as far as it is in sight and still to come."""
-    top_px, bottom_px = frame.between(ground.from_ms, ground.to_ms)
-    if frame.now_in_sight and top_px < frame.now_px < bottom_px:
-        top_px = frame.now_px + sagitta_px(theme)
-    return top_px, bottom_px

@@ -12,7 +12,7 @@ from app.strip.air import NO_AIR, AirColumn
 from app.strip.air_paint import NOTHING_HELD, AirPainter, Held
 from app.strip.columns import Column, Columns
 from app.strip.frame import Frame, sagitta_px
-from app.strip.labels import ground_names
+from app.strip.grounds import ground_names
 from app.strip.scale import Instants
 from app.theme import Text, Theme
 from app.words import Words, paint_words

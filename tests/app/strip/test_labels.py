@@ -7,7 +7,8 @@ from pytestqt.qtbot import QtBot
 
 from app.strip.columns import Columns
 from app.strip.frame import Frame, across, sagitta_px, scale
-from app.strip.labels import Labels, ground_names
+from app.strip.grounds import ground_names
+from app.strip.labels import Labels
 from app.theme import DARK, LIGHT, Palette, Theme
 from app.words import Words
 from core.board.model import EdgeLabel, GroundSpan, Strip
