@@ -2,17 +2,18 @@
 
 import json
 from collections.abc import Mapping, Sequence
-from dataclasses import astuple, dataclass, field
+from dataclasses import astuple, field
 from pathlib import Path
 from typing import Any
 
+from core.records import record
 from core.signal.computing import Branch, Spell, Times
 from core.signal.seen import Hidden, Light, Seen, Sighting
 
 Asked = tuple[Branch, Times]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Answers:
     """Answers by their questions: branches of a course, a branch's spell, its light at a time.
 

@@ -4,7 +4,6 @@ import gc
 import signal
 import sys
 import time
-from dataclasses import dataclass
 from pathlib import Path
 
 import PySide6
@@ -32,6 +31,7 @@ from app.versions import refusal
 from app.watching import PlanWatcher
 from core.errors import PlanProblems
 from core.plan.model import Plan
+from core.records import record
 from core.session.desk import Desk
 from core.times.clocks import RealClock, SimClock
 from core.times.zones import typed_to_ms
@@ -48,7 +48,7 @@ class QtRefused(RuntimeError):
     """This Qt cannot be used on this Python; the message says what to install."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Board:
     """A window that runs: show it and start its ticker."""
 

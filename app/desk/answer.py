@@ -1,6 +1,6 @@
 """What stands beside the line one types: how it is read, what would move, a clash, an answer."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from PySide6.QtCore import QSize
 from PySide6.QtGui import QPainter, QPaintEvent
@@ -11,6 +11,7 @@ from app.desk.clash_box import lay_clash, paint_clash
 from app.desk.ink import Run
 from app.theme import Text, Theme
 from core.board.model import Preview, Said, Tone
+from core.records import record
 from core.session.model import Taken
 
 _ROW = 29
@@ -21,7 +22,7 @@ _CLASH_SHARE = 0.54
 _TAB = "Tab:"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Shown:
     """What is painted: the readings to pick from, a headline, lines below it, and a clash."""
 

@@ -16,6 +16,8 @@ def renewed(before: Sequence[Shown], after: Sequence[Shown], theme: Theme) -> QR
         return None
     region = QRegion()
     for old, new in zip(before, after, strict=True):
+        if old is new:
+            continue
         if _ground(old) != _ground(new):
             region += QRegion(new.rect.toAlignedRect())
         region += renewed_words(old.words, new.words, theme)

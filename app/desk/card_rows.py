@@ -1,6 +1,6 @@
 """The rows of the column with their cards and words: everything in sight, placed, not painted."""
 
-from dataclasses import dataclass
+from collections.abc import Sequence
 
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor
@@ -13,6 +13,7 @@ from app.desk.keys import Command, key_text
 from app.theme import Text, Theme
 from app.words import Words
 from core.board.model import Card, CardState, View
+from core.records import record
 
 MARGIN_PX = 16
 """Left of the cards: room for the bracket of paired outcomes."""
@@ -27,28 +28,51 @@ _STEP_PX = 25
 _CONFIRMS = f"{key_text(Command.CONFIRM_DUE)} confirms"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Shown:
-    """A row as it is drawn, with its card where it has one."""
+    """A row as it is drawn, with its card where it has one.
+
+    `opened`: the card says more than the others. `first`: it is the next one to come.
+    """
 
     row: Row
     rect: QRectF
     card: Card | None
     words: tuple[Words, ...]
+    opened: bool = False
+    first: bool = False
+
+    def shows(self, card: Card, rect: QRectF, *, opened: bool, first: bool) -> bool:
+        """Whether that would be drawn the same."""
+        return (self.opened, self.first, self.rect, self.card) == (opened, first, rect, card)
 
 
 class Rows:
-    """Places the rows of a view in a column of that size; `first` None: the column at now."""
+    """Places the rows of a view in a column of that size.
 
-    def __init__(self, view: View, theme: Theme, width_px: int, height_px: int) -> None:
+    `before`: rows laid in that theme. Of them those are taken over that would be drawn the same.
+    """
+
+    def __init__(
+        self,
+        view: View,
+        theme: Theme,
+        width_px: int,
+        height_px: int,
+        before: Sequence[Shown] = (),
+    ) -> None:
         self._view = view
         self._theme = theme
         self._width_px = width_px
         self._height_px = height_px
+        self._before = {shown.row: shown for shown in before}
         self._opened: int | None = None
 
     def place(self, first: int | None, chosen: int | None = None) -> tuple[Shown, ...]:
-        """Give the rows from top to bottom; the chosen card says more than the others."""
+        """Give the rows from top to bottom; the chosen card says more than the others.
+
+        `first` None: the column at now.
+        """
         self._opened = chosen
         shape = self._shape()
         summary = len(self._summary_lines())
@@ -105,17 +129,19 @@ class Rows:
         rect = QRectF(left_px, row.top_px, self._width_px - left_px, row.height_px)
         if row.index < 0 or row.kind is Kind.MORE:
             return Shown(row, rect, None, self._plain(row, rect))
-        card = self._view.cards[row.index]
-        opened = row.index == self._opened
+        card, opened = self._view.cards[row.index], row.index == self._opened
+        first = row.index == self._view.next_index
+        kept = self._before.get(row)
+        if kept is not None and kept.shows(card, rect, opened=opened, first=first):
+            return kept
         match row.kind:
             case Kind.BIG:
                 words = lay_big(card, rect, self._theme, opened=opened)
             case Kind.LINE:
-                is_first = row.index == self._view.next_index
-                words = lay_line(card, rect, self._theme, first=is_first)
+                words = lay_line(card, rect, self._theme, first=first)
             case _:
                 words = lay_card(card, rect, self._theme, opened=opened)
-        return Shown(row, rect, card, words)
+        return Shown(row, rect, card, words, opened, first)
 
     def _plain(self, row: Row, rect: QRectF) -> tuple[Words, ...]:
         view, quiet, strong = self._view, self._theme.ink.quiet, self._theme.ink.text

@@ -1,7 +1,5 @@
 """The column of cards: one widget that paints every card in sight."""
 
-from dataclasses import dataclass
-
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QMouseEvent, QPainter, QPaintEvent, QRegion, QResizeEvent, QWheelEvent
 from PySide6.QtWidgets import QWidget
@@ -15,6 +13,7 @@ from app.patterns import Patterns
 from app.theme import Theme
 from app.words import paint_words
 from core.board.model import Card, View
+from core.records import record
 
 _NOTCH = 120
 """What a wheel reports for one notch, in eighths of a degree."""
@@ -22,7 +21,7 @@ _BARE = (Kind.MORE, Kind.NOW, Kind.SUMMARY)
 """Rows without a ground of their own."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Anchor:
     """Where a card's thread begins: the card, its instant, and the height in the column."""
 
@@ -82,6 +81,7 @@ class CardColumn(QWidget):
         """Draw in other colours or sizes."""
         self._theme = theme
         self._patterns = Patterns(theme)
+        self._shown = ()  # laid in another theme
         self._lay()
         self.update()
 
@@ -176,7 +176,7 @@ class CardColumn(QWidget):
         if self._view is None:
             return
         before, outlined = self._shown, self._outlined
-        rows = Rows(self._view, self._theme, self.width(), self.height())
+        rows = Rows(self._view, self._theme, self.width(), self.height(), before)
         self._shown = rows.place(self._cursor.first, self._cursor.chosen)
         self._outlined = self._cursor.chosen_id
         part = renewed(before, self._shown, self._theme)

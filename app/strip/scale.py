@@ -1,10 +1,12 @@
 """From instants to heights on the strip: thinned out with distance, or even."""
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 import numpy.typing as npt
+
+from core.records import record
 
 _MINUTE_MS = 60_000
 _THIN_MS = 15 * _MINUTE_MS
@@ -22,7 +24,7 @@ Floats = npt.NDArray[np.float64]
 Instants = npt.NDArray[np.int64]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Scale:
     """A mapping of instants to heights: `origin_ms` stands at `origin_px`, later ones below.
 

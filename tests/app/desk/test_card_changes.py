@@ -100,3 +100,26 @@ def test_rows_that_have_moved_are_painted_wholly(qtbot: QtBot) -> None:
         before = shown.cards.shown
         shown.cards.scroll_by(2)
         assert renewed(before, shown.cards.shown, THEME) is None
+
+
+def test_a_row_that_looks_the_same_is_taken_over_as_it_is(qtbot: QtBot) -> None:
+    view = arrival_view()
+    with timeline(qtbot, view, strip=False) as shown:
+        before = shown.cards.shown
+        later = replace(view.cards[view.next_index], figure=figure(65_000))
+        cards = tuple(later if card.id == later.id else card for card in view.cards)
+        shown.set_view(replace(view, cards=cards))
+        laid = [new for old, new in zip(before, shown.cards.shown, strict=True) if old is not new]
+        assert [each.card for each in laid if each.card is not None] == [later]
+
+
+def test_in_another_theme_no_row_is_taken_over(qtbot: QtBot) -> None:
+    with timeline(qtbot, arrival_view(), strip=False) as shown:
+        before = shown.cards.shown
+        shown.set_theme(Theme.for_window(LIGHT, 1600, 1000))
+        after = shown.cards.shown
+        assert len(before) == len(after)
+        assert not any(old is new for old, new in zip(before, after, strict=True))
+        assert {w.colour.name() for row in after for w in row.words} <= {
+            colour.name() for colour in (LIGHT.text, LIGHT.quiet, LIGHT.change, LIGHT.clash)
+        }
