@@ -72,6 +72,10 @@ class SqliteStore:
         self._writer.start()
         self._writer.wake()
 
+    def let_go(self) -> None:
+        """Begin nothing: let another window have the session."""
+        self._writer.let_go()
+
     def close(self) -> None:
         """Write all there is, and let go of the file."""
         self._writer.stop(_CLOSE_S)

@@ -70,6 +70,12 @@ class Writer:
         """Begin to write."""
         self._thread.start()
 
+    def let_go(self) -> None:
+        """Let go of the lock, where it was never begun."""
+        if self._lock is not None:
+            self._lock.let_go()
+            self._lock = None
+
     def wake(self) -> None:
         """There is something to write."""
         self._work.set()
@@ -88,8 +94,7 @@ class Writer:
                 pass
         self._do()
         self._close()
-        if self._lock is not None:
-            self._lock.let_go()
+        self.let_go()
 
     def _do(self) -> bool:
         """Write all there is; gives whether it was."""
