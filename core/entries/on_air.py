@@ -138,14 +138,13 @@ def _place(context: Context) -> Reading:
     if isinstance(proposal, str):
         why, _, most = proposal.partition("\n")
         raise EntryProblem(why, "place", most)
-    names = {item.id: item.name for item in context.items}
-    told = (
-        f"{names.get(item, item)} at {dated_clock_text(at_ms, context.style, context.now_ms)}"
-        for item, at_ms in proposal
-    )
     if not proposal:
         raise EntryProblem("There is nothing to place", "place", "All that is owed has its place")
-    return Reading(Place(proposal), f"Placed: {'; '.join(told)}")
+    names = {item.id: item.name for item in context.items}
+    (first, at_ms), *others = proposal
+    clock = dated_clock_text(at_ms, context.style, context.now_ms)
+    more = f", and {len(others)} more" if others else ""
+    return Reading(Place(proposal), f"Placed: {names.get(first, first)} at {clock}{more}")
 
 
 def _said(context: Context) -> Reading:

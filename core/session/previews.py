@@ -8,11 +8,12 @@ from core.board.previewing import clash_words, effect_lines, moved_words
 from core.board.scene import Scene
 from core.board.standing import is_automatic
 from core.board.words import Names, listed
+from core.entries.airing import Place
 from core.entries.model import Entry, Revise, Scrub, Way
 from core.entries.readings import Reading
 from core.schedule.model import Effect, Move, MoveKind
 from core.session.supposing import Supposed
-from core.times.writing import short_duration_words
+from core.times.writing import Style, dated_clock_text, short_duration_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,9 +59,11 @@ def preview_of(considered: Considered, scene: Scene, names: Names, now_ms: int) 
     typed = next((m for m in moves if m.kind is MoveKind.TYPED and m.new_ms is not None), None)
     told = "" if typed is None else f"{names(typed.event)}:  {moved_words(typed, style, now_ms)}"
     told += _give(considered) if told else ""
+    places = _places(considered)
     lines = (
         *(() if considered.supposed is None else considered.supposed.broken),
         *_left_behind(considered, moves, scene, names),
+        *_placed_lines(places, names, style, now_ms),
         *effect_lines(then, moves, names, style, now_ms),
     )
     if told and not _is_figure(considered) and typed is not None and typed.old_ms is not None:
@@ -72,8 +75,23 @@ def preview_of(considered: Considered, scene: Scene, names: Names, now_ms: int) 
         ask=asked_for(considered),
         choices=tuple(reading.how for reading in readings) if len(readings) > 1 else (),
         picked=considered.picked,
-        ghosts=tuple((m.event, m.new_ms) for m in moves if m.new_ms is not None),
+        ghosts=(*((m.event, m.new_ms) for m in moves if m.new_ms is not None), *places),
     )
+
+
+def _places(considered: Considered) -> tuple[tuple[str, int], ...]:
+    """Where items would go."""
+    entry = considered.entry
+    return entry.action.places if entry is not None and isinstance(entry.action, Place) else ()
+
+
+def _placed_lines(
+    places: Sequence[tuple[str, int]], names: Names, style: Style, now_ms: int
+) -> tuple[Said, ...]:
+    """Each item with its place, where there are several: one is in the headline."""
+    if len(places) < 2:
+        return ()
+    return tuple(Said(f"{names(i)}: {dated_clock_text(at, style, now_ms)}") for i, at in places)
 
 
 def told_moves(effect: Effect, scene: Scene) -> tuple[Move, ...]:

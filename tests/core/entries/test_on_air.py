@@ -76,7 +76,7 @@ def test_a_line_about_the_programme_is_read(
         ("air off", (), "The network has the air from 4:41:12 p.m. Atlantic"),
         ("air off 11m", (), "The network has the air from now until 4:52:12 p.m. Atlantic"),
         ("air on 5:12p", (LEFT,), "On the air again at 5:12:00 p.m. Atlantic"),
-        ("place", (), "Placed: Break 3 at 4:46:00 p.m.; Walk through the hall at 5:10:00 p.m."),
+        ("place", (), "Placed: Break 3 at 4:46:00 p.m., and 1 more"),
         ("said", (), "Said on the air: The burn is at 4:57."),
         (
             "waive",
