@@ -39,6 +39,7 @@ class ClearUntil(LaidPanel):
     def __init__(self, theme: Theme) -> None:
         super().__init__("CLEAR UNTIL YOU MUST BE LIVE", theme)
         self._shown = ClearPanel()
+        self._kept: tuple[tuple[object, ...], Top] | None = None
 
     def show_clear(self, clear: ClearPanel) -> None:
         """Show how it stands at another second."""
@@ -126,7 +127,11 @@ class ClearUntil(LaidPanel):
         return self.width() - 2 * self.theme.px(PAD)
 
     def _top(self) -> Top:
-        return lay_top(self._shown, self.theme, self._room_px())
+        """Give the figure as it is laid out: asked several times a second."""
+        key = (self._shown, self._room_px(), self.theme)
+        if self._kept is None or self._kept[0] != key:
+            self._kept = (key, lay_top(self._shown, self.theme, self._room_px()))
+        return self._kept[1]
 
     def _rows(self) -> list[PairedRow]:
         pairing, room_px = Pairing(self.theme), self._room_px()

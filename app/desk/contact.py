@@ -35,6 +35,10 @@ class _Laid:
     words: tuple[Placed, ...] = ()
 
 
+_Lines = list[tuple[tuple[str, ...], Text]]
+"""Texts as they break, each with its kind."""
+
+
 class Contact(Panel):
     """The panel of the signal as it is now; of it only what has changed is painted anew."""
 
@@ -42,11 +46,13 @@ class Contact(Panel):
         super().__init__("CONTACT", theme)
         self._shown = ContactPanel((), ())
         self._laid = _Laid()
+        self._breaks: dict[tuple[LaneNow, float, float], _Lines] = {}
 
     def show_contact(self, contact: ContactPanel) -> None:
         """Show another state of the lanes."""
         if contact != self._shown:
             self._shown = contact
+            self._breaks.clear()
             spoken = (*(_spoken(lane) for lane in contact.lanes), *_above_totals(contact))
             self.setAccessibleDescription("; ".join(filter(None, spoken)))
             self._lay()
@@ -244,8 +250,15 @@ class Contact(Panel):
             end_px += round(ink.width_px(figure_runs(lane.figure, theme))) + theme.px(7)
         return end_px + theme.width_px(Text.BODY, lane.word) <= room_px
 
-    def _below(self, lane: LaneNow, room_px: float) -> list[tuple[tuple[str, ...], Text]]:
-        """Give what stands below a lane's figure, smaller where it is too long, then broken.
+    def _below(self, lane: LaneNow, room_px: float) -> _Lines:
+        """Give what stands below a lane's figure: asked several times a second."""
+        key = (lane, room_px, self.theme.scale)
+        if key not in self._breaks:
+            self._breaks[key] = self._broken(lane, room_px)
+        return self._breaks[key]
+
+    def _broken(self, lane: LaneNow, room_px: float) -> _Lines:
+        """Break what stands below a lane's figure, smaller where it is too long.
 
         A word too long for its place comes before what stands there.
         """

@@ -33,6 +33,8 @@ class Side(QWidget):
         self._there: frozenset[QWidget] = frozenset()
         """The panels that the present view has something for."""
         self._heights: dict[Stacked, int] = {}
+        self._laid_for: tuple[object, ...] = ()
+        """What the panels needed when they were laid out."""
         self._open: QWidget | None = None
         for child in self._all():
             child.setParent(self)
@@ -47,7 +49,6 @@ class Side(QWidget):
 
     def show_view(self, view: View) -> None:
         """Show another moment; what the plan has nothing for has no panel."""
-        before = self._needs()
         self.contact.show_contact(view.contact)
         if view.clear is not None:
             self.clear.show_clear(view.clear)
@@ -60,7 +61,7 @@ class Side(QWidget):
             self.change: view.last_change is not None,
         }
         self._there = frozenset(panel for panel, is_there in there.items() if is_there)
-        if before != self._needs():
+        if self._laid_for != self._needs():
             self._lay_out()
 
     def next_length(self) -> None:
@@ -136,6 +137,7 @@ class Side(QWidget):
         """Put the panels that are there one below the other."""
         for panel in self._panels():
             panel.resize(wide, panel.height())  # words break at this width
+        self._laid_for = self._needs()
         last = self.if_entered if self.if_entered.shown else self.change
         there = self._there | {self.contact, self.if_entered}
         shown = [p for p in (self.contact, self.clear, self.to_say, last) if p in there]
