@@ -26,7 +26,9 @@ class Talk:
     session: Session
 
     def take(self, clock: str, action: Action, source: str = "") -> None:
-        now_ms = at_ms(clock)
+        self.take_at(at_ms(clock), action, source)
+
+    def take_at(self, now_ms: int, action: Action, source: str = "") -> None:
         number = len(self.session.store.entries) + 1
         entry = Entry(number, now_ms, "", action, source, forced=True)
         self.session.schedule.take(entry, now_ms)

@@ -2,6 +2,7 @@
 another sentence of the same view."""
 
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import replace
 from datetime import datetime
 from itertools import combinations
@@ -12,7 +13,20 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from core.board.model import Card, CardState
-from core.plan.model import Plan
+from core.entries.airing import MarkSaid
+from core.entries.model import (
+    Action,
+    Choose,
+    Happened,
+    Hold,
+    Note,
+    Observe,
+    Revise,
+    Scrub,
+    Way,
+)
+from core.errors import EntryRefused
+from core.plan.model import Change, Plan
 from core.plan.reader import read_plan_text
 from core.saying.model import Claim, Kind, Subject, Told, speaking_ms
 from tests import strategies as drawn
@@ -148,3 +162,61 @@ def test_a_kept_sentence_is_never_older_than_it_may_be(
         at_ms = now_ms + second * 1_000
         for sentence in telling.at(at_ms).sentences:
             assert at_ms <= sentence.until_ms
+
+
+SOURCES = st.sampled_from(("flight", "pool", "desk", ""))
+NAMES = ("go", "loss", "ignition", "cutoff", "return", "return-none", "checks", "school")
+
+
+@st.composite
+def actions(draw: st.DrawFn, now_ms: int) -> Action:
+    """An entry about the small flight."""
+    name = draw(st.sampled_from(NAMES))
+    by_ms = draw(st.integers(-300, 600)) * 1_000
+    ways: tuple[Action, ...] = (
+        Revise(name, now_ms + abs(by_ms)),
+        Happened(name, now_ms - abs(by_ms) // 4),
+        Hold(name, now_ms, abs(by_ms)),
+        Scrub(name, Way.STAY),
+        Choose(draw(st.sampled_from(("burned", "no-burn")))),
+        Observe("voice", draw(st.sampled_from(Change)), now_ms),
+        Note("as it was said"),
+    )
+    return draw(st.sampled_from(ways))
+
+
+@given(st.data())
+@settings(max_examples=60)
+def test_after_any_entries_what_is_said_and_owed_still_agrees(data: st.DataObject) -> None:
+    now_ms = at_ms("16:30")
+    talk = talk_on(SMALL, now_ms)
+    telling = None
+    for _ in range(data.draw(st.integers(1, 5))):
+        now_ms += data.draw(st.integers(1, 900)) * 1_000
+        telling = talk.telling(now_ms, telling)
+        said = [*telling.owed(now_ms), *telling.told(now_ms)]
+        assert_all_agree(talk, said, now_ms)
+        says: bool = data.draw(st.booleans())
+        if said and says:
+            talk.take_at(now_ms, MarkSaid(said[0].twenty, said[0].times))
+            assert said[0] not in talk.telling(now_ms, telling).owed(now_ms)
+        with suppress(EntryRefused):
+            talk.take_at(now_ms, data.draw(actions(now_ms)), data.draw(SOURCES))
+        telling = talk.telling(now_ms, telling)
+        assert_all_agree(talk, [*telling.owed(now_ms), *telling.told(now_ms)], now_ms)
+        assert telling.at(now_ms).grave is False
+
+
+def assert_all_agree(talk: Talk, every: list[Told], now_ms: int) -> None:
+    """Kept or new, every claim is true of the times as they stand."""
+    scene = talk.session.scene
+    times = dict(zip(scene.order, scene.times_ms, strict=True))
+    for told in every:
+        for claim in told.claims:
+            if claim.event not in times:
+                continue
+            if claim.kind is Kind.CLOCK:
+                assert claim.low_ms <= times[claim.event] <= claim.high_ms
+            if claim.kind is Kind.WAIT:
+                assert claim.low_ms <= times[claim.event] - now_ms <= claim.high_ms
+        assert told.until_ms >= now_ms
