@@ -209,7 +209,7 @@ class Theme:
 
     def px(self, reference_px: float) -> int:
         """A length given for 1600 x 1000, in this window's pixels; never less than one."""
-        return max(1, round(reference_px * self.scale))
+        return _px(self.scale, reference_px)
 
     def font(self, text: Text) -> QFont:
         """The font for a kind of text: copy it before you change it."""
@@ -251,10 +251,15 @@ def scale_of(width_px: int, height_px: int) -> float:
     return max(LEAST_SCALE, min(width_px / WIDTH_PX, height_px / HEIGHT_PX))
 
 
+@lru_cache(maxsize=4096)
+def _px(scale: float, reference_px: float) -> int:
+    return max(1, round(reference_px * scale))
+
+
 @lru_cache(maxsize=256)
 def _font(scale: float, text: Text) -> QFont:
     font = QFont(FAMILY)
-    font.setPixelSize(max(1, round(text.reference_px * scale)))
+    font.setPixelSize(_px(scale, text.reference_px))
     # On a variable font the plain setters change nothing while claiming they did.
     font.setVariableAxis(QFont.Tag("wght"), float(text.weight))
     if text.width != 100:
