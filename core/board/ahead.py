@@ -18,7 +18,9 @@ from core.signal.model import Fill
 from core.times.writing import HOUR_MS, MINUTE_MS, floor_second_ms
 
 LOSS_WITHIN_MS = 10 * MINUTE_MS
-"""A loss nearer than this is what one speaks of."""
+"""A loss nearer than this is what one speaks of, if with it everything is gone."""
+_PART_WITHIN_MS = 5 * MINUTE_MS
+"""Where a lane stays, the loss of another is told so late."""
 _WITHIN_MS = HOUR_MS
 _LOOKED_AT = 40
 
@@ -98,8 +100,16 @@ def is_close(scene: Scene, now_ms: int) -> bool:
     return any(scene.event(name).live for name in names if not scene.slides(name))
 
 
+def is_live_now(scene: Scene, now_ms: int) -> bool:
+    """Whether a live moment has come and its stay is not over."""
+    first = bisect_right(scene.times_ms, now_ms - HOUR_MS)
+    names = scene.order[first : bisect_right(scene.times_ms, now_ms)]
+    live = (name for name in names if scene.event(name).live)
+    return any(now_ms < at_ms_of(scene, n) + scene.event(n).stay_ms + MINUTE_MS for n in live)
+
+
 def loss_ahead(scene: Scene, now_ms: int) -> LossAhead | None:
-    """The lanes with words or pictures that are lost within ten minutes."""
+    """The lanes with words or pictures that are lost within ten minutes, or five if one stays."""
     told = [lane for lane in scene.sight.lanes if lane.lane != "data"]
     ends = {lane.lane: _lost_ms(lane, now_ms) for lane in told}
     soon = sorted((at, lane) for lane, at in ends.items() if at and at - now_ms < LOSS_WITHIN_MS)
@@ -110,6 +120,8 @@ def loss_ahead(scene: Scene, now_ms: int) -> LossAhead | None:
     gone = {lane for _, lane in soon}
     stays = [lane for lane in told if lane.lane not in gone]
     still = next((s for s in stays if s.fill(now_ms) is s.fill(last_ms) is Fill.CONTACT), None)
+    if still is not None and soon[0][0] - now_ms >= _PART_WITHIN_MS:
+        return None
     return LossAhead(
         lanes,
         then="" if still is not None else _then(scene, lanes[-1].event, last, last_ms),

@@ -13,7 +13,7 @@ countdown says it all.
 from collections.abc import Sequence
 from dataclasses import replace
 
-from core.board.ahead import is_close, loss_ahead, next_event
+from core.board.ahead import is_close, is_live_now, loss_ahead, next_event
 from core.board.reported import called_off, held, outcome_named
 from core.board.returning import (
     heard_again,
@@ -72,7 +72,9 @@ def situations(
         ("late", None if close or scene.held or is_open(scene, now_ms) else late),
     ]
     told = [(about, each) for about, each in found if each is not None]
-    return [(about, _quiet(each, now_ms) if about == told[0][0] else each) for about, each in told]
+    if told and not is_live_now(scene, now_ms):
+        told[0] = (told[0][0], _quiet(told[0][1], now_ms))
+    return told
 
 
 def _next(scene: Scene, now_ms: int, loss: LossAhead | None) -> Next | None:

@@ -23,7 +23,7 @@ from core.times.writing import MINUTE_MS, floor_second_ms
 REPORTS = (Add, Choose, Hold, Scrub)
 """What a situation of the moment may come of; a last word may be any entry's."""
 _SCRUB_FOR_MS = 15 * MINUTE_MS
-_OUTCOME_FOR_MS = 10 * MINUTE_MS
+_OUTCOME_FOR_MS = 4 * MINUTE_MS
 
 
 def held(scene: Scene, entries: Sequence[Entry]) -> Held | None:

@@ -11,7 +11,7 @@ from core.plan.model import Change, Event
 from core.saying.situations import HeardAgain, Missed, Return, TwoReturns, Waiting, Watch
 from core.times.writing import MINUTE_MS, floor_second_ms
 
-_FRESH_MS = 5 * MINUTE_MS
+_FRESH_MS = 4 * MINUTE_MS
 _MISSED_FOR_MS = 20 * MINUTE_MS
 _LISTEN_MS = 15_000
 """So long after first words could have come one still listens before one speaks of silence."""

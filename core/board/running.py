@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from core.board.ahead import coming_names
 from core.board.changes import against_plan
 from core.board.scene import Scene
-from core.entries.model import Entry, Give, Happened, Note, Observe, Pin, Revise
+from core.entries.model import Entry, Note, Pin, Revise
 from core.saying.against import is_on_time
 from core.saying.situations import Late
 
-_TIMED = (Revise, Pin, Happened, Observe, Give)
+_TIMED = (Revise, Pin)
 
 
 def late(scene: Scene, entries: Sequence[Entry], now_ms: int) -> Late | None:

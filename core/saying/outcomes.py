@@ -9,7 +9,7 @@ from core.saying.situations import LastWord, OutcomeNamed
 from core.saying.sources import is_named, spoken_source
 from core.times.writing import DAY_MS, MINUTE_MS
 
-_STANDS_MS = 10 * MINUTE_MS
+_STANDS_MS = 5 * MINUTE_MS
 
 
 def outcome_named(outcome: OutcomeNamed, audience: Audience) -> Told | None:

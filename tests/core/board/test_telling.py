@@ -61,6 +61,17 @@ def test_within_ten_minutes_of_a_loss_one_speaks_of_what_is_left(here: Talk) -> 
     )
 
 
+def test_while_one_lane_stays_the_loss_of_another_is_told_late(here: Talk) -> None:
+    assert here.subjects("16:38:30")[0] is Subject.NEXT
+    assert here.first("16:41:00").startswith("We have just under seven minutes of pictures left, ")
+
+
+def test_a_live_moment_is_no_quiet_time(tmp_path: Path) -> None:
+    here = talk(tmp_path, SAID)
+    here.take("17:25", Choose("burned"), "flight")
+    assert not here.first("18:00").startswith("It is quiet now.")
+
+
 def test_in_the_silence_the_next_live_moment_is_told_and_that_it_is_unheard(here: Talk) -> None:
     assert here.first("16:52:00") == (
         "Next, the burn round the Moon. It is due in about eight minutes, at five o'clock "
@@ -158,8 +169,8 @@ def test_what_is_called_off_comes_first_with_who_said_so(here: Talk) -> None:
 
 def test_while_a_count_is_held_no_estimate_is_ours(here: Talk) -> None:
     here.take("16:33", Hold("ignition", at_ms("16:33"), 27 * 60_000))
-    assert here.subjects("16:39") == [Subject.HOLD, Subject.LOSS, Subject.NEXT]
-    assert here.at("16:39").sentences[2].times == (("loss", at_ms("16:50")),)
+    assert here.subjects("16:39") == [Subject.HOLD, Subject.NEXT]
+    assert here.at("16:39").sentences[1].times == (("loss", at_ms("16:50")),)
 
 
 def test_no_sentence_counts_down_the_last_minute(here: Talk) -> None:
