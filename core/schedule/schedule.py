@@ -9,6 +9,7 @@ from core.plan.model import Event, Plan
 from core.schedule import effect as effects
 from core.schedule.alone import PlanAlone
 from core.schedule.clashing import standing_clash
+from core.schedule.collecting import uncollected
 from core.schedule.fold import Folded, facts_of, fold
 from core.schedule.giving import Voice
 from core.schedule.lost import lost
@@ -248,9 +249,10 @@ class Schedule:
         signal = self._told(entry, folded)
         trial = Trial(works, folded, entry, signal.edges, force=force)
         try:
-            effect = trial.run()
-            if look is not None:
-                self._shown(trial.works, look)
+            with uncollected():
+                effect = trial.run()
+                if look is not None:
+                    self._shown(trial.works, look)
         finally:
             if not keep or trial.clashed:
                 trial.undo()

@@ -47,7 +47,7 @@ class Joined:
 
     def edges(self) -> tuple[Edge, ...]:
         """All edges, in order of time."""
-        return joining.edges(self._lane, self._each, self._names, self._now.as_told)
+        return joining.edges(self._lane, self._each, self._names, self._now.told)
 
     def hand_overs(self) -> tuple[HandOver, ...]:
         """All hand-overs, in order of time."""

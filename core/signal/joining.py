@@ -41,24 +41,24 @@ def gaps(lane: str, worlds: Sequence[InWorld], names: Names) -> tuple[Gap, ...]:
 
 
 def edges(
-    lane: LaneBook, worlds: Sequence[InWorld], names: Names, told: Callable[[Edge], Edge]
+    lane: LaneBook,
+    worlds: Sequence[InWorld],
+    names: Names,
+    told: Callable[[Brink], tuple[int, int | None, bool]],
 ) -> tuple[Edge, ...]:
-    """All edges, in order of time; `told` adds to each what the desk has said of it."""
+    """All edges, in order of time; `told` gives the last three fields of each."""
     kept = _joined(worlds, _edges_of, lambda edge: (edge[0].time_ms,), names)
     return tuple(
-        told(
-            Edge(
-                brink.id,
-                brink.time_ms,
-                lane.lane,
-                change,
-                brink.ground,
-                brink.cause,
-                lane.courses.get(brink.id, ""),
-                outcome,
-                0,
-                brink.time_ms,
-            )
+        Edge(
+            brink.id,
+            brink.time_ms,
+            lane.lane,
+            change,
+            brink.ground,
+            brink.cause,
+            lane.courses.get(brink.id, ""),
+            outcome,
+            *told(brink),
         )
         for (brink, change), outcome in kept
     )

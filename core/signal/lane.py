@@ -2,7 +2,6 @@
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from functools import cached_property
 from itertools import pairwise
 from typing import NamedTuple
@@ -10,7 +9,6 @@ from typing import NamedTuple
 from core.plan.model import Change, EdgeRef
 from core.signal.book import LaneBook, Part
 from core.signal.cuts import EVER_MS, UNKNOWN, Cut
-from core.signal.model import Edge
 from core.signal.placing import Expected, Placed, dark_cut, place, shift_of
 from core.signal.rows import Rows
 from core.signal.tiles import Tile, carried, cut, enforce, settled, tiled
@@ -41,13 +39,16 @@ class InWorld:
                 losses.append(Brink(after.from_ms, before.lost, before.ground, after.cause))
             elif after.contact and not before.contact:
                 backs.append(Brink(after.from_ms, after.back, after.ground, before.cause))
-        self._named = {edge.id: edge for edges in (losses, backs) for edge in reversed(edges)}
+
+    @property
+    def named(self) -> dict[str, Brink]:
+        """The edges by id, of several the first; a return before a loss."""
+        both = (self.edges[Change.LOST], self.edges[Change.BACK])
+        return {edge.id: edge for edges in both for edge in reversed(edges)}
 
     def find(self, ref: EdgeRef, from_ms: int | None) -> Brink | None:
-        """The edge that a reference means, counted from an instant."""
+        """The edge that a reference means that names none, counted from an instant."""
         edges = self.edges[ref.change]
-        if ref.row:
-            return self._named.get(ref.row)
         if ref.after is None and ref.before is None:
             place = ref.nth - 1
         elif from_ms is None:
@@ -122,6 +123,14 @@ class LaneNow:
             for name, give_ms in ((row.back, row.back_give_ms), (row.lost, row.lost_give_ms))
         }
 
+    @cached_property
+    def named(self) -> dict[str, Brink]:
+        """The edges by id, as they are in the first world that has them."""
+        found: dict[str, Brink] = {}
+        for world in reversed(self._heard.worlds):
+            found |= self.world(world).named
+        return found
+
     def world(self, world: World) -> InWorld:
         """The lane as it is in that world."""
         found = self._worlds.get(world)
@@ -138,18 +147,13 @@ class LaneNow:
             found = self._foreseen[world] = InWorld(self._tiles(world, ()))
         return found
 
-    def as_told(self, edge: Edge) -> Edge:
-        """The edge with what the desk has said of it, and what its course alone would give."""
+    def told(self, edge: Brink) -> tuple[int, int | None, bool]:
+        """An edge's give, the time that its course alone would give it, and if it was observed."""
         give_ms = self.give_ms(edge.id)
         if not self._heard.facts and not self._heard.unplanned and not self._heard.anchors:
-            return replace(edge, give_ms=give_ms) if give_ms else edge
+            return give_ms, edge.time_ms, False
         fact = self._heard.word_on(edge.id)
-        return replace(
-            edge,
-            observed=fact is not None and fact.observed,
-            give_ms=give_ms,
-            table_ms=self._table_ms(edge.id),
-        )
+        return give_ms, self._table_ms(edge.id), fact is not None and fact.observed
 
     def give_ms(self, edge: str) -> int:
         """How uncertain an edge is: as the desk has said, else as it was computed."""

@@ -15,7 +15,7 @@ from core.signal.computing import Branch, Skies, Spell
 from core.signal.hurried import Hurried, Question
 from core.signal.joined import Joined
 from core.signal.kept import Kept
-from core.signal.lane import LaneNow
+from core.signal.lane import Brink, LaneNow
 from core.signal.model import LaneSignal, Shifted, Total
 from core.signal.placing import Expected, shifted
 from core.signal.planned import Planned
@@ -106,11 +106,13 @@ class Tables:
         if lane is None:
             return None
         now = self._now(lane, expected)
-        for world in self._worlds_for(lane, ref, event):
-            edge = (now.world(world) if ref.row else now.foreseen(world)).find(ref, from_ms)
-            if edge is not None:
-                return Found(edge.time_ms, edge.id, now.give_ms(edge.id))
-        return None
+        edge: Brink | None = None
+        if ref.row:
+            edge = now.named.get(ref.row)
+        else:
+            for world in self._worlds_for(lane, event):
+                edge = now.foreseen(world).find(ref, from_ms)
+        return None if edge is None else Found(edge.time_ms, edge.id, now.give_ms(edge.id))
 
     def near(self, lane: str, change: Change, time_ms: int, expected: Expected) -> str:
         """The id of the edge that one observed at `time_ms` is: the nearest not yet observed.
@@ -239,10 +241,11 @@ class Tables:
 
         return heard
 
-    def _worlds_for(self, lane: LaneBook, ref: EdgeRef, event: str) -> tuple[World, ...]:
+    def _worlds_for(self, lane: LaneBook, event: str) -> tuple[World, ...]:
+        """The first world in which the event happens, if any."""
         worlds = self._heard(lane).worlds
-        if ref.row or not lane.relevant:
-            return worlds
+        if not lane.relevant:
+            return worlds[:1]
         condition = self._base.book.outcomes.of_event(event) & lane.relevant
         return tuple(world for world in worlds if condition <= world)[:1]
 

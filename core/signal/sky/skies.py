@@ -77,6 +77,7 @@ class PlanSkies:
         self._kept = Recent[tuple[Branch, Times, int | None], Spell | None](MOST)
         self._arrivals = Recent[tuple[str, int, int], Arrival](MOST)
         self._orbits = Recent[tuple[str, int], tuple[Path, int]](MOST)
+        self._bodies = Recent[tuple[Body, float], list[float]](MOST)
 
     def branches(self, course: Course) -> tuple[Branch, ...]:
         """The branches of a computed course: two for an arrival that names its outcomes."""
@@ -331,10 +332,15 @@ class PlanSkies:
     def _light(self, path: Path, at_ms: float) -> Light:
         """Distance and light time at one instant, from the Earth's centre."""
         at_s = np.array([tt_s_of_utc_ms(at_ms)])
-        away_km = path.position_km(at_s)
+        x, y, z = path.position_km(at_s)[0].tolist()
         if path.centre is not Body.EARTH:
-            away_km = away_km + self._ephemeris.from_earth_km(path.centre, at_s)
-        distance_km = math.hypot(*away_km[0].tolist())
+            key = (path.centre, at_ms)
+            if key not in self._bodies:
+                there_km = self._ephemeris.from_earth_km(path.centre, at_s)
+                self._bodies[key] = there_km[0].tolist()
+            u, v, w = self._bodies[key]
+            x, y, z = x + u, y + v, z + w
+        distance_km = math.hypot(x, y, z)
         return Light(distance_km, round(1000 * distance_km / LIGHT_KM_S))
 
 
