@@ -8,6 +8,7 @@ from core.entries.context import Context
 from core.entries.forms import WORDS_READ, form_of, nearest_form
 from core.entries.formshape import About
 from core.entries.item_line import OnItem
+from core.entries.model import Revise
 from core.entries.on_board import begins_on_board, read_on_board
 from core.entries.on_checkoffs import OnCheckOff, read_on_checkoff
 from core.entries.on_events import EVENT_WORDS, OnEvent, read_on_event
@@ -42,7 +43,18 @@ def read(text: str, context: Context) -> tuple[Reading, ...]:
     for reading in _readings(line.text, context):
         if all(reading.action != other.action for other in found):
             found.append(replace(reading, source=line.source))
-    return tuple(found)
+    return tuple(sorted(found, key=lambda each: _revises_the_past(each, context)))
+
+
+def _revises_the_past(reading: Reading, context: Context) -> bool:
+    """Whether it gives a new time to what has happened, which is refused: the others come first.
+
+    So 'picture lost 6:40p' is about the lane, once the event 'Picture lost' has happened.
+    """
+    if not isinstance(reading.action, Revise):
+        return False
+    event = context.event(reading.action.event)
+    return event is not None and event.happened
 
 
 def _sourced(text: str, context: Context) -> Line:

@@ -332,6 +332,15 @@ def test_a_longer_run_of_words_comes_before_a_shorter_one() -> None:
     ]
 
 
+def test_what_has_happened_gets_no_new_time_where_the_line_can_mean_another_thing() -> None:
+    lost = replace(DESK.events[8], id="v-lost", name="Voice lost", happened=True)
+    desk = AtTheDesk(events=(*DESK.events, lost))
+    assert actions("voice lost 16:40", desk) == [
+        Observe("voice", Change.LOST, at("16:40:00")),
+        Revise("v-lost", at("16:40:00")),
+    ]
+
+
 def test_a_word_of_the_bar_is_not_taken_for_the_beginning_of_a_name() -> None:
     held = replace(DESK.events[8], id="d5", name="Hold point")
     desk = AtTheDesk(events=(*DESK.events, held))
