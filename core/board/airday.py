@@ -29,6 +29,7 @@ def day_of(scene: Scene, away: Spans) -> Day:
     on_ms = None if air is None else air.on_ms
     off_ms = None if air is None else air.off_ms
     needed = dict.fromkeys(item.needs for item in scene.plan.items if item.needs is not None)
+    prefers = any(item.prefers is not None for item in scene.plan.items)
     lanes = {lane.lane: lane for lane in scene.lanes}
     return Day(
         on_ms=-EVER_MS if on_ms is None else on_ms,
@@ -38,7 +39,7 @@ def day_of(scene: Scene, away: Spans) -> Day:
         moments=tuple(sorted(_moments(scene, lanes), key=lambda one: one.back_by_ms)),
         away=away,
         contact=tuple((name, _contact(lanes[name])) for name in needed if name in lanes),
-        quiet=_quiet(scene.lanes[0]) if scene.lanes else (),
+        quiet=_quiet(scene.lanes[0]) if prefers and scene.lanes else (),
     )
 
 

@@ -68,6 +68,12 @@ def test_of_what_is_not_owed_the_heaviest_set_goes_in_beside_it() -> None:
     assert placed == {"owed", "small-0", "small-1"}
 
 
+def test_of_what_could_start_at_once_what_is_owed_goes_first() -> None:
+    day = Day(on_ms=0, off_ms=60 * MINUTE)
+    some = fitting(day, item("light", 2, owed=False, latest_ms=30 * MINUTE), item("owed", 2))
+    assert [each.item for each in propose(some, 0, Since(0)).places] == ["owed", "light"]
+
+
 def test_a_tape_that_prefers_a_gap_waits_for_one() -> None:
     day = Day(on_ms=0, off_ms=60 * MINUTE, quiet=((20 * MINUTE, 30 * MINUTE),))
     places = propose(fitting(day, item("tape", 5, prefers="gap")), 0, Since(0)).places

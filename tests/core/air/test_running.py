@@ -48,6 +48,11 @@ def test_what_nobody_saw_begin_began_its_length_before_it_was_over() -> None:
     assert day.item("a").from_ms == ms(4)
 
 
+def test_what_begins_after_it_was_over_is_on_the_air_again() -> None:
+    day = programme(item("a", 3), after=(Finish("a", ms(7)), Begin("a", ms(9))))
+    assert day.item("a").stands is Stands.ON_AIR
+
+
 def test_what_has_run_before_anything_was_typed_is_over() -> None:
     ran = programme(item("a", 3, ran=(ms(1), ms(5)))).item("a")
     assert (ran.stands, ran.from_ms, ran.to_ms) == (Stands.RUN, ms(1), ms(5))

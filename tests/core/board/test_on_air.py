@@ -86,6 +86,14 @@ def test_a_live_moment_that_goes_with_the_picture_begins_where_that_is_lost(sit:
     assert top(sit(flight=flight))[1:3] == ("3 min 48 s", "back by 4:45:00 p.m.")
 
 
+def test_a_loss_under_another_outcome_does_not_count_for_that(sit: Sit) -> None:
+    late = _LIVE.format(at="18:32:00", keys='live_with = "picture"\nguard = "1m"')
+    taken = sit("18:20", more=late)
+    assert top(taken)[2] == "back by 6:31:00 p.m."
+    certain = sit("18:20", more=late + 'only_if = "burned"\n')
+    assert top(certain)[2] == "back by 6:29:00 p.m."
+
+
 def test_a_loss_long_before_it_does_not_count_for_that(sit: Sit) -> None:
     flight = FLIGHT.replace("lost = 2031-05-14T16:48:00", "lost = 2031-05-14T16:30:00")
     flight = flight.replace('id = "loss"', 'id = "loss"\nlive_with = "picture"')
@@ -284,6 +292,14 @@ def test_from_one_that_cannot_be_cut_the_presenter_rejoins_after_it(sit: Sit) ->
     ]
 
 
+def test_one_who_is_back_within_the_guard_is_told_that_it_is_before_the_moment(sit: Sit) -> None:
+    taken = sit("17:01", more=_LIVE.format(at="17:04:00", keys='guard = "1m"'))
+    taken.take("break 4 now")
+    assert broken(taken) == [
+        ("Break 4: back 30 s too late for Docking", "you rejoin at 5:03:30 p.m., before it"),
+    ]
+
+
 def test_a_remote_that_falls_into_a_gap_is_told_with_its_next_place(sit: Sit) -> None:
     taken = sit(flight=FLIGHT.replace('only_if = "burned"\nlive = true', 'only_if = "burned"'))
     taken.take("hall at 5:30p")
@@ -335,6 +351,14 @@ def test_nobody_having_said_until_when_it_waits(sit: Sit) -> None:
     assert row(taken, "break-3") == "when the air is back"
     taken.go_to("16:56:30")
     assert owed(taken)[0] == "no place for break 3"
+
+
+def test_nothing_fits_now_while_the_network_has_the_air_or_a_moment_waits(sit: Sit) -> None:
+    away = sit("16:31")
+    away.take("air off")
+    assert not any(each.fits_now for each in away.desk.on_air(away.now_ms).fits)
+    waits = sit("17:31:10", more=_LIVE.format(at="17:31:00", keys='give = "2m"'))
+    assert not any(each.fits_now for each in waits.desk.on_air(waits.now_ms).fits)
 
 
 def test_back_on_the_air_everything_is_as_it_was(sit: Sit) -> None:
@@ -403,6 +427,25 @@ latest = 2031-05-14T17:10:00
     assert preview.error == "No place for news: Burn, ignition stands in its way"
     assert preview.hint.startswith("The most that can: Break 3 at 4:31:00 p.m.")
     assert not taken.preview("place").error
+
+
+def test_where_giving_up_a_place_helps_nobody_it_is_kept(sit: Sit) -> None:
+    more = """
+[[item]]
+id = "news"
+kind = "studio"
+name = "News"
+length = "20m"
+owed = true
+earliest = 2031-05-14T16:40:00
+latest = 2031-05-14T17:10:00
+"""
+    taken = sit(more=more)
+    taken.take("break 3 at 4:43p")
+    taken.take("stop at 4:51p")
+    found = taken.desk.proposed(taken.now_ms)
+    assert [each.items[0] for each in found.left] == ["news"]
+    assert found.moved == ()
 
 
 def test_what_is_too_late_by_its_own_limits_holds_up_nothing_else(sit: Sit) -> None:
