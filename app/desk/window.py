@@ -69,7 +69,6 @@ class DeskWindow(QWidget):
         self._commanding = self._wired(desk, running, clock_keys, table)
         self.programme.aside.connect(self._commanding.enter_aside)
         self.programme.entered.connect(lambda: self._commanding.take(Command.ENTER))
-        self._entries = desk.entries
         self.closing = Closing(self)
         self.closing.fell.connect(lambda: self.entering.unsay(self._closing_answer()))
         self.setMinimumSize(*_LEAST_PX)
@@ -212,7 +211,7 @@ class DeskWindow(QWidget):
 
     def _unsaved(self) -> int:
         """How many entries closing would forget."""
-        return len(self._entries()) if self._view is not None and self._view.saved else 0
+        return 0 if self._view is None else self._view.unsaved
 
     def _closing_answer(self) -> Taken:
         return Taken(Answer.REFUSED, closing_words(self._unsaved()))

@@ -220,12 +220,14 @@ class View:
     notices: tuple[Said, ...]
     """Quiet lines: the clock stepped, the plan changed on disk, a limit is overruled."""
     saved: str
-    """'not saved', while the entries are only in memory."""
+    """Why the entries are not all on disk, 'not saved' or 'writing …'; empty when they are."""
     air: AirLane = field(default=AirLane())
     clear: ClearPanel | None = None
     """None where the plan has no programme: no items, no hours, no live moment."""
     to_say: ToSay | None = None
     presenter: PresenterView | None = None
+    unsaved: int = 0
+    """How many entries closing the program would forget."""
 
 
 @dataclass(frozen=True, slots=True)

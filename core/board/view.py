@@ -50,6 +50,7 @@ class Around:
     rehearsal: RehearsalBadge | None = None
     notices: tuple[Said, ...] = ()
     saved: str = ""
+    unsaved: int = 0
     entries: tuple[Entry, ...] = ()
     facts_of: str = ""
     """The event whose first fact that may be told the presenter is to see."""
@@ -150,6 +151,7 @@ class Board:
             rehearsal=around.rehearsal,
             notices=(*around.notices, *_overruled(scene, names)),
             saved=around.saved,
+            unsaved=around.unsaved,
             air=AirLane() if air is None else air.lane,
             clear=None if air is None else air.panel,
             to_say=self.telling(scene, around.entries).at(now_ms),

@@ -40,7 +40,7 @@ from core.session.previews import Considered, asked_for, preview_of, told_moves
 from core.session.session import Session
 from core.session.steering import as_it_stands, steer
 from core.session.store import MemoryStore, Store
-from core.session.turning import last_to_take_back, rows, to_turn
+from core.session.turning import last_to_take_back, rows, to_turn, told_as
 from core.signal.computing import Spell
 from core.signal.hurried import Question
 from core.signal.model import LaneSignal, Shifted, Total
@@ -48,8 +48,9 @@ from core.times.clocks import RealClock, SimClock
 from core.times.writing import Hours, floor_second_ms
 
 _WORKING = Said("Working out contacts beyond tomorrow …", Tone.QUIET)
+_READS = Taken(Answer.REFUSED, "This window only reads", "Another has the session: enter it there")
 _NOTICE_MS = 300_000
-"""A quiet line about the machine's clock stands so long."""
+"""A quiet line about the machine's clock, or the opening, stands so long."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,9 +91,11 @@ class Desk:
         self._undone: list[int] = []
         self._offer = Offer()
         self._clock_said: tuple[int, Said] | None = None
+        self._opening: tuple[int, Said] | None = None
         self._last_change: LastChange | None = None
         self._nameable: Nameable | None = None
         self._facts_of = ""
+        self._recall()
 
     # ------------------------------------------------------------ looking
 
@@ -105,6 +108,7 @@ class Desk:
             rehearsal=self._badge(),
             notices=self._notices(second_ms),
             saved=self._session.store.trouble,
+            unsaved=self._session.store.unsaved,
             entries=self._session.standing,
             facts_of=self._facts_of,
         )
@@ -181,10 +185,10 @@ class Desk:
         return RehearsalBadge(f"{self.clock.rate:g}", self.clock.paused)
 
     def _notices(self, now_ms: int) -> tuple[Said, ...]:
-        told = self._clock_said
-        clock = (told[1],) if told is not None and now_ms < told[0] else ()
+        told = (self._opening, self._clock_said)
+        timed = tuple(each[1] for each in told if each is not None and now_ms < each[0])
         working = (_WORKING,) if self._working else ()
-        return (*clock, *working, *self._offer.said)
+        return (*timed, *working, *self._offer.said)
 
     # ------------------------------------------------------------ entering
 
@@ -235,6 +239,8 @@ class Desk:
         """
         if not text.strip():
             return Taken(Answer.NOTHING)
+        if self._session.store.reads_only:
+            return _READS
         asked, self._asked = self._asked, None
         first = asked if again and asked is not None and asked.is_of(text, selected, pick) else None
         at_ms = now_ms if first is None else first.at_ms
@@ -264,6 +270,8 @@ class Desk:
 
     def confirm_due(self, now_ms: int) -> Taken:
         """Everything that is due has happened when it was expected."""
+        if self._session.store.reads_only:
+            return _READS
         scene = self._session.scene
         lines = [scene.line(name) for name in scene.arranged(floor_second_ms(now_ms)).due]
         if not lines:
@@ -290,7 +298,8 @@ class Desk:
         self._last_change = last_change(entry, effect, moves, said, names, self._session.style)
 
     def _numbered(self, text: str, action: Action, at_ms: int, source: str = "") -> Entry:
-        number = len(self._session.store.entries) + 1
+        kept = self._session.store.entries
+        number = kept[-1].number + 1 if kept else 1
         simulated = isinstance(self.clock, SimClock)
         return Entry(number, at_ms, text, action, source, rehearsal=simulated)
 
@@ -334,13 +343,15 @@ class Desk:
 
     def take_back(self, number: int, now_ms: int) -> Taken:
         """The entry of that number is as if never typed."""
-        return self._turn(TakeBack(number), now_ms, "Taken back")
+        return self._turn(TakeBack(number), now_ms)
 
     def bring_back(self, number: int, now_ms: int) -> Taken:
         """An entry taken back stands again."""
-        return self._turn(BringBack(number), now_ms, "Brought back")
+        return self._turn(BringBack(number), now_ms)
 
-    def _turn(self, action: TakeBack | BringBack, now_ms: int, word: str) -> Taken:
+    def _turn(self, action: TakeBack | BringBack, now_ms: int) -> Taken:
+        if self._session.store.reads_only:
+            return _READS
         entry = to_turn(self._session.store.entries, action)
         if entry is None:
             return Taken(Answer.NOTHING, "That entry cannot be turned")
@@ -348,19 +359,41 @@ class Desk:
         self._session.store.append(turned)
         self._undone.clear()
         self._session.rebuild(now_ms)
-        said = f"{word}: {meaning(entry.action, self._session.names, self._session.style)}"
-        self._last_change = last_change(
-            turned, Effect(), (), said, self._session.names, self._session.style
-        )
+        names, style = self._session.names, self._session.style
+        said = told_as(turned, self._session.store.entries, names, style)
+        self._last_change = last_change(turned, Effect(), (), said, names, style)
         return Taken(Answer.DONE, said, number=turned.number)
+
+    # ------------------------------------------------------------ opened again
+
+    def tell(self, words: str, now_ms: int) -> None:
+        """Say quietly, for a while, how the session was opened."""
+        self._opening = (now_ms + _NOTICE_MS, Said(words, Tone.QUIET))
+
+    def caught_up(self, now_ms: int) -> None:
+        """The store has read what another window entered: the board stands as it does there."""
+        self._session.rebuild(now_ms)
+        self._recall()
+
+    def _recall(self) -> None:
+        """LAST CHANGE as it stood, of entries that were there before."""
+        recalled = self._session.last_taken()
+        if recalled is None:
+            return
+        entry, effect = recalled
+        names, style = self._session.names, self._session.style
+        moves = told_moves(effect, self._session.scene)
+        said = told_as(entry, self._session.store.entries, names, style)
+        self._last_change = last_change(entry, effect, moves, said, names, style)
 
     # ------------------------------------------------------------ clock and plan
 
     def clock_stepped(self, by_ms: int, slept: bool, now_ms: int) -> None:  # noqa: FBT001
         """The machine's clock jumped, or the machine slept: into the record, and one line."""
-        entry = self._numbered("", ClockStep(by_ms, slept), now_ms)
-        self._session.schedule.take(entry, now_ms)
-        self._session.keep(entry)
+        if not self._session.store.reads_only:
+            entry = self._numbered("", ClockStep(by_ms, slept), now_ms)
+            self._session.schedule.take(entry, now_ms)
+            self._session.keep(entry)
         words = f"{step_words(by_ms, slept=slept)}; every countdown is right again"
         self._clock_said = (now_ms + _NOTICE_MS, Said(words, Tone.CHANGE))
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from core.board.airing import Airing
 from core.board.facts import SideBySide, as_written
 from core.board.following import has_programme
 from core.board.on_air import AirNow, OnAir
@@ -10,7 +11,8 @@ from core.board.telling import Telling
 from core.board.view import Board
 from core.board.words import Names
 from core.entries.context import Spoken
-from core.entries.model import Entry, Shut, standing
+from core.entries.model import BringBack, ClockStep, Entry, Note, Shut, TakeBack, standing
+from core.errors import EntryRefused
 from core.plan.model import Plan
 from core.schedule.model import Effect
 from core.schedule.schedule import Schedule
@@ -127,6 +129,24 @@ class Session:
         effect = self.schedule.preview(entry, now_ms, look)
         kept = not effect.asks and (effect.clash is None or entry.forced)
         return effect, Supposed(now, then[0]) if then and kept else None
+
+    def last_taken(self) -> tuple[Entry, Effect] | None:
+        """The last entry that LAST CHANGE tells of, and what it did when it was taken."""
+        entries = self.store.entries
+        for at in range(len(entries) - 1, -1, -1):
+            entry = entries[at]
+            if isinstance(entry.action, TakeBack | BringBack):
+                return entry, Effect()
+            if not isinstance(entry.action, Note | ClockStep | Airing):
+                return entry, self._effect(entry, standing(entries[:at]))
+        return None
+
+    def _effect(self, entry: Entry, before: tuple[Entry, ...]) -> Effect:
+        """What an entry did to the times; nothing, where those before it are not all there."""
+        try:
+            return self._ground.schedule(entry.at_ms, before).preview(entry, entry.at_ms)
+        except EntryRefused:
+            return Effect()
 
     def _supposed(self, entry: Entry, before: OnAir) -> OnAir:
         """The programme while the schedule stands as the entry would leave it."""

@@ -25,6 +25,16 @@ def to_turn(entries: Sequence[Entry], action: TakeBack | BringBack) -> Entry | N
     return entry
 
 
+def told_as(entry: Entry, entries: Sequence[Entry], names: Names, style: Style) -> str:
+    """What an entry says; of one that turns another, what that one says."""
+    match entry.action:
+        case TakeBack(number) | BringBack(number):
+            word = "Taken back" if isinstance(entry.action, TakeBack) else "Brought back"
+            turned = next((each for each in entries if each.number == number), entry)
+            return f"{word}: {meaning(turned.action, names, style)}"
+    return meaning(entry.action, names, style)
+
+
 def rows(entries: Sequence[Entry], names: Names, style: Style) -> tuple[EntryRow, ...]:
     """The day's entries, oldest first; undoing itself is not listed, only what it took back."""
     stand = {entry.number for entry in standing(entries)}

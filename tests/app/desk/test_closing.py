@@ -6,7 +6,6 @@ from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
 from app.desk.closing import closing_words
-from core.board.model import EntryRow
 from tests.app.desk.seat import Seat, seated
 
 ASKS = "Closing forgets 2 entries; close again within 5 seconds to do it"
@@ -15,20 +14,19 @@ ASKS = "Closing forgets 2 entries; close again within 5 seconds to do it"
 @pytest.fixture
 def seat(qtbot: QtBot) -> Iterator[Seat]:
     with seated(qtbot) as taken:
-        taken.desk.rows = [
-            EntryRow(number, "4:40 p.m.", "loss +78s", "what it meant", "flight", False, True)
-            for number in (1, 2)
-        ]
+        taken.desk.shown = replace(taken.desk.shown, unsaved=2)
+        taken.pass_time(1)
         yield taken
 
 
 def test_a_window_without_entries_closes_at_once(seat: Seat) -> None:
-    seat.desk.rows = []
+    seat.desk.shown = replace(seat.desk.shown, unsaved=0)
+    seat.pass_time(1)
     assert seat.window.close()
 
 
 def test_a_window_whose_entries_are_kept_closes_at_once(seat: Seat) -> None:
-    seat.desk.shown = replace(seat.desk.shown, saved="")
+    seat.desk.shown = replace(seat.desk.shown, saved="writing …", unsaved=0)
     seat.pass_time(1)
     assert seat.window.close()
 

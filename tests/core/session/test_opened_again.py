@@ -1,0 +1,123 @@
+"""A desk on a session that was there before: the same board, and one that only reads along."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from core.board.model import View
+from core.session.desk import Desk
+from core.session.model import Answer
+from core.session.opening import ReadingStore
+from core.session.store import MemoryStore
+from tests.core.board.boards import Seat, at_ms, plan_of
+from tests.core.session.days import as_read
+from tests.fakes import HandMachine
+
+LINES = (
+    "ignition +45s per flight",
+    "loss now-5s",
+    "note all quiet",
+    'new "Crew sleeps" 6:10p',
+    "liftoff happened 13:28:31",
+    "voice closed",
+)
+
+
+def seat_on(tmp_path: Path, store: MemoryStore, clock: str = "16:41:12") -> Seat:
+    sim = HandMachine.at(0).sim_clock(at_ms(clock))
+    return Seat(Desk(plan_of(tmp_path), sim, store), sim)
+
+
+def again(tmp_path: Path, store: MemoryStore) -> Seat:
+    """Another desk on the same entries."""
+    other = MemoryStore()
+    for entry in store.entries:
+        other.append(entry)
+    return seat_on(tmp_path, other)
+
+
+def shown(view: View) -> View:
+    """The view with its cards written out, to be compared."""
+    return replace(view, cards=tuple(view.cards))
+
+
+@pytest.mark.parametrize("count", range(len(LINES) + 1))
+def test_a_desk_opened_again_shows_the_same_board(tmp_path: Path, count: int) -> None:
+    store = MemoryStore()
+    first = seat_on(tmp_path, store)
+    for line in LINES[:count]:
+        assert first.enter(line).answer is Answer.DONE
+    assert shown(again(tmp_path, store).view) == shown(first.view)
+
+
+def test_what_was_taken_back_stays_so_and_is_told(tmp_path: Path) -> None:
+    store = MemoryStore()
+    first = seat_on(tmp_path, store)
+    first.enter("ignition +45s per flight")
+    first.desk.undo(at_ms("16:41:12"))
+    second = again(tmp_path, store)
+    assert shown(second.view) == shown(first.view)
+    change = second.view.last_change
+    assert change is not None
+    assert change.headline.startswith("Taken back: ")
+
+
+def test_numbers_go_on_after_an_entry_that_could_not_be_read(tmp_path: Path) -> None:
+    store = MemoryStore()
+    first = seat_on(tmp_path, store)
+    for line in LINES[:4]:
+        first.enter(line)
+    left = MemoryStore()
+    for entry in store.entries:
+        if entry.number != 2:
+            left.append(entry)
+    second = seat_on(tmp_path, left)
+    assert second.enter("note on we go").number == 5
+
+
+@pytest.mark.parametrize("lost", range(len(LINES)))
+def test_an_entry_that_is_lost_does_not_stop_the_board(tmp_path: Path, lost: int) -> None:
+    store = MemoryStore()
+    first = seat_on(tmp_path, store)
+    for line in (*LINES, "crew-sleeps 6:20p", "crew-sleeps give 1m", "burned per flight"):
+        first.enter(line)
+    left = MemoryStore()
+    for entry in store.entries:
+        if entry.number != lost + 1:
+            left.append(entry)
+    assert len(left.entries) > 5
+    assert len(seat_on(tmp_path, left).view.cards) > 0
+
+
+def test_a_line_about_the_opening_stands_for_a_while(tmp_path: Path) -> None:
+    desk = seat_on(tmp_path, MemoryStore()).desk
+    now_ms = at_ms("16:41:12")
+    desk.tell("Back after 3 min", now_ms)
+    assert [said.text for said in desk.view(now_ms).notices] == ["Back after 3 min"]
+    assert desk.view(now_ms + 301_000).notices == ()
+
+
+def test_a_desk_that_only_reads_takes_nothing_and_follows(tmp_path: Path) -> None:
+    store = MemoryStore()
+    first = seat_on(tmp_path, store)
+    reading = ReadingStore(tmp_path / "none", (), as_read)
+    sim = HandMachine.at(0).sim_clock(at_ms("16:41:12"))
+    second = Desk(plan_of(tmp_path), sim, reading)
+    now_ms = sim.now_ms()
+    for taken in (
+        second.enter("ignition +45s", "", now_ms),
+        second.take_back(1, now_ms),
+    ):
+        assert taken.answer is Answer.REFUSED
+        assert taken.words == "This window only reads"
+    second.clock_stepped(5_000, False, now_ms)
+    assert second.entries() == ()
+    first.enter("ignition +45s per flight")
+    reading._entries.extend(store.entries)
+    second.caught_up(now_ms)
+    followed = second.view(now_ms)
+    assert followed.saved.startswith("only reads")
+    quiet = replace(followed, saved="not saved", unsaved=1, notices=())
+    assert shown(quiet) == shown(first.view)
+    assert second.confirm_due(at_ms("17:40:00")).answer is Answer.REFUSED
