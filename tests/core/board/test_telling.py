@@ -63,7 +63,7 @@ def test_within_ten_minutes_of_a_loss_one_speaks_of_what_is_left(here: Talk) -> 
 
 def test_while_one_lane_stays_the_loss_of_another_is_told_late(here: Talk) -> None:
     assert here.subjects("16:38:30")[0] is Subject.NEXT
-    assert here.first("16:41:00").startswith("We have just under seven minutes of pictures left, ")
+    assert here.first("16:41:00").startswith("We have about seven minutes of pictures left, and ")
 
 
 def test_a_live_moment_is_no_quiet_time(tmp_path: Path) -> None:
