@@ -148,6 +148,8 @@ class Run:
         if report.live_ms:
             self.record.cameras.append((report.id, now_ms, now_ms + report.live_ms))
             self._busy_until_ms = now_ms + report.live_ms
+            for airing in self.record.airings[-1:]:
+                airing.news_ms[report.id] = now_ms
         lines = self._lines(report)
         before = len(self._right.store.entries)
         for line in lines:

@@ -39,8 +39,6 @@ class OnAir:
     clean: bool
     can_cut: bool
     news_ms: dict[str, int] = field(default_factory=dict)
-    cut_ms: dict[str, int] = field(default_factory=dict)
-    """By when the board said it was to be ended not to lose that."""
 
 
 @dataclass(slots=True)

@@ -74,7 +74,9 @@ def told(surprise: Surprise, at_ms: int, plan: Plan, new_ms: int | None) -> Iter
         wrong = surprise.misheard
         heard = replace(report, id=f"{surprise.id} (misheard)", text=wrong.text)
         yield replace(heard, lines=(wrong.line,), step_ms=0, live_ms=0)
-        report = replace(report, at_ms=at_ms + wrong.corrected_ms)
+        right_ms = at_ms + wrong.corrected_ms
+        is_past = new_ms is not None and new_ms <= right_ms and surprise.desk is None
+        report = replace(report, at_ms=right_ms, lines=() if is_past else lines)
     yield report
     if surprise.again_ms is not None:
         again_ms = report.at_ms + surprise.again_ms
