@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from core.plan.model import Event, Plan
 from core.schedule.giving import Voice
 from core.schedule.model import Edges
+from core.schedule.recall import Recall
 from core.schedule.standing import Standing
 from core.schedule.works import Works
 
@@ -13,7 +14,7 @@ class PlanAlone:
     """When a plan has its events while nothing is known but the plan.
 
     That never changes, so all schedules of the same plan may share one. `added` are events added
-    at the desk: they stand by their ties.
+    at the desk: they stand by their ties. Beside it stands what they remember of the day.
     """
 
     def __init__(self, plan: Plan, edges: Edges, added: tuple[Event, ...] = ()) -> None:
@@ -21,6 +22,11 @@ class PlanAlone:
         self._edges = edges
         self._added = added
         self._times: Mapping[str, int | None] | None = None
+        self.recall = Recall()
+
+    def is_of(self, plan: Plan) -> bool:
+        """Whether it is this plan's."""
+        return self._plan is plan
 
     @property
     def times(self) -> Mapping[str, int | None]:

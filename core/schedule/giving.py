@@ -58,6 +58,16 @@ class Given:
     sets: list[Named] = field(default_factory=list)
     pulled: list[Named] = field(default_factory=list)
 
+    def copy(self) -> "Given":
+        """The same, to be changed apart from this."""
+        return Given(
+            dict(self.lower),
+            dict(self.upper),
+            list(self.steps),
+            list(self.sets),
+            list(self.pulled),
+        )
+
     def members(self) -> set[Constraint]:
         """All bounds and limits that take part in a contradiction."""
         return {member for named in (*self.sets, *self.pulled) for member in named.members}

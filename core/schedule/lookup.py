@@ -92,6 +92,22 @@ class Lookups:
         self._keys = dict(kept.keys)
         self._missing = set(kept.missing)
 
+    def copy(self) -> "Lookups":
+        """The same, to be changed apart from these."""
+        new = Lookups(self.edges)
+        new.asked, new._absent = self.asked, self._absent
+        new.restore(self.kept())
+        return new
+
+    def differ(self, times: Times) -> bool:
+        """Whether an edge is elsewhere now, or one is there that was not."""
+        now = _Now(times)
+        there = {**dict.fromkeys(self._absent), **self.found}
+        return any(
+            self._find(name, ref, now.of(inputs), now) != there.get(name)
+            for name, (ref, inputs) in (*self.asked.items(), *self._absent.items())
+        )
+
     def lean(self, shape: Shape) -> Mapping[str, tuple[str, ...]]:
         """What each edge depends on, by the event that hangs on it; those are asked from now on.
 

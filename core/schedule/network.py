@@ -7,7 +7,7 @@ earlier. *Binds* are the hard limits alone: leasts and mosts. An edge (a, b, w) 
 
 from collections import deque
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from core.plan.model import Limit, Tie
@@ -56,6 +56,11 @@ class Network:
 
     def __len__(self) -> int:
         return len(self.ids)
+
+    def copy(self) -> "Network":
+        """The same network, whose hard limits may be taken out and put back apart from these."""
+        bind_in, bind_out = (list(map(list, rows)) for rows in (self.bind_in, self.bind_out))
+        return replace(self, bind_in=bind_in, bind_out=bind_out)
 
     def upstream(self, node: int) -> set[int]:
         """All that comes before an event through ties and limits, without itself."""

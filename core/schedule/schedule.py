@@ -57,16 +57,28 @@ class Schedule:
         self._edges_for = edges_for
         self._alone = alone if alone is not None else PlanAlone(plan, edges)
         self._with_added = self._alone
-        begin_ms = min([now_ms, *(entry.at_ms for entry in entries)])
-        self._works = Works(Standing(plan, facts_of(plan)), edges, begin_ms, Voice(0))
-        self._alone.take_from(self._works)
-        for entry in entries:
+        self._works = self._begun(plan, now_ms, entries)
+        for entry in entries[len(self._works.standing.entries) :]:
             try:
                 self._tick(max(entry.at_ms, self._works.now_ms))
                 self._apply(entry, force=True, keep=True)
             except EntryRefused:
                 continue
         self._tick(now_ms)
+
+    def _begun(self, plan: Plan, now_ms: int, entries: Sequence[Entry]) -> Works:
+        """The works on as many of the entries as are remembered, else on the bare plan."""
+        edges = self._signal.untold
+        works = self._alone.recall.find(entries, edges)
+        if works is not None:
+            self._signal = self._signal._replace(edges=works.lookups.edges)
+            if works.standing.added:
+                self._with_added = self._alone.with_added(works.standing.added)
+            return works
+        begin_ms = min([now_ms, *(entry.at_ms for entry in entries)])
+        works = Works(Standing(plan, facts_of(plan)), edges, begin_ms, Voice(0))
+        self._alone.take_from(works)
+        return works
 
     # ------------------------------------------------------------ reading
 
@@ -247,6 +259,8 @@ class Schedule:
         if folded.asks:
             return Effect(asks=folded.asks)
         signal = self._told(entry, folded)
+        if keep and self._alone.is_of(works.standing.plan):
+            self._alone.recall.keep(works, self._signal.untold)
         trial = Trial(works, folded, entry, signal.edges, force=force)
         try:
             with uncollected():

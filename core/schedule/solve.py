@@ -46,6 +46,12 @@ class Solver:
         self._lo_seen: dict[int, float] = {}
         self._latest_seen: dict[int, float] = {}
 
+    def copy(self, net: Network) -> "Solver":
+        """The same solution on a copy of the network. Only between steps."""
+        new = Solver(net, list(self.lo), list(self.hi))
+        new.latest, new.time = list(self.latest), list(self.time)
+        return new
+
     # ------------------------------------------------------------ steps
 
     def close(self) -> None:

@@ -80,6 +80,25 @@ class Works:
         with uncollected():
             self._build()
 
+    def copy(self) -> "Works":
+        """The same works, to be changed apart from these. Only between steps."""
+        new = object.__new__(Works)
+        new.standing, new.now_ms, new.voice = self.standing, self.now_ms, self.voice
+        new.lookups = self.lookups.copy()
+        new.unknown, new.shape = self.unknown, self.shape
+        new.yielded, new.own = list(self.yielded), list(self.own)
+        new.let_go, new.loops = list(self.let_go), list(self.loops)
+        new.net = self.net.copy()
+        new.solver = self.solver.copy(new.net)
+        new.giver = Giver(new.net, new.solver, new.own, new._spend)
+        new.giver.given = self.giver.given.copy()
+        new._own_before, new._early = {}, self._early
+        return new
+
+    def is_stale(self) -> bool:
+        """Whether the signal, asked again, has edges elsewhere."""
+        return self.lookups.differ(self)
+
     # ------------------------------------------------------------ from scratch
 
     def _build(self) -> None:

@@ -7,6 +7,7 @@ from hypothesis import HealthCheck, given, settings
 from core.entries.model import Entry, Happened, Revise
 from core.errors import EntryRefused
 from core.plan.model import Plan
+from core.schedule.alone import PlanAlone
 from core.schedule.giving import Voice
 from core.schedule.model import Effect, Line
 from core.schedule.schedule import Schedule
@@ -66,6 +67,27 @@ def test_a_schedule_built_from_the_entries_equals_the_one_that_took_them(day: Da
     assert _lines(built) == _lines(board)
     assert built.spent == board.spent
     assert built.broken == board.broken
+
+
+@SOME
+@given(days())
+def test_taking_back_equals_a_day_that_never_had_it(day: Day) -> None:
+    plan, entries = day
+    alone = PlanAlone(plan, EDGES)
+    board = Schedule(plan, EDGES, 0, alone=alone)
+    taken = []
+    for entry in entries:
+        effect = _take(board, entry)
+        if effect is not None and effect.clash is None and not effect.asks:
+            taken.append(entry)
+    now_ms = entries[-1].at_ms + 90_000
+    for place in reversed(range(len(taken))):
+        left = taken[:place] + taken[place + 1 :]
+        recalled = Schedule(plan, EDGES, now_ms, left, alone=alone)
+        anew = Schedule(plan, EDGES, now_ms, left)
+        assert _lines(recalled) == _lines(anew)
+        assert recalled.spent == anew.spent
+        assert recalled.broken == anew.broken
 
 
 @SOME
