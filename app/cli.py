@@ -44,9 +44,12 @@ def build_parser() -> argparse.ArgumentParser:
     parser.add_argument("--version", action="version", version=f"Limbwatch {__version__}")
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
     board = _command(commands, "board", "open the board", _board)
-    board.add_argument("plan", nargs="?", type=Path, metavar="PLAN", help="else the sample plan")
+    board.add_argument(
+        "plan", nargs="?", type=Path, metavar="PLAN", help="else the session that was open last"
+    )
     board.add_argument("--at", metavar="T", help="start a simulated clock at that time")
     board.add_argument("--rate", type=_rate, metavar="N", help="board seconds a second, 0.1 to 600")
+    board.add_argument("--new", action="store_true", help="begin a new session")
     check = _command(commands, "check", "tell what is wrong with a plan, else sum it up", _check)
     _plan_argument(check)
     times = _command(commands, "times", "every event's times, and what moved it", _times)
@@ -261,7 +264,7 @@ def _board(given: argparse.Namespace) -> int:
     from app.main import QtRefused, run_board  # noqa: PLC0415
 
     try:
-        return run_board(given.plan, given.at, given.rate)
+        return run_board(given.plan, given.at, given.rate, new=given.new)
     except QtRefused as refused:
         raise BadArgument(str(refused)) from refused
     finally:

@@ -3,7 +3,7 @@
 import gc
 import signal
 import sys
-import time
+from functools import partial
 from pathlib import Path
 
 import PySide6
@@ -16,13 +16,16 @@ from app.desk.clock_keys import ClockKeys
 from app.desk.running import Running
 from app.desk.window import DeskWindow
 from app.fetching import Fetcher
+from app.folders import sessions_folder
 from app.fonts import FILES, load_fonts
+from app.keeping import Keeping
 from app.plans import take_plan
 from app.presenter.screens import QtScreens
 from app.presenter.stage import Stage
 from app.presenter.window import PresenterWindow
 from app.remembering import Memory
-from app.resources import asset, sample_plan
+from app.resources import asset
+from app.sessions import Day, Wanted, open_day
 from app.skies import skies_for
 from app.theme import DARK, HEIGHT_PX, WIDTH_PX, Palette
 from app.ticking import Ticker
@@ -33,10 +36,9 @@ from core.errors import PlanProblems
 from core.plan.model import Plan
 from core.records import record
 from core.session.desk import Desk
+from core.session.shelf import Shelf
 from core.times.clocks import RealClock, SimClock
-from core.times.zones import typed_to_ms
 
-_SAMPLE = "petrel-arrival"
 _SAMPLE_EVENT = "loss"
 _SAMPLE_AHEAD_MS = 600_000
 
@@ -63,32 +65,36 @@ class Board:
 
 
 def run_board(
-    plan_path: Path | None = None, at: str | None = None, rate: float | None = None
+    plan_path: Path | None = None,
+    at: str | None = None,
+    rate: float | None = None,
+    *,
+    new: bool = False,
 ) -> int:
     """Open the desk window and run until it is closed; gives the exit status.
 
-    Without a plan it is the arrival sample on a simulated clock, ten minutes before the loss of
-    signal. `at` (a time as the commands take it) or a rate makes a simulated clock. Raises
-    PlanProblems for a plan that cannot be taken, TimeProblem, and QtRefused.
+    Without a plan it is the session that was open last, else the arrival sample on a simulated
+    clock, ten minutes before the loss of signal. `at` (a time as the commands take it) or a rate
+    makes a simulated clock. Raises PlanProblems for a plan that cannot be taken, TimeProblem, and
+    QtRefused.
     """
     refused = refusal(sys.version_info[:2], PySide6.__version_info__[:2])
     if refused is not None:
         raise QtRefused(refused)
-    path = plan_path if plan_path is not None else sample_plan(_SAMPLE)
-    memory = Memory(state_folder() / "computed")
-    plan = take_plan(path, tried=memory.knows)
-    at_ms = None if at is None else typed_to_ms(at, plan.zones[0])
+    memory, shelf = Memory(state_folder() / "computed"), Shelf(sessions_folder())
+    wanted = Wanted(plan_path, at, rate, new)
+    day = open_day(wanted, shelf, partial(take_plan, tried=memory.knows))
     app = application()
-    clock = _clock(at_ms, rate, sample=plan_path is None)
-    units = Units()
-    desk = Desk(plan, clock, skies_for=memory.skies_for, both=units)
-    if plan_path is None and at_ms is None and isinstance(clock, SimClock):
+    clock, units = day.clock, Units()
+    desk = Desk(day.plan, clock, day.store, skies_for=memory.skies_for, both=units)
+    if day.begun and plan_path is None and at is None and isinstance(clock, SimClock):
         _go_to_the_loss(desk, clock)
     made = board(desk, clock)
     alarm = Alarm(state_folder() / "limbwatch.log")
     alarm.raised.connect(made.window.show_line)
     alarm.install()
-    watcher = _watched(path, plan, desk, made)
+    keeping = Keeping(desk, day.store, made.ticker, lambda: shelf.mark(day.store.path))
+    watcher = _watched(day, desk, made)
     fetcher = Fetcher(desk, skies_for, clock.now_ms)
     made.ticker.ticked.connect(fetcher.look)
     fetcher.fetched.connect(made.ticker.again)
@@ -113,6 +119,7 @@ def run_board(
     made.ticker.stop()
     watcher.stop()
     fetcher.stop()
+    keeping.stop()
     awake.release()
     alarm.remove()
     made.window.deleteLater()
@@ -160,21 +167,18 @@ def board(desk: Desk, clock: RealClock | SimClock, palette: Palette = DARK) -> B
     return Board(window, ticker, stage)
 
 
-def _clock(at_ms: int | None, rate: float | None, *, sample: bool) -> RealClock | SimClock:
-    if at_ms is None and rate is None and not sample:
-        return RealClock()
-    start_ms = at_ms if at_ms is not None else time.time_ns() // 1_000_000
-    return SimClock(start_ms, rate=rate if rate is not None else 1.0)
-
-
 def _go_to_the_loss(desk: Desk, clock: SimClock) -> None:
     at_ms = desk.schedule.expected_ms(_SAMPLE_EVENT)
     if at_ms is not None:
         clock.jump(at_ms - _SAMPLE_AHEAD_MS)
 
 
-def _watched(path: Path, plan: Plan, desk: Desk, made: Board) -> PlanWatcher:
-    watcher = PlanWatcher(path, plan, take_plan, made.window)
+def _watched(day: Day, desk: Desk, made: Board) -> PlanWatcher:
+    watcher = PlanWatcher(day.path, day.plan, take_plan, made.window)
+    if day.said:
+        desk.tell(day.said, desk.clock.now_ms())
+    if day.found is not None:
+        desk.plan_on_disk(day.found, desk.clock.now_ms())
 
     def take(found: Plan | PlanProblems) -> None:
         desk.plan_on_disk(found, desk.clock.now_ms())

@@ -28,6 +28,14 @@ settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "quick"))
 
 
 @pytest.fixture(autouse=True)
+def _own_folders(monkeypatch: pytest.MonkeyPatch, tmp_path_factory: pytest.TempPathFactory) -> None:
+    """Keep every test away from the sessions and settings of whoever runs it."""
+    folder = tmp_path_factory.mktemp("home")
+    for name in ("XDG_DATA_HOME", "XDG_CONFIG_HOME", "XDG_STATE_HOME"):
+        monkeypatch.setenv(name, str(folder / name.lower()))
+
+
+@pytest.fixture(autouse=True)
 def _silent_log(caplog: pytest.LogCaptureFixture) -> Iterator[None]:
     """Fail a test in which something logged a warning or worse.
 

@@ -53,6 +53,15 @@ def read_kept_plan(texts: Texts, path: Path) -> Plan:
     return _read(texts.plan, str(path), path.parent, Kept(dict(texts.beside)))[0]
 
 
+def is_as_kept(path: Path, texts: Texts) -> bool:
+    """Whether a plan's file, and those beside it, hold just what was kept of them."""
+    kept = ((path, texts.plan), *((path.parent / name, text) for name, text in texts.beside))
+    try:
+        return all(read_text(file, str(file)) == text for file, text in kept)
+    except PlanProblems:
+        return False
+
+
 def place_of_course(path: Path, number: int) -> Place:
     """Where a course stands in a plan's file that was read before; they count from 0."""
     return Positions(read_text(path, str(path)), str(path)).place(("course", number))

@@ -70,10 +70,8 @@ class Opened:
     said: str = ""
 
 
-def reopen(
-    path: Path, ready: Ready, instead: About | None = None, told: Callable[[], None] | None = None
-) -> Opened:
-    """The session in a file that is there. `instead` is what it is of, where the file is spoilt.
+def reopen(path: Path, ready: Ready, instead: Callable[[], About | None] = lambda: None) -> Opened:
+    """The session in a file that is there; `instead` tells what it is of where the file does not.
 
     A store that writes is still to be started. Raises LaterVersion for a newer file, which is not
     touched, and SessionProblem where nobody can tell what the session is of.
@@ -87,20 +85,18 @@ def reopen(
         kept = _read_along(path, ready)
         return Opened(ReadingStore(path, kept.entries, ready), _of(kept, instead), kept)
     try:
-        kept, said = _read(path, ready)
+        kept, spoilt = _read(path, ready)
         about = _of(kept, instead)
     except SessionProblem:
         if lock is not None:
             lock.let_go()
         raise
-    store = SqliteStore(path, about, kept.entries, lock=lock)
-    if told is not None:
-        store.told = told
-    return Opened(store, about, kept, said)
+    said = _set_aside(path, kept) if spoilt else ""
+    return Opened(SqliteStore(path, about, kept.entries, lock=lock), about, kept, said)
 
 
-def _of(kept: Kept, instead: About | None) -> About:
-    about = kept.about or instead
+def _of(kept: Kept, instead: Callable[[], About | None]) -> About:
+    about = kept.about or instead()
     if about is None:
         raise SessionProblem("The session does not say what plan it is of")
     return about
@@ -114,15 +110,14 @@ def _read_along(path: Path, ready: Ready) -> Kept:
         raise SessionProblem(f"The session cannot be read: {error}") from error
 
 
-def _read(path: Path, ready: Ready) -> tuple[Kept, str]:
-    """What the file holds; of a spoilt one what is left, and that it was set aside."""
+def _read(path: Path, ready: Ready) -> tuple[Kept, bool]:
+    """What the file holds, and whether it is spoilt: then what is left of it."""
     try:
-        return _whole(path, ready), ""
+        return _whole(path, ready), False
     except LaterVersion:
         raise
     except (sqlite3.Error, OSError, SessionProblem):
-        kept = salvage(path, ready)
-    return kept, _set_aside(path, kept)
+        return salvage(path, ready), True
 
 
 def _whole(path: Path, ready: Ready) -> Kept:

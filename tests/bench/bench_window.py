@@ -224,7 +224,8 @@ def starts() -> None:
     frames: list[float] = []
     strips: list[float] = []
     with tempfile.TemporaryDirectory() as compiled:
-        env = {**os.environ, "PYTHONPYCACHEPREFIX": compiled, "XDG_STATE_HOME": compiled}
+        homes = dict.fromkeys(("XDG_STATE_HOME", "XDG_DATA_HOME", "XDG_CONFIG_HOME"), compiled)
+        env = {**os.environ, "PYTHONPYCACHEPREFIX": compiled, **homes}
         env.pop("PYTHONDONTWRITEBYTECODE", None)
         for _ in range(STARTS):
             command = [sys.executable, str(START), repr(time.time())]

@@ -41,7 +41,7 @@ def main(begun_s: float) -> int:
             QTimer.singleShot(0, self, self.close)  # after what is done once all is painted
 
     vars(app.main)["DeskWindow"] = Telling  # the same window, with a watch on it
-    status = cli.main(["board"])
+    status = cli.main(["board", "--new"])
     print(*told)
     return status
 

@@ -80,7 +80,7 @@ def _cut(folder: Path, chance: random.Random) -> tuple[int, int, Path]:
 
 def _found(path: Path) -> tuple[tuple[Entry, ...], str]:
     try:
-        opened = reopen(path, as_read, about())
+        opened = reopen(path, as_read, about)
     except sqlite3.Error as error:
         raise AssertionError(str(error)) from error
     assert isinstance(opened.store, SqliteStore)

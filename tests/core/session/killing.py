@@ -94,14 +94,14 @@ def _stream(path: Path, writing: int, chance: random.Random) -> None:
 def _store(path: Path) -> SqliteStore:
     if not path.exists():
         return SqliteStore(path, about())
-    store = reopen(path, as_read, about()).store
+    store = reopen(path, as_read, about).store
     assert isinstance(store, SqliteStore)
     return store
 
 
 def _found(path: Path) -> int:
     """The last entry that is there; all before it must be, in order, each once, as entered."""
-    opened = reopen(path, as_read, about())
+    opened = reopen(path, as_read, about)
     assert opened.said == "", opened.said
     assert isinstance(opened.store, SqliteStore)
     opened.store.let_go()

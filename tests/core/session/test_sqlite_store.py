@@ -340,7 +340,7 @@ def test_a_file_without_its_head_gives_its_entries_but_not_its_plan(tmp_path: Pa
     path.write_bytes(bytes(100) + path.read_bytes()[100:])
     with pytest.raises(SessionProblem, match="what plan it is of"):
         reopen(path, as_read)
-    found = reopen(tmp_path / "day.damaged-1.session", as_read, about())
+    found = reopen(path, as_read, about)
     assert found.kept.entries == tuple(notes(1, 40))
     assert isinstance(found.store, SqliteStore)
     Keeper(found.store).store.close()

@@ -1,0 +1,17 @@
+"""Where the program keeps what is this user's, as the conventions of the system have it."""
+
+from pathlib import Path
+
+from platformdirs import user_config_path, user_data_path
+
+_NAME = "limbwatch"
+
+
+def sessions_folder() -> Path:
+    """Give the folder of the sessions. It need not be there."""
+    return user_data_path(_NAME, appauthor=False) / "sessions"
+
+
+def settings_file() -> Path:
+    """Give the file of the settings. It need not be there."""
+    return user_config_path(_NAME, appauthor=False) / "settings.toml"
