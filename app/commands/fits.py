@@ -6,8 +6,8 @@ from app.commands.times import clash_json
 from app.commands.writing import as_json, clock_out, columns, seconds_out, time_out
 from core.air.clear import Clear, Phase
 from core.air.model import Placement
-from core.board.airplaces import Proposed
-from core.board.on_air import AirNow
+from core.board.onair.now import AirNow
+from core.board.onair.places import Proposed
 from core.board.programme import ItemState
 from core.session.batch import Run
 from core.session.desk import Desk

@@ -4,10 +4,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
-from core.board.on_air import OnAir
+from core.board.onair.now import OnAir
 from core.board.scene import Scene
-from core.board.telling import Telling
-from core.board.whileaway import TimesAt
+from core.board.telling.telling import Telling
+from core.board.telling.whileaway import TimesAt
 from core.entries.model import Entry
 from core.plan.model import Plan
 

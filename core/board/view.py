@@ -9,7 +9,6 @@ from core.board.changes import Against, against_plan
 from core.board.contact import TOTALS_MS, contact_panel
 from core.board.facts import SideBySide, as_written, tellable
 from core.board.following import Following, has_programme
-from core.board.gravely import confirmed_words
 from core.board.headers import header
 from core.board.lately import with_said
 from core.board.model import (
@@ -23,16 +22,17 @@ from core.board.model import (
     Tone,
     View,
 )
-from core.board.on_air import AirNow, OnAir
-from core.board.presenting import presenter
+from core.board.onair.now import AirNow, OnAir
+from core.board.presenting.presenter import presenter
 from core.board.programme import AirLane, FactLine, PresenterView
 from core.board.reports import NO_REPORTS, Reports, reports
 from core.board.roll import Roll
 from core.board.scene import Arranged, Scene
 from core.board.sight import Sight
 from core.board.strips import strip
-from core.board.telling import Telling
-from core.board.whileaway import TimesAt
+from core.board.telling.gravely import confirmed_words
+from core.board.telling.telling import Telling
+from core.board.telling.whileaway import TimesAt
 from core.board.words import Names, broken_event, broken_words, listed, rough_words
 from core.entries.model import Entry, Shut
 from core.schedule.schedule import Schedule

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 from itertools import count
 
 from core.board.model import View
-from core.board.on_air import AirNow
+from core.board.onair.now import AirNow
 from core.board.programme import ItemState
 from core.entries.airing import Begin
 from core.entries.model import Entry
@@ -112,6 +112,11 @@ class Run:
         self.record.entries = tuple(self.desk.store.entries)
         self.record.still_owed = tuple(sorted(self._owed))
         return self.record
+
+    def note(self, found: Iterable[tuple[str, str]]) -> None:
+        """Put what does not hold into the record."""
+        for name, what in found:
+            self._trouble(name, what)
 
     # ------------------------------------------------------------ one moment
 
@@ -317,8 +322,7 @@ class Run:
         self._note_owed(view)
         look = Look(self.desk, view, floor_second_ms(self.now_ms))
         for check in self._checks:
-            for name, what in check(look):
-                self._trouble(name, what)
+            self.note(check(look))
         if self._hand.habits.confirms and view.due is not None:
             self.desk.confirm_due(self.now_ms)
 

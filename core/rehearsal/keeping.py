@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from core.air.model import Against, Way
-from core.board.on_air import AirNow
+from core.board.onair.now import AirNow
 from core.board.programme import AirBox, ItemState
 from core.session.desk import Desk
 

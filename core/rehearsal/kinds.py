@@ -2,11 +2,13 @@
 
 from collections.abc import Callable, Mapping
 
+from core.entries.model import Way
 from core.plan.fields import Fields
 from core.plan.gather import Named
 from core.plan.model import Change
 from core.plan.values import choice, duration, flag, instant, length, reference
 from core.rehearsal.model import (
+    CalledOff,
     CameraOn,
     Closes,
     Edges,
@@ -64,6 +66,11 @@ def _turns(fields: Fields) -> What:
     return Turns(fields.need("outcome", _outcome, '"no-burn"') or "")
 
 
+def _called_off(fields: Fields) -> What:
+    event = fields.need("event", _event, '"school"') or ""
+    return CalledOff(event, Way(fields.get("way", choice(*Way), "with")))
+
+
 def _line_fails(fields: Fields) -> What:
     return LineFails(fields.need("item", _item, '"gym"') or "")
 
@@ -93,6 +100,7 @@ _KINDS: Mapping[str, Callable[[Fields], What]] = {
     "report": _moves,
     "signal": _edges,
     "outcome": _turns,
+    "off": _called_off,
     "line": _line_fails,
     "clock": _steps,
     "closed": _closes,

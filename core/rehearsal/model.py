@@ -5,6 +5,7 @@ Instants are UTC milliseconds.
 
 from dataclasses import dataclass
 
+from core.entries.model import Way
 from core.plan.model import Change
 
 
@@ -55,6 +56,14 @@ class Turns:
 
 
 @dataclass(frozen=True, slots=True)
+class CalledOff:
+    """An event is called off; `way` is what becomes of those tied to it."""
+
+    event: str
+    way: Way
+
+
+@dataclass(frozen=True, slots=True)
 class LineFails:
     """A remote's line fails: the item cannot run."""
 
@@ -95,7 +104,9 @@ class Words:
     """Words that change nothing in the flight."""
 
 
-What = Moves | Edges | Turns | LineFails | Steps | Closes | NetworkTakes | CameraOn | Words
+What = (
+    Moves | Edges | Turns | CalledOff | LineFails | Steps | Closes | NetworkTakes | CameraOn | Words
+)
 
 
 @dataclass(frozen=True, slots=True)

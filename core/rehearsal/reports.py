@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from core.plan.model import Plan
 from core.rehearsal.model import (
+    CalledOff,
     CameraOn,
     Closes,
     LineFails,
@@ -106,7 +107,7 @@ def _words(
     per = f" per {surprise.source}" if surprise.source else ""
     if isinstance(surprise.what, Moves) and not lines:
         return "", ()
-    if isinstance(surprise.what, Moves | Turns):
+    if isinstance(surprise.what, Moves | Turns | CalledOff):
         lines = tuple(f"{line}{per}" for line in lines)
     return surprise.text or made, lines
 
@@ -121,6 +122,8 @@ def _made(
             made = (_moved_words(_name(plan, event), by_ms), (f"{event} {ms_to_rfc3339(new_ms)}",))
         case Turns(outcome):
             made = (turned_words(plan, outcome), (outcome,))
+        case CalledOff(event, way):
+            made = (f"Called off: {_name(plan, event)}.", (f"{event} scrub {way.value}",))
         case LineFails(item):
             made = (f"The line is gone: {_item(plan, item)}.", ())
         case Closes(lane, for_ms):

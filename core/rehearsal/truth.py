@@ -20,7 +20,7 @@ from core.entries.readings import Reading
 from core.errors import EntryRefused
 from core.plan.model import Change, Event, Plan
 from core.rehearsal.hearing import Ears
-from core.rehearsal.model import Edges, Moves, Surprise, Surprises, Turns, When
+from core.rehearsal.model import CalledOff, Edges, Moves, Surprise, Surprises, Turns, When
 from core.rehearsal.reports import Report, told, turned_words
 from core.rehearsal.timeline import Happening, Truth
 from core.session.desk import Desk
@@ -112,6 +112,8 @@ class _Folding:
                 self._edge(surprise.what, at_ms)
             case Turns(outcome):
                 self._set(Choose(outcome), at_ms)
+            case CalledOff(event, way):
+                self._set(Scrub(event, way), at_ms)
             case _:
                 pass
         return None
@@ -195,10 +197,12 @@ class _Folding:
     def _heard(self, what: Happening) -> Report:
         """What simply happens, as the desk hears of it."""
         then = ms_to_rfc3339(what.at_ms)
-        if what.event:
-            name = next(each.name for each in self._plan.events if each.id == what.event)
-            line = f"{what.event} happened {then}"
-            return Report(what.event, what.heard_ms, f"{name}.", (line,))
-        change = "" if what.change is None else what.change.value
-        line = f"{what.lane} {change} {then}"
-        return Report(f"{what.lane} {change}", what.heard_ms, f"{what.lane} {change}.", (line,))
+        event = next((each for each in self._plan.events if each.id == what.event), None)
+        edge = None if event is None else event.edge
+        if event is not None and (edge is None or event.only_if is None):
+            line = f"{event.id} happened {then}"
+            return Report(event.id, what.heard_ms, f"{event.name}.", (line,))
+        # Of an edge that belongs to an outcome one only hears that the signal is lost or back.
+        lane, change = (edge.lane, edge.change) if edge else (what.lane, what.change)
+        word = f"{lane} {change.value if change else ''}"
+        return Report(word, what.heard_ms, f"{word}.".capitalize(), (f"{word} {then}",))

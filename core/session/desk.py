@@ -3,12 +3,12 @@
 from dataclasses import dataclass, replace
 
 from core.board.airing import Airing
-from core.board.airplaces import Proposed
 from core.board.facts import SideBySide, as_written
 from core.board.lately import last_change
 from core.board.meaning import meaning, step_words
 from core.board.model import EntryRow, LastChange, Preview, RehearsalBadge, Said, Tone, View
-from core.board.on_air import AirNow
+from core.board.onair.now import AirNow
+from core.board.onair.places import Proposed
 from core.board.view import Around
 from core.board.words import listed
 from core.entries.aired import aired

@@ -45,7 +45,8 @@ def salvage(path: Path, ready: Ready) -> Kept:
         entry = _entry(body, ready)
         if entry is not None:
             found.setdefault(entry.number, entry)
-    return Kept(about, tuple(found[number] for number in sorted(found)))
+    entries = tuple(found[number] for number in sorted(found))
+    return Kept(about, entries, kept_ms=_written_ms(path))
 
 
 def _about(database: Database) -> About | None:
@@ -77,6 +78,14 @@ def _entry(body: str, ready: Ready) -> Entry | None:
         raise
     except SessionProblem:
         return None
+
+
+def _written_ms(path: Path) -> int | None:
+    """The machine's time when the file or its log was last written."""
+    files = (path.with_name(f"{path.name}{end}") for end in ("", BESIDE[0]))
+    with suppress(OSError):
+        return max(file.stat().st_mtime_ns for file in files if file.exists()) // 1_000_000
+    return None
 
 
 def _bytes(path: Path) -> bytes:

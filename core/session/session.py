@@ -5,9 +5,9 @@ from collections.abc import Mapping
 from core.board.airing import Airing
 from core.board.facts import SideBySide, as_written
 from core.board.following import has_programme
-from core.board.on_air import AirNow, OnAir
+from core.board.onair.now import AirNow, OnAir
 from core.board.scene import Scene
-from core.board.telling import Telling
+from core.board.telling.telling import Telling
 from core.board.view import Board
 from core.board.words import Names
 from core.entries.context import Spoken

@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 
 from core.air.model import Against
-from core.board.airlosses import Lost
-from core.board.on_air import AirNow
+from core.board.onair.losses import Lost
+from core.board.onair.now import AirNow
 from core.board.written import Said, Tone
 
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from core.board.programme import Sentence, ToSay
-from core.board.telling import Telling
+from core.board.telling.telling import Telling
 from core.entries.model import Action, Entry
 from core.plan.model import Plan
 from core.saying.model import Subject, Told

@@ -5,11 +5,11 @@ from collections.abc import Collection, Iterator, Sequence
 from itertools import islice
 
 from core.board.changes import change_ms
-from core.board.namings import becomes, lane_words, named
 from core.board.scene import Scene
 from core.board.sight import LaneSight
 from core.board.standing import is_automatic
-from core.board.whens import at_ms_of
+from core.board.telling.namings import becomes, lane_words, named
+from core.board.telling.whens import at_ms_of
 from core.plan.model import Change
 from core.saying.model import Named, Reach
 from core.saying.situations import LaneLeft, LossAhead, Next

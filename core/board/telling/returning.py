@@ -3,10 +3,10 @@
 from bisect import bisect_right
 
 from core.board.model import CardState
-from core.board.namings import lane_words, named
 from core.board.scene import Scene
 from core.board.standing import is_return
-from core.board.whens import at_ms_of, lately
+from core.board.telling.namings import lane_words, named
+from core.board.telling.whens import at_ms_of, lately
 from core.plan.model import Change, Event
 from core.saying.situations import HeardAgain, Missed, Return, TwoReturns, Waiting, Watch
 from core.times.writing import MINUTE_MS, floor_second_ms

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from core.air.running import Running, Stands
 from core.air.spans import EVER_MS
-from core.board.airstate import AirState
+from core.board.onair.state import AirState
 from core.board.programme import AirBox, AirLane, ItemState, LiveSpan
 from core.times.writing import DAY_MS, floor_second_ms
 

@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from core.board.namings import named
 from core.board.scene import Scene
 from core.board.standing import is_return
+from core.board.telling.namings import named
 from core.entries.airing import MarkSaid, Waive
 from core.entries.model import Entry, Happened, Observe, Pin, Revise, Scrub
 from core.saying.audience import Audience

@@ -4,9 +4,9 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from core.board.namings import short_name
 from core.board.scene import Scene
 from core.board.standing import is_automatic
+from core.board.telling.namings import short_name
 from core.entries.airing import LeaveAir, MarkSaid, TakeAir
 from core.entries.model import Choose, Entry, Happened, Hold, Pin, Revise, Scrub
 from core.saying.audience import Audience

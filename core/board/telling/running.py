@@ -3,9 +3,9 @@
 from bisect import bisect_right
 from collections.abc import Sequence
 
-from core.board.ahead import coming_names
 from core.board.changes import against_plan
 from core.board.scene import Scene
+from core.board.telling.ahead import coming_names
 from core.entries.model import Entry, Note, Pin, Revise
 from core.saying.against import is_on_time
 from core.saying.situations import Late

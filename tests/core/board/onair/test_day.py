@@ -1,6 +1,6 @@
 from dataclasses import dataclass
 
-from core.board import airday
+from core.board.onair import day
 from core.signal.model import Contact, Edge, Fill, Gap, HandOver, LaneSignal, Stretch
 
 
@@ -44,10 +44,10 @@ def lane(*fills: tuple[Fill, str]) -> LaneSignal:
 
 def test_only_contact_that_is_sure_and_open_is_contact() -> None:
     fills = [Fill.GAP, Fill.CONTACT, Fill.CONTACT, Fill.EITHER, Fill.CONTACT, Fill.CLOSED, Fill.GAP]
-    assert airday._contact(lane(*((fill, "") for fill in fills))) == ((10, 30), (40, 50))
+    assert day._contact(lane(*((fill, "") for fill in fills))) == ((10, 30), (40, 50))
 
 
 def test_a_stretch_of_which_nobody_knows_is_no_gap() -> None:
     moon, unknown = (Fill.GAP, "behind the Moon"), (Fill.GAP, "not computed")
     both = lane((Fill.CONTACT, ""), moon, (Fill.CONTACT, ""), unknown, (Fill.CONTACT, ""))
-    assert airday._quiet(both) == ((10, 20),)
+    assert day._quiet(both) == ((10, 20),)

@@ -4,9 +4,9 @@ from collections.abc import Mapping
 
 from core.air.clear import Clear, Phase
 from core.air.model import Moment
-from core.board.airowed import owed_lines, status
-from core.board.airrows import ItemRows
-from core.board.airstate import AirState, Figures
+from core.board.onair.owed import owed_lines, status
+from core.board.onair.rows import ItemRows
+from core.board.onair.state import AirState, Figures
 from core.board.programme import ClearPanel
 from core.board.words import shown_figure
 from core.board.written import Figure

@@ -9,11 +9,11 @@ from dataclasses import dataclass
 
 from core.air.clear import Clear
 from core.air.model import Fits
-from core.board.airlane import air_lane
-from core.board.airlosses import Lost, clash_words, lost
-from core.board.airpanel import PanelWriter
-from core.board.airplaces import Proposed, answer, proposed
-from core.board.airstate import AirState, Figures
+from core.board.onair.lane import air_lane
+from core.board.onair.losses import Lost, clash_words, lost
+from core.board.onair.panel import PanelWriter
+from core.board.onair.places import Proposed, answer, proposed
+from core.board.onair.state import AirState, Figures
 from core.board.programme import AirLane, ClearPanel
 from core.board.scene import Scene
 from core.entries.context import Proposal

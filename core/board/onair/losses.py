@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from core.air.model import Against, Loss, Way
-from core.board.airstate import AirState
+from core.board.onair.state import AirState
 from core.times.writing import SECOND_MS, dated_clock_text, short_duration_words
 
 _LATE = (Against.MOMENT, Against.JUNCTION)

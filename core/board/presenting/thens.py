@@ -5,8 +5,8 @@ from collections.abc import Sequence
 
 from core.board.marks import contact_note
 from core.board.model import CardState
+from core.board.presenting.roundly import either_until_words, until_words
 from core.board.programme import PresenterThen
-from core.board.roundly import either_until_words, until_words
 from core.board.scene import Scene
 
 _MOST = 3

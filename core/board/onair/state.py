@@ -11,7 +11,7 @@ from core.air.model import Day, Fits, Fixed, Loss, Since
 from core.air.running import Programme, Running, Stands
 from core.air.spans import EVER_MS
 from core.air.subsets import bits
-from core.board.airday import day_of, waiting
+from core.board.onair.day import day_of, waiting
 from core.board.scene import Scene
 from core.entries.aired import aired
 from core.entries.model import Entry

@@ -5,9 +5,9 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from core.board.model import CardState
-from core.board.namings import body, named
 from core.board.scene import Scene
-from core.board.whens import at_ms_of, lately
+from core.board.telling.namings import body, named
+from core.board.telling.whens import at_ms_of, lately
 from core.saying.situations import FarAway, Gap
 from core.times.writing import MINUTE_MS, floor_second_ms
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from core.air.model import Fits
-from core.board.on_air import OnAir
+from core.board.onair.now import OnAir
 from core.entries.airing import Begin, Place
 from core.entries.model import Entry
 from tests.core.board.boards import Seat, at_ms

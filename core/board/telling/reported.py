@@ -2,8 +2,8 @@
 
 from collections.abc import Sequence
 
-from core.board.namings import named, short_name
 from core.board.scene import Scene
+from core.board.telling.namings import named, short_name
 from core.entries.model import (
     Add,
     Choose,

@@ -6,7 +6,7 @@ from operator import itemgetter
 from core.air.model import Fits
 from core.air.running import Running, Stands
 from core.air.spans import NEVER_MS
-from core.board.airstate import AirState, Figures
+from core.board.onair.state import AirState, Figures
 from core.board.programme import ItemRow, ItemState
 from core.board.written import Said, Tone
 from core.plan.model import Item

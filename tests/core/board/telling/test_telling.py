@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from core.board.telling import Telling
+from core.board.telling.telling import Telling
 from core.entries.airing import Grave, LeaveAir, MarkSaid, TakeAir, Waive
 from core.entries.model import (
     Choose,

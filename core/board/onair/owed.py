@@ -5,7 +5,7 @@ from itertools import islice
 
 from core.air.running import Running, Stands
 from core.air.spans import EVER_MS, NEVER_MS
-from core.board.airstate import AirState, Figures
+from core.board.onair.state import AirState, Figures
 from core.board.words import listed
 from core.board.written import Said, Tone
 from core.plan.model import Item

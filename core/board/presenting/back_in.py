@@ -3,8 +3,8 @@
 from dataclasses import replace
 
 from core.board.model import Said, View
+from core.board.presenting.roundly import by_clock
 from core.board.programme import AirBox, ItemState, PresenterView
-from core.board.roundly import by_clock
 from core.board.scene import Scene
 from core.board.words import shown_figure
 from core.board.written import Figure

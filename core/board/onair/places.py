@@ -8,8 +8,8 @@ from core.air.cutting import own_starts
 from core.air.model import Against, Conflict, Placement, Since
 from core.air.placing import Proposal as Found
 from core.air.placing import propose
-from core.board.airday import waiting
-from core.board.airstate import AirState, Reckoned
+from core.board.onair.day import waiting
+from core.board.onair.state import AirState, Reckoned
 from core.board.words import listed
 from core.entries.context import Proposal
 from core.times.writing import clock_text

@@ -6,14 +6,14 @@ the programme and what is to be said.
 
 from dataclasses import replace
 
-from core.board.back_in import break_top, must_be_back
 from core.board.changes import change_ms
-from core.board.gravely import passed_lines
 from core.board.model import Card, CardState, LaneNow, Said, Tone, View
+from core.board.presenting.back_in import break_top, must_be_back
+from core.board.presenting.roundly import nearest_minutes, planned_words, spoken_clock
+from core.board.presenting.thens import thens
 from core.board.programme import FactLine, PresenterLane, PresenterView, Sentence, ToSay
-from core.board.roundly import nearest_minutes, planned_words, spoken_clock
 from core.board.scene import Scene
-from core.board.thens import thens
+from core.board.telling.gravely import passed_lines
 from core.board.written import Figure
 
 _HELD = "on the clock, and the count is holding"
@@ -31,7 +31,7 @@ def presenter(
     """What the presenter sees at the view's second.
 
     `fact` only where the desk asked for it; one that may not be told yet is left out all the same.
-    `confirmed`, the last confirmed words with their source (`core.board.gravely`), is for grave.
+    `confirmed`, the last confirmed words with their source (`telling.gravely`), is for grave.
     """
     header = view.header
     if view.to_say is not None and view.to_say.grave:

@@ -5,15 +5,15 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from core.board.gravely import passed_lines
-from core.board.moments import situations
-from core.board.owing import owed
 from core.board.programme import ToSay
-from core.board.reported import REPORTS, last_word
-from core.board.running import late
 from core.board.scene import Scene
-from core.board.sentences import is_of, shown
-from core.board.whileaway import TimesAt, away_line, back_at
+from core.board.telling.gravely import passed_lines
+from core.board.telling.moments import situations
+from core.board.telling.owing import owed
+from core.board.telling.reported import REPORTS, last_word
+from core.board.telling.running import late
+from core.board.telling.sentences import is_of, shown
+from core.board.telling.whileaway import TimesAt, away_line, back_at
 from core.entries.airing import Grave, MarkSaid
 from core.entries.model import Entry
 from core.saying.audience import Audience

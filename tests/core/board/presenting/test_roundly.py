@@ -1,6 +1,6 @@
 import pytest
 
-from core.board.roundly import by_clock, either_until_words, nearest_minutes, until_words
+from core.board.presenting.roundly import by_clock, either_until_words, nearest_minutes, until_words
 from core.times.writing import Style
 from tests.core.board.boards import ZONE, at_ms
 

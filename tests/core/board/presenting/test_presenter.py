@@ -6,9 +6,8 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 
-from core.board.gravely import confirmed_words
 from core.board.model import View
-from core.board.presenting import presenter
+from core.board.presenting.presenter import presenter
 from core.board.programme import (
     AirBox,
     AirLane,
@@ -19,6 +18,7 @@ from core.board.programme import (
     Sentence,
     ToSay,
 )
+from core.board.telling.gravely import confirmed_words
 from core.plan.model import Plan
 from tests import strategies as drawn
 from tests.core.board.boards import FLIGHT, Seat, at_ms, seat, seat_on, shown

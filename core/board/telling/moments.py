@@ -13,9 +13,10 @@ countdown says it all.
 from collections.abc import Sequence
 from dataclasses import replace
 
-from core.board.ahead import is_close, is_live_now, loss_ahead, next_event
-from core.board.reported import called_off, held, outcome_named
-from core.board.returning import (
+from core.board.scene import Scene
+from core.board.telling.ahead import is_close, is_live_now, loss_ahead, next_event
+from core.board.telling.reported import called_off, held, outcome_named
+from core.board.telling.returning import (
     heard_again,
     is_decided_unseen,
     is_open,
@@ -24,8 +25,7 @@ from core.board.returning import (
     waiting,
     watch,
 )
-from core.board.scene import Scene
-from core.board.silences import far_away, gone_by, under_way
+from core.board.telling.silences import far_away, gone_by, under_way
 from core.entries.model import Entry
 from core.saying.sentences import Situation
 from core.saying.situations import Late, LossAhead, Next

@@ -1,0 +1,1 @@
+"""The programme at a second: what stands, what fits, what is lost, in words."""

@@ -1,0 +1,1 @@
+"""What the presenter window shows."""
