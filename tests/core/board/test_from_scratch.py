@@ -78,7 +78,8 @@ def written(view: View) -> View:
 
     And but for the sentences: one that still holds stands word for word, however old it is.
     """
-    return replace(view, cards=tuple(view.cards), last_change=None, to_say=None, presenter=None)
+    bare = replace(view, to_say=None, presenter=None, unsaved=0)
+    return replace(bare, cards=tuple(view.cards), last_change=None)
 
 
 @settings(max_examples=40)
