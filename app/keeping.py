@@ -30,6 +30,7 @@ class Keeping(QObject):
         self._desk = desk
         self._store = store
         self._ticker = ticker
+        self._mark = mark
         self._told.connect(ticker.again, Qt.ConnectionType.QueuedConnection)
         ticker.ticked.connect(self._tick)
         if isinstance(store, SqliteStore):
@@ -42,6 +43,7 @@ class Keeping(QObject):
         if isinstance(self._store, SqliteStore):
             self._store.beat(self._beat(self._desk.clock.now_ms()))
             self._store.close()
+            self._mark()  # again: at the start there may have been no room
         self._told.disconnect(self._ticker.again)
 
     @Slot(object)

@@ -84,7 +84,8 @@ def _written_ms(path: Path) -> int | None:
     """The machine's time when the file or its log was last written."""
     files = (path.with_name(f"{path.name}{end}") for end in ("", BESIDE[0]))
     with suppress(OSError):
-        return max(file.stat().st_mtime_ns for file in files if file.exists()) // 1_000_000
+        written_ns = max((f.stat().st_mtime_ns for f in files if f.exists()), default=None)
+        return None if written_ns is None else written_ns // 1_000_000
     return None
 
 

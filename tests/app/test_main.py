@@ -1,7 +1,8 @@
 """The board as the command opens it: with everything that belongs to it, until it is closed."""
 
 import shutil
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -11,9 +12,16 @@ from PySide6.QtWidgets import QApplication
 
 from app.desk.timeline import Timeline
 from app.desk.window import DeskWindow
+from app.folders import sessions_folder
 from app.main import QtRefused, application, run_board
+from app.plans import take_plan
 from app.resources import sample_plan
+from app.sessions import Wanted, open_day
+from core.board.model import View
 from core.errors import PlanProblems, TimeProblem
+from core.session.shelf import Shelf
+from core.session.sqlite_store import SqliteStore
+from tests.core.session.days import Keeper, note
 
 _LOOKS = 400
 """A board that has not come to where the test waits for it after so many looks never will."""
@@ -81,6 +89,109 @@ def test_without_a_plan_it_is_the_arrival_ten_minutes_before_the_loss() -> None:
     assert clock.startswith("Wednesday, 4:39:0")
     assert frame.split() == ["REHEARSAL", "×", "1"]
     assert big == "loss"
+
+
+def view_of(window: DeskWindow) -> View:
+    assert window._view is not None
+    return window._view
+
+
+@pytest.mark.usefixtures("qapp")
+def test_opened_again_it_is_the_same_board_and_says_so_in_a_line() -> None:
+    views: list[View] = []
+
+    def saved(window: DeskWindow) -> bool:
+        views.append(view_of(window))
+        return views[-1].saved == "" and views[-1].last_change is not None
+
+    def look(window: DeskWindow) -> bool:
+        views.append(view_of(window))
+        return True
+
+    first = Visitor(_entered("loss +78s per flight"), saved)
+    assert run_board() == 0
+    before = views[-1]
+    second = Visitor(look)
+    assert run_board() == 0
+    assert first.came_through
+    assert second.came_through
+    after = views[-1]
+    assert [said.text[:11] for said in after.notices] == ["Back after "]
+    assert "1 entry, at 4:39:" in after.notices[0].text
+    assert after.rehearsal is not None
+    assert after.last_change == before.last_change
+    assert [card.clock for card in after.cards] == [card.clock for card in before.cards]
+    assert 0 <= after.now_ms - before.now_ms < 60_000
+
+
+@pytest.mark.usefixtures("qapp")
+def test_a_second_window_only_reads_follows_and_says_so() -> None:
+    path = sample_plan("first-steps")
+    shelf = Shelf(sessions_folder())
+    first = open_day(Wanted(path), shelf, take_plan).store
+    assert isinstance(first, SqliteStore)
+    heard: list[str] = []
+    views: list[View] = []
+
+    def sees_the_first(window: DeskWindow) -> bool:
+        heard.append(window.bar.answer.accessibleName())
+        views.append(view_of(window))
+        first.append(note(2))
+        return True
+
+    def sees_the_second(window: DeskWindow) -> bool:
+        window.side.day.show_entries(window._commanding._desk.entries())
+        return len(window.side.day._entries) == 2
+
+    with running(shelf, first) as keeper:
+        keeper.keep([note(1)])
+        keeper.until("")
+        visitor = Visitor(_entered("fuelling +5m"), sees_the_first, sees_the_second)
+        assert run_board(path) == 0
+    assert visitor.came_through
+    assert "This window only reads" in heard[0]
+    assert views[0].saved == "only reads: another window has this session open"
+    assert views[0].unsaved == 0
+
+
+@contextmanager
+def running(shelf: Shelf, store: SqliteStore) -> Iterator[Keeper]:
+    """A session that another window has open."""
+    shelf.mark(store.path)
+    keeper = Keeper(store)
+    try:
+        yield keeper
+    finally:
+        store.close()
+
+
+@pytest.mark.usefixtures("qapp")
+def test_a_board_whose_folder_takes_nothing_runs_on_and_asks_before_it_forgets() -> None:
+    folder = sessions_folder()
+    folder.parent.mkdir(parents=True)
+    folder.touch()  # a file where the folder should be
+    views: list[View] = []
+
+    def told(window: DeskWindow) -> bool:
+        views.append(view_of(window))
+        return views[-1].unsaved == 1
+
+    def asked(window: DeskWindow) -> bool:
+        return not window.close() and "Closing forgets 1 entry" in (
+            window.bar.answer.accessibleName()
+        )
+
+    def saved_after_all(window: DeskWindow) -> bool:
+        if folder.is_file():
+            folder.unlink()
+        return view_of(window).saved == ""
+
+    visitor = Visitor(_entered("loss +78s per flight"), told, asked, saved_after_all)
+    assert run_board() == 0
+    assert visitor.came_through
+    assert views[-1].saved == "not saved: the folder cannot be written to"
+    assert "not saved" not in str(views[-1].presenter)
+    assert Shelf(folder).last() is not None
 
 
 @pytest.mark.usefixtures("qapp")

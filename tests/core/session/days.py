@@ -11,6 +11,7 @@ from core.plan.model import Plan
 from core.plan.reader import read_plan_text
 from core.session.keeping import About
 from core.session.sqlite_store import SqliteStore
+from core.times.instants import rfc3339_to_ms
 
 PLAN_TEXT = """
 limbwatch = 1
@@ -22,7 +23,7 @@ id = "liftoff"
 name = "Liftoff"
 at = 2031-05-11T13:28:00
 """
-NOON_MS = 1_936_281_600_000
+NOON_MS = rfc3339_to_ms("2031-05-11T12:00:00Z")
 WAIT_S = 20.0
 """Far longer than any commit takes."""
 
