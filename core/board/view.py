@@ -215,7 +215,7 @@ class Board:
         minute = now_ms - now_ms % 60_000
         key = (minute, scene.lanes)
         if self._totals is None or self._totals[0] != key:
-            found = self._tables.totals(scene.lanes, now_ms, now_ms + TOTALS_MS)
+            found = self._tables.totals(scene.lanes, minute, minute + TOTALS_MS)
             self._totals = (key, found)
         return self._totals[1]
 

@@ -110,3 +110,15 @@ def test_taking_everything_back_leaves_the_board_as_it_was(steps: list[str]) -> 
     assert written(desk.view) == written(untouched.view)
     turned = [entry for entry in store.entries if isinstance(entry.action, TakeBack)]
     assert len(turned) >= sum(row.taken_back for row in desk.desk.entries())
+
+
+def test_totals_do_not_depend_on_when_in_the_minute_one_first_looked() -> None:
+    store = MemoryStore()
+    clock = HandMachine.at(0).sim_clock(at_ms("16:40:40"))
+    desk = Seat(Desk(plan(), clock, store), clock)
+    desk.enter("voice lost now alone")
+    clock.jump(at_ms("16:41:00"))
+    desk.view  # noqa: B018 - a window looks each second
+    clock.jump(at_ms("16:41:59"))
+    fresh = Seat(Desk(plan(), clock, store), clock)
+    assert desk.view.contact.totals == fresh.view.contact.totals

@@ -271,7 +271,7 @@ def test_a_lane_closed_in_a_gap_says_so_at_once(desk: Seat) -> None:
 def test_totals_say_once_over_what_and_what_each_outcome_brings(desk: Seat) -> None:
     assert desk.view.contact.totals == (
         "Out of contact in the next 24 h",
-        "Voice: 3 gaps, 21 h 25 min after the burn; 2 gaps, 8 h 04 min if no burn",
+        "Voice: 3 gaps, 21 h 24 min after the burn; 2 gaps, 8 h 04 min if no burn",
         "Picture: 2 gaps, 22 h 51 min after the burn; 1 gap, 23 h 53 min if no burn",
     )
 
