@@ -14,15 +14,21 @@ from app import __version__
 from app.commands.checking import summary
 from app.commands.fits import clashes as programme_clashes
 from app.commands.fits import fits_json, fits_text
+from app.commands.rehearsing import drawn, rehearsed, score_json, score_text
 from app.commands.say import say_json, say_text
 from app.commands.sheets import EDITORIAL, Sheet, sheet
 from app.commands.signals import Part, signal_json, signal_text
 from app.commands.times import times_json, times_text
 from app.plans import take_plan, take_plan_with_warnings
+from app.resources import asset
 from app.skies import skies_for
 from core.errors import EntryProblem, LimbwatchError, PlanProblems, TimeProblem
 from core.plan.model import Plan
 from core.plan.values import EARLIEST_MS, LATEST_MS
+from core.rehearsal.drawing import HEAVIEST, LIGHTEST
+from core.rehearsal.draws import read_draws
+from core.rehearsal.habits import DESKS
+from core.rehearsal.reading import read_surprises
 from core.session.batch import run
 from core.session.desk import Desk
 from core.times.clocks import FASTEST, SLOWEST, SimClock
@@ -32,6 +38,7 @@ from core.times.zones import typed_to_ms
 _ABOUT = "A live-coverage cue board for the anchor desk during a space flight. " + EDITORIAL
 
 FINE, CLASHES, BAD_INPUT = 0, 1, 2
+DRAWS = "rehearsal/draws.toml"
 
 
 class BadArgument(LimbwatchError):
@@ -76,7 +83,25 @@ def build_parser() -> argparse.ArgumentParser:
     _plan_argument(say)
     _entries(say)
     say.add_argument("--json", action="store_true", help="as JSON")
+    _rehearsal(_command(commands, "rehearse", "run a rehearsal without a screen", _rehearse))
     return parser
+
+
+def _rehearsal(parser: argparse.ArgumentParser) -> None:
+    _plan_argument(parser)
+    day = parser.add_mutually_exclusive_group(required=True)
+    day.add_argument("surprises", nargs="?", type=Path, metavar="SURPRISES", help="the file")
+    day.add_argument("--draw", type=int, metavar="N", help="draw a day; the same N, the same day")
+    severity = range(LIGHTEST, HEAVIEST + 1)
+    parser.add_argument("--severity", type=int, choices=severity, default=2, help="of a drawn day")
+    parser.add_argument(
+        "--from", dest="draws", type=Path, metavar="DRAWS", help="what is drawn from"
+    )
+    parser.add_argument(
+        "--desk", choices=sorted(DESKS), default="perfect", help="the scripted desk"
+    )
+    parser.add_argument("--hand", type=int, default=1, metavar="N", help="another N, other slips")
+    parser.add_argument("--json", action="store_true", help="as one line of JSON")
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -237,6 +262,22 @@ def _say(given: argparse.Namespace) -> int:
     done = run(desk, given.enter, now_ms)
     print(say_json(desk, done, now_ms) if given.json else say_text(desk, done, now_ms))
     return CLASHES if done.clash is not None or desk.schedule.broken else FINE
+
+
+def _rehearse(given: argparse.Namespace) -> int:
+    plan = take_plan(given.plan)
+    if given.surprises is not None:
+        day = read_surprises(given.surprises, plan)
+    else:
+        draws = read_draws(given.draws or asset(DRAWS))
+        day = drawn(plan, draws, given.draw, given.severity, skies_for)
+    score, looks = rehearsed(plan, day, given.desk, given.hand, skies_for)
+    if given.json:
+        print(score_json(score, day))
+    else:
+        print(score_text(score, day, plan))
+        print(f"Looked at and checked {looks} times")
+    return CLASHES if score.troubles else FINE
 
 
 def _picture(path: Path, drawn: Sheet | None) -> None:

@@ -213,10 +213,17 @@ class _Drawing:
         for of in dict.fromkeys(outcome.of for outcome in self._plan.outcomes):
             others = [outcome.id for outcome in self._plan.outcomes if outcome.of == of][1:]
             if others and of in self._frame.times_ms and self._happens(draw.often):
-                yield (
-                    When(event=of, by_ms=self._between((60_000, 1_800_000))),
-                    Turns(self._pick(others)),
-                )
+                when = When(event=of, by_ms=self._between((60_000, 1_800_000)))
+                yield when, Turns(self._pick(others), (of, *self._rigid(of)))
+
+    def _rigid(self, of: str) -> list[str]:
+        """The events that go with it whatever happens: without it they do not happen either."""
+        return [
+            event.id
+            for event in self._plan.events
+            for tie in event.ties
+            if tie.event == of and tie.least_ms == tie.most_ms
+        ]
 
     def _line(self, draw: Draw) -> Iterator[tuple[When, What]]:
         remotes = [item.id for item in self._plan.items if item.kind == "remote"]

@@ -28,6 +28,16 @@ class Ears:
                 if not self.silenced(edge.id):
                     yield edge
 
+    def hears(self, lane: str, from_ms: int, to_ms: int) -> bool:
+        """Whether the lane is in contact from one instant to another, without a break."""
+        edges = [each for each in self.edges() if each.lane == lane]
+        before = [each for each in edges if each.time_ms <= from_ms]
+        if any(from_ms < each.time_ms <= to_ms for each in edges):
+            return False
+        if before:
+            return before[-1].change is Change.BACK
+        return bool(edges) and edges[0].change is Change.LOST
+
     def silenced(self, edge_id: str) -> bool:
         """Whether nobody notices that edge: a return that never comes, and the loss after it."""
         for lane, back_ms in self._silent:
@@ -60,11 +70,9 @@ class Ears:
         signal = next((each for each in self._desk.signal() if each.lane == lane.id), None)
         if signal is None or not signal.contacts:
             return at_ms
-        edges = [each for each in self.edges() if each.lane == lane.id]
-        before = [each for each in edges if each.time_ms <= at_ms]
-        in_contact = before[-1].change is Change.BACK if before else False
-        if in_contact or (not before and edges and edges[0].change is Change.LOST):
+        if self.hears(lane.id, at_ms, at_ms):
             return at_ms
+        edges = [each for each in self.edges() if each.lane == lane.id]
         back = next((e for e in edges if e.time_ms > at_ms and e.change is Change.BACK), None)
         return None if back is None else back.time_ms + lane.first_words_ms
 

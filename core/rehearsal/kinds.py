@@ -63,7 +63,8 @@ def _edges(fields: Fields) -> What:
 
 
 def _turns(fields: Fields) -> What:
-    return Turns(fields.need("outcome", _outcome, '"no-burn"') or "")
+    outcome = fields.need("outcome", _outcome, '"no-burn"') or ""
+    return Turns(outcome, fields.each("without", _event))
 
 
 def _called_off(fields: Fields) -> What:

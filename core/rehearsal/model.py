@@ -50,9 +50,10 @@ class Edges:
 
 @dataclass(frozen=True, slots=True)
 class Turns:
-    """How an event turns out."""
+    """How an event turns out; `without` are events that then do not happen."""
 
     outcome: str
+    without: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

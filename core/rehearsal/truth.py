@@ -48,15 +48,17 @@ class _Folding:
         self._reports: list[Report] = []
         self._ears = Ears(self._desk, plan)
         self._ignored: list[str] = []
+        self._without: set[str] = set()
 
     def truth(self) -> Truth:
         """All of it, once everything is told."""
+        turned = self._turned()
         for surprise in sorted(self._day.surprises, key=self._first_ms):
             self._fold(surprise)
-        natural = self._turned()
+        natural = [found for each in turned if (found := self._turn_heard(each))]
         happenings = tuple(sorted(self._happenings(), key=lambda each: each.at_ms))
         reports = [*self._reports, *natural, *(self._heard(each) for each in happenings)]
-        known = {each.event for each in happenings}
+        known = {each.event for each in happenings} | self._without
         live = self._desk.view(self._day.begin_ms).air.live
         return Truth(
             happenings,
@@ -110,8 +112,6 @@ class _Folding:
                 return new_ms
             case Edges():
                 self._edge(surprise.what, at_ms)
-            case Turns(outcome):
-                self._set(Choose(outcome), at_ms)
             case CalledOff(event, way):
                 self._set(Scrub(event, way), at_ms)
             case _:
@@ -121,6 +121,8 @@ class _Folding:
     def _edge(self, what: Edges, at_ms: int) -> None:
         """One of the signal's edges comes at another time, or never; or the signal drops."""
         if what.for_ms is not None:
+            if not self._ears.hears(what.lane, at_ms, at_ms + what.for_ms):
+                raise EntryRefused(f"{what.lane} is not in contact then")
             self._set(Observe(what.lane, Change.LOST, at_ms, Shift.ALONE), at_ms)
             self._set(Observe(what.lane, Change.BACK, at_ms + what.for_ms, Shift.ALONE), at_ms)
             return
@@ -144,28 +146,35 @@ class _Folding:
 
     # ------------------------------------------------------------ outcomes
 
-    def _turned(self) -> list[Report]:
-        """What was not surprised turns out as the plan has it first, and is said once heard."""
-        reports = []
-        for of in dict.fromkeys(outcome.of for outcome in self._plan.outcomes):
-            first = next(each for each in self._plan.outcomes if each.of == of)
-            at_ms = self._desk.schedule.expected_ms(of)
-            is_told = any(r.outcome for r in self._reports if self._of(r.outcome) == of)
-            if at_ms is None or is_told:
-                continue
-            chosen = self._desk.schedule.chosen.get(of)
-            if chosen is None:
-                self._set(Choose(first.id), self._day.begin_ms)
-                chosen = first.id
-            heard_ms = self._ears.heard_ms(at_ms, at_craft=True)
-            if heard_ms is not None and at_ms > self._day.begin_ms:
-                words = turned_words(self._plan, chosen)
-                report = Report(chosen, heard_ms, words, (chosen,), outcome=chosen)
-                reports.append(report)
-        return reports
+    def _turned(self) -> list[str]:
+        """Let every event turn out, before all else: as surprises say, else as the plan has first.
 
-    def _of(self, outcome: str) -> str:
-        return next((each.of for each in self._plan.outcomes if each.id == outcome), "")
+        Gives the outcomes that no surprise tells of.
+        """
+        natural = []
+        surprised = [s.what for s in self._day.surprises if isinstance(s.what, Turns)]
+        for of in dict.fromkeys(outcome.of for outcome in self._plan.outcomes):
+            ways = [outcome.id for outcome in self._plan.outcomes if outcome.of == of]
+            told = [what for what in surprised if what.outcome in ways]
+            if self._desk.schedule.expected_ms(of) is None:
+                continue
+            self._set(Choose(told[-1].outcome if told else ways[0]), self._day.begin_ms)
+            self._without |= {event for what in told for event in what.without}
+            if not told:
+                natural.append(ways[0])
+        return natural
+
+    def _turn_heard(self, outcome: str) -> Report | None:
+        """Word of how an event turned out, once anybody on the ground can have it."""
+        of = next(each.of for each in self._plan.outcomes if each.id == outcome)
+        at_ms = self._desk.schedule.expected_ms(of)
+        if at_ms is None or at_ms <= self._day.begin_ms:
+            return None
+        heard_ms = self._ears.heard_ms(at_ms, at_craft=True)
+        if heard_ms is None:
+            return None
+        words = turned_words(self._plan, outcome)
+        return Report(outcome, heard_ms, words, (outcome,), outcome=outcome)
 
     # ------------------------------------------------------------ what happens
 
@@ -177,7 +186,7 @@ class _Folding:
             edge = self._desk.schedule.edge(event.id)
             if at_ms is None or event.happened_ms is not None or not begin_ms < at_ms <= end_ms:
                 continue
-            if edge and self._ears.silenced(edge):
+            if event.id in self._without or (edge and self._ears.silenced(edge)):
                 continue
             lane = event.edge.lane if event.edge is not None else ""
             edges.setdefault(edge, event.id)

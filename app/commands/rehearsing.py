@@ -1,0 +1,123 @@
+"""`limbwatch rehearse`: a rehearsal run without a screen by a scripted desk, and its score."""
+
+import json
+from collections.abc import Iterator
+
+from app.commands.writing import clock_out, columns, seconds_out, time_out
+from core.plan.model import Plan
+from core.rehearsal.drawing import drawn_day, frame_of
+from core.rehearsal.draws import Draws
+from core.rehearsal.driver import Look, Run
+from core.rehearsal.habits import DESKS, Hand
+from core.rehearsal.model import Surprises
+from core.rehearsal.score import Answered, Score, score_of
+from core.rehearsal.watching import EVERY, as_from_scratch
+from core.session.ground import SkiesFor
+from core.times.writing import Style, floor_second_ms, short_duration_words
+
+Json = dict[str, object]
+
+
+def rehearsed(
+    plan: Plan, day: Surprises, desk: str, number: int, skies_for: SkiesFor
+) -> tuple[Score, int]:
+    """The score of a day with a scripted desk, and how often the board was looked at and checked.
+
+    The number is that of the desk's hand: another one mistypes and forgets other things.
+    """
+    run = Run(plan, day, Hand(DESKS[desk], number), skies_for, EVERY)
+    record = run.go()
+    last = Look(run.desk, run.desk.view(run.now_ms), floor_second_ms(run.now_ms))
+    run.note(as_from_scratch(last))
+    return score_of(record, plan), record.looks
+
+
+def drawn(plan: Plan, draws: Draws, number: int, severity: int, skies_for: SkiesFor) -> Surprises:
+    """The drawn day of that number on a plan."""
+    return drawn_day(plan, draws, frame_of(plan, skies_for), number, severity)
+
+
+def score_json(score: Score, day: Surprises) -> str:
+    """The score as one line of JSON: times in RFC 3339, lengths in seconds."""
+    told: Json = {
+        "title": day.title,
+        "begin": time_out(day.begin_ms),
+        "end": time_out(day.end_ms),
+        "desk": score.desk,
+        "reports": [_report(each) for each in score.reports],
+        "lost": [
+            {
+                "event": each.event,
+                "item": each.item,
+                "by_s": seconds_out(each.by_ms),
+                "itself": each.itself,
+                "unavoidable": each.unavoidable,
+                "proof": each.proof,
+            }
+            for each in score.lost
+        ],
+        "on_air_s": seconds_out(score.on_air_ms),
+        "wrong_countdown_s": seconds_out(score.wrong_ms),
+        "corrections": {
+            "owed": score.corrections_owed,
+            "said": score.corrections_said,
+            "still_owed": list(score.still_owed),
+        },
+        "owed_items": [
+            {"id": e.item, "ran": e.ran, "short_s": seconds_out(e.short_ms), "why": e.why}
+            for e in score.owed_items
+        ],
+        "troubles": list(score.troubles),
+    }
+    return json.dumps(told, separators=(",", ":"))
+
+
+def _report(each: Answered) -> Json:
+    return {
+        "report": each.report,
+        "at": time_out(each.at_ms),
+        "text": each.text,
+        "surprise": not each.natural,
+        "after_s": seconds_out(each.after_ms),
+        "within_s": seconds_out(each.within_ms),
+        "off_s": seconds_out(each.off_ms),
+        "right": each.right,
+    }
+
+
+def score_text(score: Score, day: Surprises, plan: Plan) -> str:
+    """The score in words and figures."""
+    return "\n".join(_lines(score, day, Style(plan.zones[0])))
+
+
+def _lines(score: Score, day: Surprises, style: Style) -> Iterator[str]:
+    yield f"{day.title}: rehearsed by the scripted desk '{score.desk}'"
+    head = ("HEARD", "REPORT", "ENTERED AFTER", "")
+    rows = [_row(each, day, style) for each in score.reports]
+    yield columns([head, *rows])
+    for lost in score.lost:
+        by = short_duration_words(lost.by_ms)
+        yield f"Lost to {lost.item}: {by} of {lost.event}; {lost.proof}"
+    on_air, wrong = short_duration_words(score.on_air_ms), short_duration_words(score.wrong_ms)
+    yield f"On the air: {on_air}, of it {wrong} with a wrong countdown"
+    said = f"{score.corrections_said} of {score.corrections_owed}"
+    yield f"Corrections owed to the audience: {said} said"
+    for item in score.owed_items:
+        short = f", {short_duration_words(item.short_ms)} short" if item.short_ms else ""
+        why = f": {item.why}" if item.why else ""
+        yield f"Owed: {item.item} {'has run' if item.ran else 'has not run'}{short}{why}"
+    for trouble in score.troubles:
+        yield f"Trouble: {trouble}"
+
+
+def _row(each: Answered, day: Surprises, style: Style) -> tuple[str, ...]:
+    when = clock_out(each.at_ms, style, day.begin_ms)
+    if each.right is None:
+        return (when, each.text, "", "nothing to enter")
+    if each.after_ms is None:
+        return (when, each.text, "never", "")
+    after = short_duration_words(each.after_ms)
+    off = short_duration_words(abs(each.off_ms))
+    way = "late" if each.off_ms > 0 else "early"
+    how = "right" if each.right else f"wrong by {off}, {way}" if each.off_ms else "too late"
+    return (when, each.text, after, how)
