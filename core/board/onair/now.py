@@ -53,6 +53,7 @@ class OnAir:
         self.state: AirState = AirState(scene, entries, None if before is None else before.state)
         self._writer = PanelWriter(self.state)
         self._lane: AirLane = AirLane() if before is None else before.lane
+        self._last: tuple[int, AirNow] | None = None
 
     @property
     def lane(self) -> AirLane:
@@ -62,9 +63,15 @@ class OnAir:
     def at(self, now_ms: int) -> AirNow:
         """The programme at that moment, floored to the second.
 
-        The lane is the same object as before as long as nothing in it has changed.
+        The lane is the same object as before as long as nothing in it has changed. The same second
+        is worked out once: a preview asks for the one that is shown.
         """
         now_ms = floor_second_ms(now_ms)
+        if self._last is None or self._last[0] != now_ms:
+            self._last = now_ms, self._at(now_ms)
+        return self._last[1]
+
+    def _at(self, now_ms: int) -> AirNow:
         figures = self.state.figures(now_ms)
         broken = lost(self.state, now_ms)
         clashes = clash_words(broken)

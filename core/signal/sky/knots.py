@@ -32,7 +32,7 @@ class Knots:
         self._sample = sample
         self._first = self._end = 0
         self._cubics = np.empty((0, 0, 0))
-        self._flat = np.empty((0, 0))
+        self._terms = [np.empty((0, 0))] * 4
 
     def reach(self, from_s: float, to_s: float) -> None:
         """See to it that all instants between two can be asked for."""
@@ -49,21 +49,21 @@ class Knots:
             self._first, self._end = first, end
         else:
             self._extend(first, end)
-        self._flat = self._cubics.reshape(-1, self._cubics.shape[2])
+        flat = self._cubics.reshape(-1, self._cubics.shape[2])
+        self._terms = [np.ascontiguousarray(term) for term in np.hsplit(flat, 4)]
 
     def at(self, at_s: Seconds, lanes: NDArray[np.intp] | None = None) -> Array:
         """The components at instants within reach, shape (n, components), of a lane each."""
         steps = at_s / STEP_S - self._first
         row = steps.astype(np.intp)
-        powers = np.empty((len(row), 4))
-        part = steps - row
-        powers[:, 3], powers[:, 2] = 1.0, part
-        powers[:, 1] = part * part
-        powers[:, 0] = powers[:, 1] * part
+        part = (steps - row)[:, None]
         if lanes is not None:
             row = row + lanes * (self._end - self._first)
-        cubic = self._flat.take(row, axis=0).reshape(-1, 4, self._flat.shape[1] // 4)
-        found: Array = np.einsum("nk,nkw->nw", powers, cubic)
+        first, *others = self._terms
+        found: Array = first.take(row, axis=0)
+        for term in others:
+            found *= part
+            found += term.take(row, axis=0)
         return found
 
     def _extend(self, first: int, end: int) -> None:
