@@ -1,11 +1,16 @@
-"""Between the board and its session's file: signs of life, reading along, and telling when."""
+"""Between the board and its files: signs of life, reading along, and a plan that has changed."""
 
 import time
 from collections.abc import Callable
 
 from PySide6.QtCore import QObject, Qt, Signal, Slot
 
+from app.plans import take_plan
+from app.sessions import Day
 from app.ticking import Ticker
+from app.watching import PlanWatcher
+from core.errors import PlanProblems
+from core.plan.model import Plan
 from core.session.desk import Desk
 from core.session.keeping import Beat
 from core.session.opening import ReadingStore
@@ -60,3 +65,20 @@ class Keeping(QObject):
         if isinstance(clock, SimClock):
             return Beat(machine_ms, board_ms, clock.rate, clock.paused)
         return Beat(machine_ms, board_ms)
+
+
+def watched(day: Day, desk: Desk, ticker: Ticker, said: str) -> PlanWatcher:
+    """Watch the plan's file; tell what is `said`, of the day, and of the file as it is now."""
+    words = ". ".join(each for each in (said, day.said) if each)
+    if words:
+        desk.tell(words, desk.clock.now_ms())
+    if day.found is not None:
+        desk.plan_on_disk(day.found, desk.clock.now_ms())
+    watcher = PlanWatcher(day.path, day.plan, take_plan, ticker)
+
+    def take(found: Plan | PlanProblems) -> None:
+        desk.plan_on_disk(found, desk.clock.now_ms())
+        ticker.again()
+
+    watcher.changed.connect(take)
+    return watcher

@@ -16,24 +16,22 @@ from app.desk.clock_keys import ClockKeys
 from app.desk.running import Running
 from app.desk.window import DeskWindow
 from app.fetching import Fetcher
-from app.folders import sessions_folder
+from app.folders import sessions_folder, settings_file
 from app.fonts import FILES, load_fonts
-from app.keeping import Keeping
+from app.keeping import Keeping, watched
 from app.plans import take_plan
 from app.presenter.screens import QtScreens
 from app.presenter.stage import Stage
 from app.presenter.window import PresenterWindow
 from app.remembering import Memory
 from app.resources import asset
-from app.sessions import Day, Wanted, open_day
+from app.sessions import Wanted, open_day
+from app.settings import SettingsFile
 from app.skies import skies_for
-from app.theme import DARK, HEIGHT_PX, WIDTH_PX, Palette
+from app.theme import DARK, HEIGHT_PX, LIGHT, WIDTH_PX, Palette
 from app.ticking import Ticker
 from app.units import Units
 from app.versions import refusal
-from app.watching import PlanWatcher
-from core.errors import PlanProblems
-from core.plan.model import Plan
 from core.records import record
 from core.session.desk import Desk
 from core.session.shelf import Shelf
@@ -82,19 +80,21 @@ def run_board(
     if refused is not None:
         raise QtRefused(refused)
     memory, shelf = Memory(state_folder() / "computed"), Shelf(sessions_folder())
-    wanted = Wanted(plan_path, at, rate, new)
+    chosen = SettingsFile(settings_file())
+    hours = chosen.settings.hours
+    wanted = Wanted(plan_path, at, rate, new, hours)
     day = open_day(wanted, shelf, partial(take_plan, tried=memory.knows))
     app = application()
     clock, units = day.clock, Units()
-    desk = Desk(day.plan, clock, day.store, skies_for=memory.skies_for, both=units)
+    desk = Desk(day.plan, clock, day.store, hours, memory.skies_for, units)
     if day.begun and plan_path is None and at is None and isinstance(clock, SimClock):
         _go_to_the_loss(desk, clock)
-    made = board(desk, clock)
+    made = _as_chosen(desk, clock, chosen)
     alarm = Alarm(state_folder() / "limbwatch.log")
     alarm.raised.connect(made.window.show_line)
     alarm.install()
     keeping = Keeping(desk, day.store, made.ticker, lambda: shelf.mark(day.store.path))
-    watcher = _watched(day, desk, made)
+    watcher = watched(day, desk, made.ticker, chosen.said)
     fetcher = Fetcher(desk, skies_for, clock.now_ms)
     made.ticker.ticked.connect(fetcher.look)
     fetcher.fetched.connect(made.ticker.again)
@@ -149,13 +149,15 @@ def application() -> QApplication:
     return app
 
 
-def board(desk: Desk, clock: RealClock | SimClock, palette: Palette = DARK) -> Board:
+def board(
+    desk: Desk, clock: RealClock | SimClock, palette: Palette = DARK, screen: str = ""
+) -> Board:
     """Give the window on a desk, with the timer that drives it."""
     ticker = Ticker(clock)
     running = Running(desk, clock, ticker)
     clock_keys = ClockKeys(clock) if isinstance(clock, SimClock) else None
     screens = QtScreens(application())
-    stage = Stage(screens, lambda: screens.name_of(window.screen()), PresenterWindow())
+    stage = Stage(screens, lambda: screens.name_of(window.screen()), PresenterWindow(), screen)
     window = DeskWindow(desk, running, clock_keys, palette, stage.commands())
     running.viewed.connect(stage.show_view)
     stage.said.connect(window.show_line)
@@ -167,25 +169,19 @@ def board(desk: Desk, clock: RealClock | SimClock, palette: Palette = DARK) -> B
     return Board(window, ticker, stage)
 
 
+def _as_chosen(desk: Desk, clock: RealClock | SimClock, chosen: SettingsFile) -> Board:
+    """The window as this user has chosen it to be; what is chosen anew is kept."""
+    settings = chosen.settings
+    made = board(desk, clock, DARK if settings.dark else LIGHT, settings.screen)
+    made.window.themed.connect(lambda dark: chosen.choose_theme(dark=dark))
+    made.stage.placed.connect(chosen.choose_screen)
+    return made
+
+
 def _go_to_the_loss(desk: Desk, clock: SimClock) -> None:
     at_ms = desk.schedule.expected_ms(_SAMPLE_EVENT)
     if at_ms is not None:
         clock.jump(at_ms - _SAMPLE_AHEAD_MS)
-
-
-def _watched(day: Day, desk: Desk, made: Board) -> PlanWatcher:
-    watcher = PlanWatcher(day.path, day.plan, take_plan, made.window)
-    if day.said:
-        desk.tell(day.said, desk.clock.now_ms())
-    if day.found is not None:
-        desk.plan_on_disk(day.found, desk.clock.now_ms())
-
-    def take(found: Plan | PlanProblems) -> None:
-        desk.plan_on_disk(found, desk.clock.now_ms())
-        made.ticker.again()
-
-    watcher.changed.connect(take)
-    return watcher
 
 
 def _fit(window: DeskWindow) -> None:

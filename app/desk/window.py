@@ -36,6 +36,8 @@ class DeskWindow(QWidget):
     strip_added = Signal()
     """The strip is there; it comes after the first frame."""
     closed = Signal()
+    themed = Signal(bool)
+    """Another theme was chosen: whether it is the dark one."""
     facts_asked = Signal(str)
     """The event whose facts the presenter is to see, '' for none."""
 
@@ -146,6 +148,7 @@ class DeskWindow(QWidget):
     def _turn_palette(self) -> None:
         self._palette = LIGHT if self._palette.dark else DARK
         self._set_theme()
+        self.themed.emit(self._palette.dark)
 
     def _turn_full_screen(self) -> None:
         if self.isFullScreen():

@@ -18,20 +18,28 @@ class Stage(QObject):
 
     It never puts the window over the desk's own screen: without another there is an ordinary
     window. A screen once chosen is kept while the program runs; unplugged, the window is hidden
-    until a screen of that name is there again.
+    until a screen of that name is there again. `wanted` is the one it was on in earlier days: the
+    first choice, if it is there.
     """
 
     said = Signal(str)
     """A line for the desk."""
+    placed = Signal(str)
+    """The name of the screen that the window was put on."""
 
     def __init__(
-        self, screens: Screens, desk_screen: Callable[[], str], window: PresenterWindow
+        self,
+        screens: Screens,
+        desk_screen: Callable[[], str],
+        window: PresenterWindow,
+        wanted: str = "",
     ) -> None:
         super().__init__()
         self.window = window
         self._screens = screens
         self._desk_screen = desk_screen
         self._chosen: str | None = None
+        self._wanted = wanted
         self._on = False
         screens.listen(self._came, self._went)
         window.closed.connect(self._closed)
@@ -83,7 +91,8 @@ class Stage(QObject):
 
     def _show(self) -> None:
         if self._chosen in {None, self._desk_screen()}:
-            self._chosen = self._places()[0]
+            places = self._places()
+            self._chosen = self._wanted if self._wanted in places[:-1] else places[0]
         self._on = True
         self._put()
 
@@ -98,6 +107,7 @@ class Stage(QObject):
             self.said.emit(f"Presenter window: waits for the screen {chosen}.")
         else:
             self.window.show_full(screen)
+            self.placed.emit(chosen)
             self.said.emit(f"Presenter window: on the screen {self._screens.words(chosen)}.")
 
     def _went(self, name: str) -> None:

@@ -12,15 +12,17 @@ from PySide6.QtWidgets import QApplication
 
 from app.desk.timeline import Timeline
 from app.desk.window import DeskWindow
-from app.folders import sessions_folder
+from app.folders import sessions_folder, settings_file
 from app.main import QtRefused, application, run_board
 from app.plans import take_plan
 from app.resources import sample_plan
 from app.sessions import Wanted, open_day
+from app.settings import Settings, SettingsFile
 from core.board.model import View
 from core.errors import PlanProblems, TimeProblem
 from core.session.shelf import Shelf
 from core.session.sqlite_store import SqliteStore
+from core.times.writing import Hours
 from tests.core.session.days import Keeper, note
 
 _LOOKS = 400
@@ -152,6 +154,26 @@ def test_a_second_window_only_reads_follows_and_says_so() -> None:
     assert "This window only reads" in heard[0]
     assert views[0].saved == "only reads: another window has this session open"
     assert views[0].unsaved == 0
+
+
+@pytest.mark.usefixtures("qapp")
+def test_the_hours_and_the_theme_are_as_they_were_chosen() -> None:
+    settings_file().parent.mkdir(parents=True)
+    settings_file().write_text('hours = 24\ntheme = "light"\n', encoding="utf-8")
+    seen: list[tuple[str, bool]] = []
+
+    def look(window: DeskWindow) -> bool:
+        seen.append((view_of(window).header.clock, window._palette.dark))
+        QTest.keyClick(window.bar.line, Qt.Key.Key_F4)
+        return True
+
+    visitor = Visitor(look)
+    assert run_board() == 0
+    assert visitor.came_through
+    ((clock, dark),) = seen
+    assert clock.startswith("16:39:")
+    assert not dark
+    assert SettingsFile(settings_file()).settings == Settings(Hours.TWENTY_FOUR, dark=True)
 
 
 @contextmanager

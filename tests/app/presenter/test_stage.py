@@ -108,6 +108,24 @@ def test_hidden_and_shown_again_it_is_on_the_screen_it_was_on(place: Place) -> N
     assert place.said[-1] == "Presenter window: on the screen GLASS (1920 × 1080)."
 
 
+@pytest.mark.parametrize(
+    ("wanted", "there"), [("GLASS", "GLASS"), ("ELSEWHERE", "HALL"), ("DESK", "HALL"), ("", "HALL")]
+)
+@pytest.mark.usefixtures("qapp")
+def test_the_screen_of_earlier_days_is_the_first_choice_if_it_is_there(
+    wanted: str, there: str
+) -> None:
+    window = PresenterWindow()
+    window.show_view(ORDINARY, None)
+    stage = Stage(FakeScreens(["DESK", "HALL", "GLASS"]), lambda: "DESK", window, wanted)
+    placed: list[str] = []
+    stage.placed.connect(placed.append)
+    stage.turn_shown()
+    stage.next_screen()
+    stage.end()
+    assert placed[0] == there
+
+
 def test_the_first_key_for_the_next_screen_shows_it(place: Place) -> None:
     place.stage.next_screen()
     assert place.window.isFullScreen()
