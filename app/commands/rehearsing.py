@@ -7,13 +7,13 @@ from app.commands.writing import clock_out, columns, seconds_out, time_out
 from core.plan.model import Plan
 from core.rehearsal.drawing import drawn_day, frame_of
 from core.rehearsal.draws import Draws
-from core.rehearsal.driver import Look, Run
+from core.rehearsal.driver import Run
 from core.rehearsal.habits import DESKS, Hand
 from core.rehearsal.model import Surprises
 from core.rehearsal.score import Answered, Score, score_of
 from core.rehearsal.watching import EVERY, as_from_scratch
 from core.session.ground import SkiesFor
-from core.times.writing import Style, floor_second_ms, short_duration_words
+from core.times.writing import Style, short_duration_words
 
 Json = dict[str, object]
 
@@ -27,8 +27,7 @@ def rehearsed(
     """
     run = Run(plan, day, Hand(DESKS[desk], number), skies_for, EVERY)
     record = run.go()
-    last = Look(run.desk, run.desk.view(run.now_ms), floor_second_ms(run.now_ms))
-    run.note(as_from_scratch(last))
+    run.note(as_from_scratch(run.look()))
     return score_of(record, plan), record.looks
 
 

@@ -62,3 +62,7 @@ class Record:
     troubles: list[Trouble] = field(default_factory=list)
     places_left: dict[str, str] = field(default_factory=dict)
     """Owed items for which the board saw no place, and why, as it last said."""
+
+    def trouble(self, at_ms: int, check: str, what: str) -> None:
+        """Note something that does not hold, or was not taken."""
+        self.troubles.append(Trouble(at_ms, check, what))

@@ -28,8 +28,8 @@ class Report:
 
     `inside` names an item: then `at_ms` counts from its beginning. `surprise` is the id of the one
     it belongs to, empty for what simply happens. `step_ms` is done to the clock, `live_ms` is for
-    how long the presenter should be on the air, `fails` the item that cannot run, `outcome` says
-    that it tells how an event turned out.
+    how long the presenter should be on the air, `fails` the item that cannot run, `moves` the
+    event of which it gives a time, `outcome` the way in which it says that an event turned out.
     """
 
     id: str
@@ -44,6 +44,7 @@ class Report:
     live_ms: int = 0
     fails: str = ""
     outcome: str = ""
+    moves: str = ""
 
 
 def told(surprise: Surprise, at_ms: int, plan: Plan, new_ms: int | None) -> Iterator[Report]:
@@ -70,6 +71,7 @@ def told(surprise: Surprise, at_ms: int, plan: Plan, new_ms: int | None) -> Iter
         live_ms=what.for_ms if isinstance(what, CameraOn) else 0,
         fails=what.item if isinstance(what, LineFails) and surprise.desk is None else "",
         outcome=what.outcome if isinstance(what, Turns) else "",
+        moves=what.event if isinstance(what, Moves) else "",
     )
     if surprise.misheard is not None:
         wrong = surprise.misheard

@@ -4,7 +4,7 @@ It is a desk of its own, which nobody sees, that was told everything. So it is c
 hangs on an event that comes late comes late with it, by the same rules as on the board.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from core.entries.model import (
     Action,
@@ -57,7 +57,8 @@ class _Folding:
             self._fold(surprise)
         natural = [found for each in turned if (found := self._turn_heard(each))]
         happenings = tuple(sorted(self._happenings(), key=lambda each: each.at_ms))
-        reports = [*self._reports, *natural, *(self._heard(each) for each in happenings)]
+        heard = [self._heard(each) for each in happenings]
+        reports = [*self._still_said(happenings), *natural, *heard]
         known = {each.event for each in happenings} | self._without
         live = self._desk.view(self._day.begin_ms).air.live
         return Truth(
@@ -67,6 +68,13 @@ class _Folding:
             tuple(sorted(self._desk.schedule.chosen.values())),
             tuple(self._ignored),
         )
+
+    def _still_said(self, happenings: Sequence[Happening]) -> Iterator[Report]:
+        """The reports of surprises, but for times of what everybody knows has happened by then."""
+        known_ms = {each.event: each.heard_ms for each in happenings if each.event}
+        for report in self._reports:
+            if known_ms.get(report.moves, report.at_ms + 1) > report.at_ms:
+                yield report
 
     # ------------------------------------------------------------ surprises
 
