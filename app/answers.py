@@ -2,18 +2,17 @@
 
 import json
 from collections.abc import Mapping, Sequence
-from dataclasses import astuple, field
+from dataclasses import astuple, dataclass, field
 from pathlib import Path
 from typing import Any
 
-from core.records import record
 from core.signal.computing import Branch, Spell, Times
 from core.signal.seen import Hidden, Light, Seen, Sighting
 
 Asked = tuple[Branch, Times]
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Answers:
     """Answers by their questions: branches of a course, a branch's spell, its light at a time.
 

@@ -1,12 +1,12 @@
 """Contacts far ahead: worked out away from the screen's thread, and brought in when ready."""
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from typing import Protocol
 
 from PySide6.QtCore import QObject, Qt, QThread, QTimer, Signal, Slot
 
 from core.plan.model import Plan
-from core.records import record
 from core.signal.computing import Skies, Spell
 from core.signal.hurried import Question
 
@@ -35,7 +35,7 @@ class FetchingDesk(Protocol):
         """Say, or no longer say, that contacts far ahead are being worked out."""
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Job:
     """A question of a plan."""
 

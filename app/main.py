@@ -3,6 +3,7 @@
 import gc
 import signal
 import sys
+from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
@@ -32,7 +33,6 @@ from app.theme import DARK, HEIGHT_PX, LIGHT, WIDTH_PX, Palette
 from app.ticking import Ticker
 from app.units import Units
 from app.versions import refusal
-from core.records import record
 from core.session.desk import Desk
 from core.session.shelf import Shelf
 from core.times.clocks import RealClock, SimClock
@@ -48,7 +48,7 @@ class QtRefused(RuntimeError):
     """This Qt cannot be used on this Python; the message says what to install."""
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Board:
     """A window that runs: show it and start its ticker."""
 

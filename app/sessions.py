@@ -108,6 +108,8 @@ def _begun(wanted: Wanted, shelf: Shelf, take_plan: TakePlan, said: str) -> Day:
 
 
 def _said(opened: Opened, style: Style) -> str:
+    if isinstance(opened.store, ReadingStore):
+        return "Another window has this session open; what is entered there is shown here"
     back = back_words(opened.kept, _machine_ms(), style)
     return f"{opened.said}. {back}" if opened.said else back
 

@@ -3,6 +3,7 @@
 Sizes are given for a window of 1600 x 1000 and grow and shrink with it.
 """
 
+from dataclasses import dataclass
 from enum import Enum
 from functools import lru_cache
 
@@ -10,7 +11,6 @@ from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPalette
 
 from app.fonts import FAMILY
 from core.board.model import Tone
-from core.records import record
 
 WIDTH_PX = 1600
 HEIGHT_PX = 1000
@@ -93,7 +93,7 @@ class Text(Enum):
         """Its width on the font's own axis, in per cent."""
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Palette:
     """Every colour of one theme, by what it is for."""
 
@@ -187,7 +187,7 @@ LIGHT = Palette(
 )
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Theme:
     """A palette at a size: hand one to every widget, and a new one when either changes."""
 

@@ -2,18 +2,18 @@
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF, QRect, QRectF
 from PySide6.QtGui import QColor, QPainter, QRegion
 
 from app.theme import Text, Theme
-from core.records import record
 
 _BEYOND_PX = 3
 """So far a letter's smoothed edge or its overhang may go beyond its measures."""
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Words:
     """A piece of text: its left end, its baseline, its width, how and in what colour.
 

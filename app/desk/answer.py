@@ -1,6 +1,6 @@
 """What stands beside the line one types: how it is read, what would move, a clash, an answer."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from PySide6.QtCore import QSize
 from PySide6.QtGui import QPainter, QPaintEvent
@@ -11,7 +11,6 @@ from app.desk.clash_box import lay_clash, paint_clash
 from app.desk.ink import Run
 from app.theme import Text, Theme
 from core.board.model import Preview, Said, Tone
-from core.records import record
 from core.session.model import Taken
 
 _ROW = 29
@@ -22,7 +21,7 @@ _CLASH_SHARE = 0.54
 _TAB = "Tab:"
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Shown:
     """What is painted: the readings to pick from, a headline, lines below it, and a clash."""
 

@@ -1,12 +1,12 @@
 """What stands on lines of its own at the foot of a card: a clash, check-offs, a reason, facts."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from app.desk.ink import DIAMOND, wrapped
 from app.theme import Text, Theme
 from core.board.model import Card, Tone
 from core.board.programme import FactLine
-from core.records import record
 
 _SIDES_PX = 44
 """What the card keeps free at both sides."""
@@ -14,7 +14,7 @@ _MOST_FACTS = 5
 """So many lines of facts a card has at most: those that follow need the room."""
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class BelowLine:
     """A line across the whole card."""
 

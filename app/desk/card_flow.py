@@ -1,10 +1,10 @@
 """Which cards stand in the column, and where: places only, no words."""
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from enum import Enum
 
 from app.theme import Theme
-from core.records import record
 
 MOST_LINES = 3
 """At most so many events before the big card have a line of their own."""
@@ -27,7 +27,7 @@ class Kind(Enum):
     SUMMARY = "summary"
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Row:
     """A row and its place. `index` is that of its card.
 
@@ -60,7 +60,7 @@ def _alone(index: int) -> int:
     return index
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Shape:
     """What the flow must know of a view."""
 

@@ -1,6 +1,7 @@
 """The rows of the column with their cards and words: everything in sight, placed, not painted."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor
@@ -13,7 +14,6 @@ from app.desk.keys import Command, key_text
 from app.theme import Text, Theme
 from app.words import Words
 from core.board.model import Card, CardState, View
-from core.records import record
 
 MARGIN_PX = 16
 """Left of the cards: room for the bracket of paired outcomes."""
@@ -28,7 +28,7 @@ _STEP_PX = 25
 _CONFIRMS = f"{key_text(Command.CONFIRM_DUE)} confirms"
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Shown:
     """A row as it is drawn, with its card where it has one.
 

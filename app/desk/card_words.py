@@ -1,7 +1,7 @@
 """Where the words of a card stand: every piece of text with its place, before any is painted."""
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor
@@ -12,7 +12,6 @@ from app.desk.ink import wrapped
 from app.theme import Text, Theme
 from app.words import Words
 from core.board.model import Card, CardState, Figure, Said
-from core.records import record
 
 ABOUT = "≈"
 PAST = "+"
@@ -30,7 +29,7 @@ _SMALL_STYLES = (Text.LINE_DIGITS, Text.STRONG)
 """For countdowns, from large to small: the first that fits is taken."""
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class _Piece:
     """A piece of text that has no place yet."""
 

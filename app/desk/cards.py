@@ -1,5 +1,7 @@
 """The column of cards: one widget that paints every card in sight."""
 
+from dataclasses import dataclass
+
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QMouseEvent, QPainter, QPaintEvent, QRegion, QResizeEvent, QWheelEvent
 from PySide6.QtWidgets import QWidget
@@ -13,7 +15,6 @@ from app.patterns import Patterns
 from app.theme import Theme
 from app.words import paint_words
 from core.board.model import Card, View
-from core.records import record
 
 _NOTCH = 120
 """What a wheel reports for one notch, in eighths of a degree."""
@@ -21,7 +22,7 @@ _BARE = (Kind.MORE, Kind.NOW, Kind.SUMMARY)
 """Rows without a ground of their own."""
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Anchor:
     """Where a card's thread begins: the card, its instant, and the height in the column."""
 

@@ -1,6 +1,7 @@
 """CONTACT: each lane, how long it is as it is, through whom, what comes then, and the totals."""
 
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QColor, QPainter, QRegion, QResizeEvent
@@ -11,7 +12,6 @@ from app.desk.ink import Placed, Run
 from app.desk.panel import HEAD, PAD, Panel
 from app.theme import Text, Theme
 from core.board.model import ContactPanel, LaneNow
-from core.records import record
 
 _LANE = 100
 _SHORT_LANE = 40
@@ -27,7 +27,7 @@ _FIGURE_AT = 130
 _INDENT = 14
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class _Laid:
     """All that is painted: a tick in the colour of each lane, and the words."""
 

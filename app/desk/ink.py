@@ -3,14 +3,13 @@
 import math
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from PySide6.QtCore import QPointF, QRect, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QRegion
 
 from core.board.model import Said, Tone
-from core.records import record
 
 DIAMOND = "◆"
 """The mark of a clash, so that no clash is told by its colour alone."""
@@ -31,7 +30,7 @@ def marked(line: Said) -> str:
     return f"{DIAMOND} {line.text}" if line.tone is Tone.CLASH else line.text
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Run:
     """A piece of text in one font and colour, with the space after it."""
 
@@ -68,7 +67,7 @@ def draw_right(painter: QPainter, right_px: float, baseline_px: float, runs: Seq
     draw(painter, right_px - width_px(runs), baseline_px, runs)
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Placed:
     """A piece of text at its place, before it is painted."""
 

@@ -1,18 +1,19 @@
 """The threads between the cards and the strip."""
 
+from dataclasses import dataclass
+
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QPainter, QPainterPath, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
 from app.theme import Theme
-from core.records import record
 
 _DOT_PX = 4
 _END_PX = 8
 """How far the threads' ends stand from the strip."""
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Thread:
     """From a card's height to the height of its instant on the strip, in pixels.
 

@@ -1,13 +1,13 @@
 """The ON AIR lane as arrays, made once for each new one: a frame looks up what is in sight."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from typing import Generic, Protocol, TypeVar
 
 import numpy as np
 
 from app.strip.scale import Instants, Scale
 from core.board.programme import AirBox, AirLane, ItemState, LiveSpan
-from core.records import record
 
 
 class _Span(Protocol):
@@ -25,7 +25,7 @@ class _Span(Protocol):
 S = TypeVar("S", bound=_Span)
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Spans(Generic[S]):
     """Stretches in the order of their beginnings; they may overlap."""
 
@@ -49,7 +49,7 @@ class Spans(Generic[S]):
         return (span for span in self.spans[first:end] if span.to_ms > from_ms)
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class AirColumn:
     """All that the ON AIR lane draws."""
 

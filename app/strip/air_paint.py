@@ -1,5 +1,7 @@
 """Paints the ON AIR lane: items outlined, live stretches at its edge, junctions, hours away."""
 
+from dataclasses import dataclass
+
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
@@ -7,7 +9,6 @@ from app.strip.air import AirColumn
 from app.strip.frame import Frame
 from app.theme import Theme
 from core.board.programme import AirBox, ItemState
-from core.records import record
 
 LEAST_PX = 4
 """No item is drawn lower than this, so that one far ahead is still seen."""
@@ -22,7 +23,7 @@ _DIAMOND_PX = 5
 _POINTER_PX = 5
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Held:
     """What is marked in the lane: the selected item, and where items would go."""
 

@@ -1,16 +1,16 @@
 """The signal as arrays, made once for each new strip: a frame only looks up what is in sight."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
 from app.strip.scale import Instants
 from core.board.model import EdgeLabel, GroundSpan, LaneColumn, Strip
-from core.records import record
 from core.signal.model import Fill
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Column:
     """One lane: stretch `i` lasts from `starts_ms[i]` until `ends_ms[i]`."""
 
@@ -35,7 +35,7 @@ class Column:
         return self.edges[int(first) : int(end)]
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Columns:
     """All that a strip draws."""
 

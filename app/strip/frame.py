@@ -1,10 +1,11 @@
 """What one frame of the strip is drawn from: places across, the scale down, and where now is."""
 
+from dataclasses import dataclass
+
 from PySide6.QtCore import QRectF
 
 from app.strip.scale import Scale
 from app.theme import Text, Theme
-from core.records import record
 
 _TOP_PX = 44
 _FOOT_PX = 10
@@ -23,7 +24,7 @@ _GROUND_BY_AIR_PX = 30
 _TICKS_BY_AIR_PX = 80
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Across:
     """Places across the strip, in pixels."""
 
@@ -53,7 +54,7 @@ class Across:
         return sum(self.lanes[-1]) if self.lanes else self.left_px
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Frame:
     """One frame: everything that has a place depends on it and nothing else."""
 

@@ -1,5 +1,7 @@
 """The mouse on the ON AIR lane: an item is picked, carried along the strip and let go."""
 
+from dataclasses import dataclass
+
 from PySide6.QtCore import QObject, QPointF, Signal
 
 from app.strip.air import AirColumn
@@ -7,13 +9,12 @@ from app.strip.air_paint import box_rect
 from app.strip.frame import Frame
 from app.theme import Theme
 from core.board.programme import AirBox, ItemState
-from core.records import record
 
 _SLACK_PX = 4
 """So far beside a box it is still meant, and so far the mouse moves before it carries."""
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class _Grip:
     """Where a box was taken hold of: how far below its beginning, in pixels."""
 

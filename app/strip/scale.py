@@ -1,12 +1,10 @@
 """From instants to heights on the strip: thinned out with distance, or even."""
 
 import math
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
-
-from core.records import record
 
 _MINUTE_MS = 60_000
 _THIN_MS = 15 * _MINUTE_MS
@@ -24,7 +22,7 @@ Floats = npt.NDArray[np.float64]
 Instants = npt.NDArray[np.int64]
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Scale:
     """A mapping of instants to heights: `origin_ms` stands at `origin_px`, later ones below.
 
