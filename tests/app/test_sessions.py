@@ -181,6 +181,7 @@ def test_a_session_that_another_window_has_is_read_along(shelf: Shelf, plan: Pat
         for day in (opened(shelf), opened(shelf, plan)):
             assert isinstance(day.store, ReadingStore)
             assert list(day.store.entries) == notes(1, 1)
+            assert day.said.startswith("Another window has this session open")
 
 
 def test_a_damaged_session_is_told_and_goes_on_with_what_is_left(shelf: Shelf, plan: Path) -> None:
