@@ -192,8 +192,10 @@ class Desk:
 
     # ------------------------------------------------------------ entering
 
-    def consider(self, text: str, selected: str, now_ms: int, pick: int = 0) -> Considered:
-        """How the line is read, and what it would do; changes nothing.
+    def consider(
+        self, text: str, selected: str, now_ms: int, pick: int = 0, *, on_air: bool = True
+    ) -> Considered:
+        """How the line is read, and what it would do, `on_air` too; changes nothing.
 
         Raises EntryProblem for a line that cannot be read, EntryRefused for one that cannot be
         taken at all.
@@ -207,7 +209,7 @@ class Desk:
         if isinstance(reading.action, ClockCommand):
             return Considered(readings, picked, None, Effect())
         entry = self._numbered(text.strip(), reading.action, now_ms, reading.source)
-        effect, supposed = self._session.preview(entry, now_ms)
+        effect, supposed = self._session.preview(entry, now_ms, on_air=on_air)
         return Considered(readings, picked, entry, effect, supposed=supposed)
 
     def preview(self, text: str, selected: str, now_ms: int, pick: int = 0) -> Preview:
@@ -245,7 +247,7 @@ class Desk:
         first = asked if again and asked is not None and asked.is_of(text, selected, pick) else None
         at_ms = now_ms if first is None else first.at_ms
         try:
-            considered = self.consider(text, selected, at_ms, pick)
+            considered = self.consider(text, selected, at_ms, pick, on_air=False)
             question = asked_for(considered)
             if question and first is None:
                 self._asked = _Asked(text, selected, pick, at_ms)

@@ -112,19 +112,21 @@ class Session:
         told = self.telling.at(now_ms).owed
         return tuple(dict.fromkeys(event for each in told for event, _ in each.times))
 
-    def preview(self, entry: Entry, now_ms: int) -> tuple[Effect, Supposed | None]:
-        """What an entry would do, and to the programme, where the plan has one.
+    def preview(
+        self, entry: Entry, now_ms: int, *, on_air: bool = True
+    ) -> tuple[Effect, Supposed | None]:
+        """What an entry would do, and to the programme, where the plan has one and it is asked for.
 
         Raises EntryRefused for what cannot be taken at all.
         """
-        if not has_programme(self.plan):
+        if not on_air or not has_programme(self.plan):
             return self.schedule.preview(entry, now_ms), None
-        on_air = self.on_air
-        now = on_air.at(now_ms)
+        programme = self.on_air
+        now = programme.at(now_ms)
         then: list[AirNow] = []
 
         def look() -> None:
-            then.append(self._supposed(entry, on_air).at(now_ms))
+            then.append(self._supposed(entry, programme).at(now_ms))
 
         effect = self.schedule.preview(entry, now_ms, look)
         kept = not effect.asks and (effect.clash is None or entry.forced)

@@ -33,6 +33,12 @@ def _machine_ms() -> int:
     return time.time_ns() // 1_000_000
 
 
+def _is_news(beat: Beat, last: Beat) -> bool:
+    """Whether a sign of life is to be written now: it is time, or the clock was set otherwise."""
+    late = not 0 <= beat.machine_ms - last.machine_ms < BEAT_MS
+    return late or (beat.rate, beat.paused) != (last.rate, last.paused)
+
+
 class SqliteStore:
     """Keeps the entries in a file, from `start` to `close`.
 
@@ -62,7 +68,7 @@ class SqliteStore:
         self._entries = list(entries)
         self._waiting: list[tuple[int, str]] = []
         self._beat: Beat | None = None
-        self._last_beat_ms: int | None = None
+        self._woken_by: Beat | None = None
         self._failure = ""
         hands = Hands(self._take, self._was_written, self._has_failed, self._everything)
         self._writer = Writer(path, connect_to, hands, lock, again_s)
@@ -110,9 +116,9 @@ class SqliteStore:
     def beat(self, beat: Beat) -> None:
         """Take a sign of life; it is written with the next entry, or soon."""
         self._beat = beat
-        last_ms = self._last_beat_ms
-        if last_ms is None or not 0 <= beat.machine_ms - last_ms < BEAT_MS:
-            self._last_beat_ms = beat.machine_ms
+        last = self._woken_by
+        if last is None or _is_news(beat, last):
+            self._woken_by = beat
             self._writer.wake()
 
     def _take(self) -> Work:

@@ -106,11 +106,12 @@ def _early_by_ms(scene: Scene, event: Event) -> int:
 
     A planned clock time and a figure are no limit, it is their give that says how far they hold.
     """
-    give_ms = scene.brief(event.id).give_ms
-    if not give_ms:
+    brief = scene.brief(event.id)
+    give_ms = brief.give_ms
+    if not give_ms or brief.state is State.HAPPENED:
         return 0
     line = scene.line(event.id)
-    if line.state is State.HAPPENED or line.expected_ms is None:
+    if line.expected_ms is None:
         return 0
     floor_ms = line.earliest_ms
     if line.cause is None or line.cause.kind in _OWN_WORD:
