@@ -10,6 +10,8 @@ from core.session.desk import Desk
 _MOVES_ON = frozenset({Against.PAST})
 _REPLACE_MS = 30_000
 """Places are not looked for more often than this, unless something was heard."""
+_PATIENCE_MS = 180_000
+"""So long nothing is begun when a live moment's time has come and nobody has heard of it yet."""
 _LATE_MS = 15_000
 """An item placed so long ago begins all the same, if it still fits; else it is placed anew."""
 
@@ -69,7 +71,7 @@ class Keeper:
             lost = {one.loss.against for one in air.broken if one.item == box.item}
             if lost - _MOVES_ON or now_ms - box.from_ms > _LATE_MS + self.acts_ms:
                 continue
-            if air.figures.waiting or self._would_lose(desk, box.item, now_ms):
+            if self._would_lose(desk, box.item, now_ms) or _is_waited_for(desk, air, now_ms):
                 continue
             return f"{box.item} now"
         return ""
@@ -91,3 +93,15 @@ class Keeper:
 def _due_ms(desk: Desk, box: AirBox) -> int:
     """When an item that has begun is over by its length."""
     return box.from_ms + next(i.length_ms for i in desk.plan.items if i.id == box.item)
+
+
+def _is_waited_for(desk: Desk, air: AirNow, now_ms: int) -> bool:
+    """Whether the time of a live moment has just come, and it has not: no desk leaves it then."""
+    if air.figures.waiting:
+        return True
+    due = desk.view(now_ms).due
+    live = {event.id for event in desk.plan.events if event.live}
+    times = (
+        desk.schedule.expected_ms(event) for event in (due.ids if due else ()) if event in live
+    )
+    return any(at_ms is not None and now_ms - at_ms < _PATIENCE_MS for at_ms in times)

@@ -15,7 +15,16 @@ from core.plan.positions import Positions, Trail
 from core.plan.syntax import parse_toml
 from core.plan.values import Page, duration, flag, instant, length, name, reference, text
 from core.rehearsal.kinds import read_what
-from core.rehearsal.model import Misheard, Surprise, Surprises, When
+from core.rehearsal.model import (
+    CalledOff,
+    Edges,
+    Misheard,
+    Moves,
+    Surprise,
+    Surprises,
+    Turns,
+    When,
+)
 
 FORMAT = 1
 """The version of the format that is read here."""
@@ -114,6 +123,9 @@ def _one(fields: Fields, number: int, plan: Plan) -> Surprise:
     )
     fields.close()
     _source_known(fields, found.source, plan)
+    if when.item and isinstance(what, Moves | Edges | Turns | CalledOff):
+        told = "what the flight does cannot wait for an item"
+        fields.problem(told, "Write at, elapsed, after or before")
     return found
 
 
