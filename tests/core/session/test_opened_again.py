@@ -1,15 +1,24 @@
 """A desk on a session that was there before: the same board, and one that only reads along."""
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
+from app.resources import sample_plan
 from core.board.model import View
+from core.plan.model import Texts
+from core.plan.reader import read_kept_plan, read_plan
 from core.session.desk import Desk
+from core.session.ground import make_ready
+from core.session.keeping import About
 from core.session.model import Answer
-from core.session.opening import ReadingStore
+from core.session.opening import ReadingStore, reopen
+from core.session.sqlite_store import SqliteStore
 from core.session.store import MemoryStore
+from core.times.zones import typed_to_ms
 from tests.core.board.boards import Seat, at_ms, plan_of
 from tests.core.session.days import as_read
 from tests.fakes import HandMachine
@@ -49,6 +58,47 @@ def test_a_desk_opened_again_shows_the_same_board(tmp_path: Path, count: int) ->
     for line in LINES[:count]:
         assert first.enter(line).answer is Answer.DONE
     assert shown(again(tmp_path, store).view) == shown(first.view)
+
+
+def test_a_plan_taken_over_is_in_force_again_without_any_file(tmp_path: Path) -> None:
+    plan = read_plan(sample_plan("first-steps"))
+    assert plan.texts is not None
+    moved = read_kept_plan(
+        Texts(plan.texts.plan.replace("T09:10:00", "T09:20:00")), tmp_path / "plan.toml"
+    )
+    now_ms = typed_to_ms("2031-06-07T09:00:00", plan.zones[0])
+    sim = HandMachine.at(0).sim_clock(now_ms)
+    path = tmp_path / "day.session"
+    with kept(path, About(plan, "plan.toml")) as store:
+        desk = Desk(plan, sim, store)
+        desk.plan_on_disk(moved, now_ms)
+        assert desk.enter("plan", "", now_ms).answer is Answer.DONE
+        assert desk.enter("fuelling +5m", "", now_ms).answer is Answer.DONE
+        before = desk.view(now_ms)
+    opened = reopen(path, lambda read: make_ready(read).plan)
+    assert opened.kept.about is not None
+    other = MemoryStore()
+    for entry in opened.store.entries:
+        other.append(entry)
+    after = Desk(opened.kept.about.plan, sim, other).view(now_ms)
+    assert quiet(after) == quiet(before)
+    assert isinstance(opened.store, SqliteStore)
+    opened.store.let_go()
+
+
+def quiet(view: View) -> View:
+    """The board alone, whatever is said of the disk and of files."""
+    return replace(shown(view), saved="", unsaved=0, notices=())
+
+
+@contextmanager
+def kept(path: Path, about: About) -> Iterator[SqliteStore]:
+    store = SqliteStore(path, about)
+    store.start()
+    try:
+        yield store
+    finally:
+        store.close()
 
 
 def test_what_was_taken_back_stays_so_and_is_told(tmp_path: Path) -> None:
@@ -118,6 +168,5 @@ def test_a_desk_that_only_reads_takes_nothing_and_follows(tmp_path: Path) -> Non
     second.caught_up(now_ms)
     followed = second.view(now_ms)
     assert followed.saved.startswith("only reads")
-    quiet = replace(followed, saved="not saved", unsaved=1, notices=())
-    assert shown(quiet) == shown(first.view)
+    assert quiet(followed) == quiet(first.view)
     assert second.confirm_due(at_ms("17:40:00")).answer is Answer.REFUSED

@@ -134,6 +134,24 @@ def test_signs_of_life_say_how_the_clock_stood(tmp_path: Path) -> None:
     assert opened(path).kept.beat == replace(beat, machine_ms=NOON_MS + 1_000)
 
 
+def test_signs_of_life_are_written_now_and_then_and_when_the_clock_is_set(tmp_path: Path) -> None:
+    path = tmp_path / "day.session"
+    with kept_in(path) as day:
+        woken: list[Beat | None] = []
+        for beat in (
+            Beat(NOON_MS, 1),
+            Beat(NOON_MS + 4_999, 2),
+            Beat(NOON_MS + 5_000, 3),
+            Beat(NOON_MS + 5_001, 4, 2.0),
+            Beat(NOON_MS + 5_002, 5, 2.0, paused=True),
+            Beat(NOON_MS + 5_003, 6, 2.0, paused=True),
+            Beat(NOON_MS - 9_000, 7, 2.0, paused=True),
+        ):
+            day.store.beat(beat)
+            woken.append(day.store._woken_by)
+    assert [beat.board_ms for beat in woken if beat is not None] == [1, 1, 3, 4, 5, 5, 7]
+
+
 def test_an_entry_that_cannot_be_written_down_is_no_entry(tmp_path: Path) -> None:
     with kept_in(tmp_path / "day.session") as day:
         with pytest.raises(ValueError, match="not kept"):
