@@ -2,11 +2,8 @@
 
 from dataclasses import dataclass, replace
 
-from core.board.airing import Airing
 from core.board.facts import SideBySide, as_written
-from core.board.lately import last_change
-from core.board.meaning import meaning, step_words
-from core.board.model import EntryRow, LastChange, Preview, RehearsalBadge, Said, Tone, View
+from core.board.model import EntryRow, Preview, RehearsalBadge, Said, View
 from core.board.onair.now import AirNow
 from core.board.onair.places import Proposed
 from core.board.view import Around
@@ -21,7 +18,6 @@ from core.entries.model import (
     ClockStep,
     Entry,
     Happened,
-    Note,
     TakeBack,
     TakePlan,
 )
@@ -33,24 +29,22 @@ from core.schedule.model import Clash, Effect
 from core.schedule.schedule import Schedule
 from core.session.context import DeskContext
 from core.session.ground import SkiesFor, no_skies
-from core.session.model import Answer, Taken
+from core.session.last_taken import LastTaken
+from core.session.model import READS_ONLY, Answer, Taken
 from core.session.nameable import Nameable
 from core.session.offering import Offer, offer
-from core.session.previews import Considered, asked_for, preview_of, told_moves
+from core.session.previews import Considered, asked_for, preview_of
+from core.session.quietly import Quietly
 from core.session.session import Session
 from core.session.steering import as_it_stands, steer
 from core.session.store import MemoryStore, Store
-from core.session.turning import last_to_take_back, rows, to_turn, told_as
+from core.session.turning import rows
+from core.session.undoing import Undoing
 from core.signal.computing import Spell
 from core.signal.hurried import Question
 from core.signal.model import LaneSignal, Shifted, Total
 from core.times.clocks import RealClock, SimClock
 from core.times.writing import Hours, floor_second_ms
-
-_WORKING = Said("Working out contacts beyond tomorrow …", Tone.QUIET)
-_READS = Taken(Answer.REFUSED, "This window only reads", "Another has the session: enter it there")
-_NOTICE_MS = 300_000
-"""A quiet line about the machine's clock, or the opening, stands so long."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,15 +81,12 @@ class Desk:
         kept: Store = MemoryStore() if store is None else store
         self._session = Session(plan, clock.now_ms(), kept, hours, skies_for, both)
         self._asked: _Asked | None = None
-        self._working = False
-        self._undone: list[int] = []
+        self._last = LastTaken(self._session)
+        self._undoing = Undoing(self._session, self._last, self._numbered)
+        self._quietly = Quietly()
         self._offer = Offer()
-        self._clock_said: tuple[int, Said] | None = None
-        self._opening: tuple[int, Said] | None = None
-        self._last_change: LastChange | None = None
         self._nameable: Nameable | None = None
         self._facts_of = ""
-        self._recall()
 
     # ------------------------------------------------------------ looking
 
@@ -104,7 +95,7 @@ class Desk:
         second_ms = floor_second_ms(now_ms)
         self._session.schedule.tick(second_ms)
         around = Around(
-            last_change=self._last_change,
+            last_change=self._last.change,
             rehearsal=self._badge(),
             notices=self._notices(second_ms),
             saved=self._session.store.trouble,
@@ -168,7 +159,7 @@ class Desk:
 
     def working(self, *, on: bool) -> None:
         """Say, or no longer say, that contacts far ahead are being worked out."""
-        self._working = on
+        self._quietly.working = on
 
     def unsettled(self) -> tuple[Question, ...]:
         """What is to be worked out of contacts far ahead, away from the screen's thread."""
@@ -185,10 +176,7 @@ class Desk:
         return RehearsalBadge(f"{self.clock.rate:g}", self.clock.paused)
 
     def _notices(self, now_ms: int) -> tuple[Said, ...]:
-        told = (self._opening, self._clock_said)
-        timed = tuple(each[1] for each in told if each is not None and now_ms < each[0])
-        working = (_WORKING,) if self._working else ()
-        return (*timed, *working, *self._offer.said)
+        return (*self._quietly.lines(now_ms), *self._offer.said)
 
     # ------------------------------------------------------------ entering
 
@@ -242,7 +230,7 @@ class Desk:
         if not text.strip():
             return Taken(Answer.NOTHING)
         if self._session.store.reads_only:
-            return _READS
+            return READS_ONLY
         asked, self._asked = self._asked, None
         first = asked if again and asked is not None and asked.is_of(text, selected, pick) else None
         at_ms = now_ms if first is None else first.at_ms
@@ -273,7 +261,7 @@ class Desk:
     def confirm_due(self, now_ms: int) -> Taken:
         """Everything that is due has happened when it was expected."""
         if self._session.store.reads_only:
-            return _READS
+            return READS_ONLY
         scene = self._session.scene
         lines = [scene.line(name) for name in scene.arranged(floor_second_ms(now_ms)).due]
         if not lines:
@@ -285,19 +273,14 @@ class Desk:
             entry = self._numbered(f"{line.event} happened", action, now_ms)
             self._keep(entry, self._session.schedule.take(entry, now_ms))
         said = f"Confirmed: {listed([scene.event(line.event).name for line in lines])}"
-        if self._last_change is not None and len(lines) > 1:
-            self._last_change = replace(self._last_change, headline=said)
+        if len(lines) > 1:
+            self._last.several(said)
         return Taken(Answer.DONE, said)
 
     def _keep(self, entry: Entry, effect: Effect) -> None:
         self._session.keep(entry)
-        self._undone.clear()
-        if isinstance(entry.action, Note | Airing):
-            return  # what moved last is still what moved last
-        names, scene = self._session.names, self._session.scene
-        said = meaning(entry.action, names, self._session.style)
-        moves = told_moves(effect, scene)
-        self._last_change = last_change(entry, effect, moves, said, names, self._session.style)
+        self._undoing.forget()
+        self._last.taken(entry, effect)
 
     def _numbered(self, text: str, action: Action, at_ms: int, source: str = "") -> Entry:
         kept = self._session.store.entries
@@ -326,67 +309,30 @@ class Desk:
 
     def undo(self, now_ms: int) -> Taken:
         """Take back the last entry that stands."""
-        number = last_to_take_back(self._session.store.entries)
-        if number is None:
-            return Taken(Answer.NOTHING, "Nothing to take back")
-        undone = [*self._undone, number]
-        taken = self.take_back(number, now_ms)
-        self._undone = undone
-        return taken
+        return self._undoing.undo(now_ms)
 
     def redo(self, now_ms: int) -> Taken:
         """Bring back what was taken back last, as long as nothing was typed since."""
-        if not self._undone:
-            return Taken(Answer.NOTHING, "Nothing to bring back")
-        undone = self._undone[:-1]
-        taken = self.bring_back(self._undone[-1], now_ms)
-        self._undone = undone
-        return taken
+        return self._undoing.redo(now_ms)
 
     def take_back(self, number: int, now_ms: int) -> Taken:
         """The entry of that number is as if never typed."""
-        return self._turn(TakeBack(number), now_ms)
+        return self._undoing.turn(TakeBack(number), now_ms)
 
     def bring_back(self, number: int, now_ms: int) -> Taken:
         """An entry taken back stands again."""
-        return self._turn(BringBack(number), now_ms)
-
-    def _turn(self, action: TakeBack | BringBack, now_ms: int) -> Taken:
-        if self._session.store.reads_only:
-            return _READS
-        entry = to_turn(self._session.store.entries, action)
-        if entry is None:
-            return Taken(Answer.NOTHING, "That entry cannot be turned")
-        turned = self._numbered("", action, now_ms)
-        self._session.store.append(turned)
-        self._undone.clear()
-        self._session.rebuild(now_ms)
-        names, style = self._session.names, self._session.style
-        said = told_as(turned, self._session.store.entries, names, style)
-        self._last_change = last_change(turned, Effect(), (), said, names, style)
-        return Taken(Answer.DONE, said, number=turned.number)
+        return self._undoing.turn(BringBack(number), now_ms)
 
     # ------------------------------------------------------------ opened again
 
     def tell(self, words: str, now_ms: int) -> None:
         """Say quietly, for a while, how the session was opened."""
-        self._opening = (now_ms + _NOTICE_MS, Said(words, Tone.QUIET))
+        self._quietly.opened(words, now_ms)
 
     def caught_up(self, now_ms: int) -> None:
         """The store has read what another window entered: the board stands as it does there."""
         self._session.rebuild(now_ms)
-        self._recall()
-
-    def _recall(self) -> None:
-        """LAST CHANGE as it stood, of entries that were there before."""
-        recalled = self._session.last_taken()
-        if recalled is None:
-            return
-        entry, effect = recalled
-        names, style = self._session.names, self._session.style
-        moves = told_moves(effect, self._session.scene)
-        said = told_as(entry, self._session.store.entries, names, style)
-        self._last_change = last_change(entry, effect, moves, said, names, style)
+        self._last.recall()
 
     # ------------------------------------------------------------ clock and plan
 
@@ -396,8 +342,7 @@ class Desk:
             entry = self._numbered("", ClockStep(by_ms, slept), now_ms)
             self._session.schedule.take(entry, now_ms)
             self._session.keep(entry)
-        words = f"{step_words(by_ms, slept=slept)}; every countdown is right again"
-        self._clock_said = (now_ms + _NOTICE_MS, Said(words, Tone.CHANGE))
+        self._quietly.clock_stepped(by_ms, now_ms, slept=slept)
 
     def plan_on_disk(self, plan: Plan | PlanProblems, now_ms: int) -> None:
         """The plan's file has changed: it is offered, never taken silently."""

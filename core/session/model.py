@@ -29,3 +29,8 @@ class Taken:
     """The id of an event that is to come into sight: one that was added."""
     effect: Effect = field(default=Effect(), compare=False)
     """What the entry did to the schedule."""
+
+
+READS_ONLY = Taken(
+    Answer.REFUSED, "This window only reads", "Another has the session: enter it there"
+)
