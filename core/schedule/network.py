@@ -12,7 +12,8 @@ from typing import NamedTuple
 
 from core.plan.model import Limit, Tie
 
-Edges = list[list[tuple[int, int]]]
+Row = list[tuple[int, int]]
+Edges = list[Row]
 
 
 class Link(NamedTuple):
@@ -59,8 +60,7 @@ class Network:
 
     def copy(self) -> "Network":
         """The same network, whose hard limits may be taken out and put back apart from these."""
-        bind_in, bind_out = (list(map(list, rows)) for rows in (self.bind_in, self.bind_out))
-        return replace(self, bind_in=bind_in, bind_out=bind_out)
+        return replace(self, bind_in=list(self.bind_in), bind_out=list(self.bind_out))
 
     def upstream(self, node: int) -> set[int]:
         """All that comes before an event through ties and limits, without itself."""
@@ -90,13 +90,13 @@ class Network:
 
     def unbind(self, start: int, to: int, by_ms: int) -> None:
         """Take a hard limit out of the binding graph."""
-        self.bind_out[start].remove((to, by_ms))
-        self.bind_in[to].remove((start, by_ms))
+        self.bind_out[start] = _without(self.bind_out[start], (to, by_ms))
+        self.bind_in[to] = _without(self.bind_in[to], (start, by_ms))
 
     def bind(self, start: int, to: int, by_ms: int) -> None:
         """Put a hard limit back into the binding graph."""
-        self.bind_out[start].append((to, by_ms))
-        self.bind_in[to].append((start, by_ms))
+        self.bind_out[start] = [*self.bind_out[start], (to, by_ms)]
+        self.bind_in[to] = [*self.bind_in[to], (start, by_ms)]
 
 
 def network(
@@ -126,6 +126,13 @@ def network(
     net = Network(order, number, before, after, push_in, push_out, bind_in, bind_out, set(), set())
     _lay(net, links)
     return net
+
+
+def _without(row: Row, edge: tuple[int, int]) -> Row:
+    """A row without one of its edges: a new one, for a copy of the network may share the old."""
+    left = list(row)
+    left.remove(edge)
+    return left
 
 
 def _rows(count: int) -> tuple[list[list[Link]], list[list[Link]], Edges, Edges, Edges, Edges]:
