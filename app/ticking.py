@@ -25,6 +25,7 @@ class Ticker(QObject):
         super().__init__(parent)
         self._clock = clock
         self._due_ms = 0
+        self._over = False
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
         self._timer.setTimerType(Qt.TimerType.PreciseTimer)
@@ -32,14 +33,20 @@ class Ticker(QObject):
 
     def start(self) -> None:
         """Tick at once, and at each boundary from then on."""
+        self._over = False
         self._tick()
 
     def again(self) -> None:
-        """Tick at once, and look anew how long it is: the clock was set, paused or let go."""
-        self._tick()
+        """Tick at once, and look anew how long it is: the clock was set, paused or let go.
+
+        Nothing after `stop`: who was told late finds the windows gone.
+        """
+        if not self._over:
+            self._tick()
 
     def stop(self) -> None:
         """Tick no more."""
+        self._over = True
         self._timer.stop()
 
     @property

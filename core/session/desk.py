@@ -34,7 +34,7 @@ from core.session.model import READS_ONLY, Answer, Taken
 from core.session.nameable import Nameable
 from core.session.offering import Offer, offer
 from core.session.previews import Considered, asked_for, preview_of
-from core.session.quietly import Quietly
+from core.session.quietly import Quietly, reason_of, state_of
 from core.session.session import Session
 from core.session.steering import as_it_stands, steer
 from core.session.store import MemoryStore, Store
@@ -98,7 +98,7 @@ class Desk:
             last_change=self._last.change,
             rehearsal=self._badge(),
             notices=self._notices(second_ms),
-            saved=self._session.store.trouble,
+            saved=state_of(self._session.store.trouble),
             unsaved=self._session.store.unsaved,
             entries=self._session.standing,
             facts_of=self._facts_of,
@@ -176,7 +176,8 @@ class Desk:
         return RehearsalBadge(f"{self.clock.rate:g}", self.clock.paused)
 
     def _notices(self, now_ms: int) -> tuple[Said, ...]:
-        return (*self._quietly.lines(now_ms), *self._offer.said)
+        why = reason_of(self._session.store.trouble)
+        return (*why, *self._quietly.lines(now_ms), *self._offer.said)
 
     # ------------------------------------------------------------ entering
 

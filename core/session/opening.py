@@ -29,7 +29,7 @@ class ReadingStore:
     """Reads along in a session that another window writes to."""
 
     reads_only = True
-    trouble = "only reads: another window has this session open"
+    trouble = "only reads"
     unsaved = 0
 
     def __init__(self, path: Path, entries: Sequence[Entry], ready: Ready) -> None:

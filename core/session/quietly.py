@@ -8,6 +8,20 @@ _STANDS_MS = 300_000
 """A quiet line stands so long."""
 
 
+def state_of(trouble: str) -> str:
+    """A store's trouble in a word or two, for the line at the top: 'not saved'."""
+    return trouble.partition(":")[0]
+
+
+def reason_of(trouble: str) -> tuple[Said, ...]:
+    """Why a store does not keep what is entered, as a line that stands as long as that is so."""
+    state, _, why = trouble.partition(": ")
+    if not why:
+        return ()
+    words = f"{state.capitalize()}: {why}. The board goes on, and writes all as soon as it can"
+    return (Said(words, Tone.CHANGE),)
+
+
 class Quietly:
     """What is said quietly, each line for a while."""
 

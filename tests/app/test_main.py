@@ -152,7 +152,8 @@ def test_a_second_window_only_reads_follows_and_says_so() -> None:
         assert run_board(path) == 0
     assert visitor.came_through
     assert "This window only reads" in heard[0]
-    assert views[0].saved == "only reads: another window has this session open"
+    assert views[0].saved == "only reads"
+    assert views[0].notices[0].text.startswith("Another window has this session open")
     assert views[0].unsaved == 0
 
 
@@ -211,7 +212,9 @@ def test_a_board_whose_folder_takes_nothing_runs_on_and_asks_before_it_forgets()
     visitor = Visitor(_entered("loss +78s per flight"), told, asked, saved_after_all)
     assert run_board() == 0
     assert visitor.came_through
-    assert views[-1].saved == "not saved: the folder cannot be written to"
+    assert views[-1].saved == "not saved"
+    why = "Not saved: the folder cannot be written to. The board goes on"
+    assert views[-1].notices[0].text.startswith(why)
     assert "not saved" not in str(views[-1].presenter)
     assert Shelf(folder).last() is not None
 

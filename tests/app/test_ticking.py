@@ -72,3 +72,19 @@ def test_an_error_while_painting_does_not_stop_the_seconds(qtbot: QtBot) -> None
     assert [error[0] for error in errors] == [ZeroDivisionError]
     assert ticker.running
     ticker.stop()
+
+
+def test_once_stopped_nothing_sets_it_going_but_a_start() -> None:
+    clock = HandClock(10_000)
+    ticker = Ticker(clock)
+    ticks: list[object] = []
+    ticker.ticked.connect(ticks.append)
+    ticker.start()
+    ticker.stop()
+    ticker.again()
+    assert ticks == [10_000]
+    assert not ticker.running
+    ticker.start()
+    ticker.again()
+    ticker.stop()
+    assert ticks == [10_000] * 3

@@ -148,6 +148,16 @@ def test_a_line_about_the_opening_stands_for_a_while(tmp_path: Path) -> None:
     assert desk.view(now_ms + 301_000).notices == ()
 
 
+def test_why_nothing_is_saved_stands_in_a_line_and_the_state_at_the_top(tmp_path: Path) -> None:
+    store = MemoryStore()
+    store.trouble = "not saved: the disk is full"
+    view = seat_on(tmp_path, store).view
+    assert view.saved == "not saved"
+    assert [said.text for said in view.notices] == [
+        "Not saved: the disk is full. The board goes on, and writes all as soon as it can"
+    ]
+
+
 def test_a_desk_that_only_reads_takes_nothing_and_follows(tmp_path: Path) -> None:
     store = MemoryStore()
     first = seat_on(tmp_path, store)
@@ -167,6 +177,6 @@ def test_a_desk_that_only_reads_takes_nothing_and_follows(tmp_path: Path) -> Non
     reading._entries.extend(store.entries)
     second.caught_up(now_ms)
     followed = second.view(now_ms)
-    assert followed.saved.startswith("only reads")
+    assert followed.saved == "only reads"
     assert quiet(followed) == quiet(first.view)
     assert second.confirm_due(at_ms("17:40:00")).answer is Answer.REFUSED
