@@ -3,6 +3,8 @@
 import logging
 import os
 from collections.abc import Iterator
+from itertools import count
+from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, settings
@@ -27,12 +29,19 @@ settings.register_profile(
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "quick"))
 
 
+@pytest.fixture(scope="session")
+def _homes(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+    """Give a folder for each test that wants one; none is made before it is written to."""
+    folder = tmp_path_factory.mktemp("homes")
+    return (folder / str(number) for number in count())
+
+
 @pytest.fixture(autouse=True)
-def _own_folders(monkeypatch: pytest.MonkeyPatch, tmp_path_factory: pytest.TempPathFactory) -> None:
+def _own_folders(monkeypatch: pytest.MonkeyPatch, _homes: Iterator[Path]) -> None:
     """Keep every test away from the sessions and settings of whoever runs it."""
-    folder = tmp_path_factory.mktemp("home")
+    home = next(_homes)
     for name in ("XDG_DATA_HOME", "XDG_CONFIG_HOME", "XDG_STATE_HOME"):
-        monkeypatch.setenv(name, str(folder / name.lower()))
+        monkeypatch.setenv(name, str(home / name.lower()))
 
 
 @pytest.fixture(autouse=True)
