@@ -8,8 +8,9 @@ from pathlib import Path
 
 from core.entries.model import Entry
 from core.errors import LaterVersion, SessionProblem
-from core.session.codec import entry_of
+from core.session.codec import entry_of, entry_text
 from core.session.database import (
+    BESIDE,
     check,
     connect,
     connect_to_read,
@@ -17,12 +18,13 @@ from core.session.database import (
     prepare,
     read_copy,
 )
-from core.session.keeping import About, Kept, read_kept
+from core.session.keeping import About, Kept, about_text, read_kept
 from core.session.kept_plan import Ready
 from core.session.locking import take_lock
 from core.session.salvage import salvage, set_aside
-from core.session.sealing import unsealed
+from core.session.sealing import sealed, unsealed
 from core.session.sqlite_store import SqliteStore
+from core.session.writing import begin
 
 
 class ReadingStore:
@@ -91,7 +93,7 @@ def reopen(path: Path, ready: Ready, instead: Callable[[], About | None] = lambd
         if lock is not None:
             lock.let_go()
         raise
-    said = _set_aside(path, kept) if spoilt else ""
+    said = _brought_over(path, about, kept) if spoilt else ""
     return Opened(SqliteStore(path, about, kept.entries, lock=lock), about, kept, said)
 
 
@@ -133,11 +135,24 @@ def _whole(path: Path, ready: Ready) -> Kept:
     return read_copy(path, lambda copy: read_kept(copy, ready))
 
 
-def _set_aside(path: Path, kept: Kept) -> str:
+def _brought_over(path: Path, about: About, kept: Kept) -> str:
+    """Write what could be read to a new file, put it in the spoilt one's place, and say so.
+
+    Where there is no room for it the store goes on from what it holds, as with any failing disk.
+    """
     count = len(kept.entries)
     read = "1 entry was" if count == 1 else f"{count} entries were"
+    said = f"The session's file is damaged: {read} brought over"
+    fresh = path.with_name(f"{path.name}.new")
     try:
+        for end in ("", *BESIDE):
+            fresh.with_name(f"{fresh.name}{end}").unlink(missing_ok=True)
+        with closing(connect(fresh)) as database:
+            prepare(database)
+            bodies = [(entry.number, sealed(entry_text(entry))) for entry in kept.entries]
+            begin(database, about_text(about), bodies, kept.kept_ms)
         aside = set_aside(path)
-    except OSError:
-        return f"The session's file is damaged: {read} brought over"
-    return f"The session's file is damaged: {read} brought over, the old file is {aside.name}"
+        fresh.replace(path)
+    except (sqlite3.Error, OSError):
+        return said
+    return f"{said}, the old file is {aside.name}"

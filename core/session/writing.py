@@ -134,10 +134,7 @@ class Writer:
             _settle(database)
             self._shaken = False
         if not list(database.execute("SELECT 1 FROM session")):
-            about, bodies = self._hands.everything()
-            with transaction(database):
-                database.execute("INSERT INTO session VALUES (1, ?)", (about,))
-                _insert(database, bodies, kept_ms)
+            begin(database, *self._hands.everything(), kept_ms)
         self._file = self._path.stat().st_ino
         return database
 
@@ -158,7 +155,16 @@ class Writer:
                 database.close()
 
 
-def _insert(database: Database, bodies: Sequence[tuple[int, str]], kept_ms: int) -> None:
+def begin(
+    database: Database, about: str, bodies: Sequence[tuple[int, str]], kept_ms: int | None
+) -> None:
+    """Write down what a new file's session is of, and all it has so far."""
+    with transaction(database):
+        database.execute("INSERT INTO session VALUES (1, ?)", (about,))
+        _insert(database, bodies, kept_ms)
+
+
+def _insert(database: Database, bodies: Sequence[tuple[int, str]], kept_ms: int | None) -> None:
     """Write entries. Again where one is there already: after a failure nobody knows how safe."""
     for number, body in bodies:
         database.execute("INSERT OR REPLACE INTO entry VALUES (?, ?, ?)", (number, kept_ms, body))

@@ -339,6 +339,42 @@ def test_an_entry_changed_on_disk_is_left_out_and_the_file_set_aside(tmp_path: P
     assert opened(tmp_path / "day.session").said == ""
 
 
+def test_what_was_brought_over_is_on_disk_before_anything_else_happens(tmp_path: Path) -> None:
+    path = tmp_path / "day.session"
+    with kept_in(path) as day:
+        day.keep(notes(1, 40))
+    data = bytearray(path.read_bytes())
+    in_number(data, 7)
+    path.write_bytes(data)
+    found = reopen(path, as_read)  # and its store is never started: the program was killed
+    assert isinstance(found.store, SqliteStore)
+    found.store.let_go()
+    again = opened(path)
+    assert again.said == ""
+    assert again.kept.entries == found.kept.entries
+    assert len(again.kept.entries) == 39
+    assert again.kept.kept_ms is not None
+
+
+def test_a_damaged_file_on_a_disk_without_room_is_read_all_the_same(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "day.session"
+    with kept_in(path) as day:
+        day.keep(notes(1, 40))
+    path.write_bytes(path.read_bytes().replace(b"word 7 word", b"word 7 worm"))
+
+    def no_room(*_: object) -> None:
+        raise disk_error(sqlite3.SQLITE_FULL)
+
+    monkeypatch.setattr("core.session.opening.begin", no_room)
+    found = opened(path)
+    assert len(found.kept.entries) == 39
+    assert found.said == "The session's file is damaged: 39 entries were brought over"
+    assert not (tmp_path / "day.damaged-1.session").exists()
+    assert len(opened(path).kept.entries) == 39
+
+
 def test_a_spoilt_page_costs_only_what_stood_in_it(tmp_path: Path) -> None:
     def spoil(data: bytearray) -> None:
         at = data.index(b"word 20 word") // 4096 * 4096
