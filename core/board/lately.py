@@ -4,11 +4,18 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from core.board.model import LastChange, Said, Tone
+from core.board.scene import Scene
 from core.board.words import Names, broken_event, listed
 from core.entries.airing import MarkSaid, Waive
-from core.entries.model import Entry
+from core.entries.model import Entry, Happened, Observe
 from core.schedule.model import Effect, Kind, Move, MoveKind
-from core.times.writing import Style, apart_ms, clock_text, difference_words
+from core.times.writing import (
+    Style,
+    apart_ms,
+    clock_text,
+    difference_words,
+    duration_words,
+)
 
 _MOST_ROWS = 5
 _MOST_AMOUNTS = 3
@@ -22,26 +29,27 @@ _STAYS = {
 
 
 def last_change(
-    entry: Entry,
-    effect: Effect,
-    moves: Sequence[Move],
-    meaning: str,
-    names: Names,
-    style: Style,
+    entry: Entry, effect: Effect, moves: Sequence[Move], meaning: str, scene: Scene
 ) -> LastChange:
     """The panel for an entry just taken; `meaning` is its headline where nothing typed moved.
 
     `moves` are those of the effect's that are told.
     """
+    names = scene.roll.names
     typed = next((m for m in moves if m.kind is MoveKind.TYPED and _by(m)), None)
-    headline = meaning
-    if typed is not None:
+    headline, rows = meaning, _rows(effect, moves, 0 if typed is None else _by_ms(typed), scene)
+    if typed is not None and isinstance(entry.action, Happened | Observe):
+        by_plan = _by_the_plan(typed, scene)
+        headline = f"{names(typed.event)} happened {_fact_words(typed, by_plan)}"
+        if by_plan and by_plan != _by(typed):
+            rows = (("Against the flight plan", Said(by_plan, Tone.CHANGE)), *rows)
+    elif typed is not None:
         headline = f"{names(typed.event)} {_by(typed)}"
     return LastChange(
-        when=clock_text(entry.at_ms, style),
+        when=clock_text(entry.at_ms, scene.style),
         source=entry.source,
         headline=headline,
-        rows=_rows(effect, moves, names)[:_MOST_ROWS],
+        rows=rows[:_MOST_ROWS],
         event="" if typed is None else typed.event,
         number=entry.number,
     )
@@ -74,23 +82,33 @@ def _by(move: Move) -> str:
     return difference_words(_by_ms(move))
 
 
-def _rows(effect: Effect, moves: Sequence[Move], names: Names) -> tuple[tuple[str, Said], ...]:
+def _fact_words(typed: Move, by_plan: str) -> str:
+    """'46 s before it was expected': a fact is no new time, so it is not said to be later."""
+    if by_plan == _by(typed):
+        return f"{by_plan} than planned"
+    side = "before" if _by_ms(typed) < 0 else "after"
+    return f"{duration_words(abs(_by_ms(typed)))} {side} it was expected"
+
+
+def _by_the_plan(typed: Move, scene: Scene) -> str:
+    """How a fact stands to the plan, '' where it has no time there."""
+    planned_ms = scene.roll.planned_ms.get(typed.event)
+    if planned_ms is None or typed.new_ms is None:
+        return ""
+    return difference_words(apart_ms(typed.new_ms, planned_ms)) or "on time"
+
+
+def _rows(
+    effect: Effect, moves: Sequence[Move], typed_ms: int, scene: Scene
+) -> tuple[tuple[str, Said], ...]:
+    names = scene.roll.names
     others = [m for m in moves if m.kind is MoveKind.FOLLOWS]
     rows: list[tuple[str, Said]] = [
         (f"{names(m.event)} goes along", Said(_by(m), Tone.CHANGE))
         for m in moves
         if m.kind is MoveKind.UPSTREAM
     ]
-    amounts: dict[int, list[Move]] = {}
-    for move in others:
-        if by_ms := _by_ms(move):
-            amounts.setdefault(by_ms, []).append(move)
-    most = sorted(amounts.items(), key=lambda each: -len(each[1]))
-    for by_ms, alike in most[:_MOST_AMOUNTS]:
-        who = f"{len(alike)} follow, each by"
-        if len(alike) == 1:
-            who = f"{names(alike[0].event)} follows"
-        rows.append((who, Said(difference_words(by_ms), Tone.CHANGE)))
+    rows += _followers(others, typed_ms, scene)
     gone = [names(m.event) for m in others if m.new_ms is None]
     if gone:
         rows.append((listed(gone, most=2), Said("no time any more", Tone.QUIET)))
@@ -100,3 +118,40 @@ def _rows(effect: Effect, moves: Sequence[Move], names: Names) -> tuple[tuple[st
         why = _STAYS.get(stay.kind, "room left") if stay.kind else "room left"
         rows.append((f"{names(stay.event)} stays", Said(why, Tone.QUIET)))
     return tuple(rows)
+
+
+def _followers(others: Sequence[Move], typed_ms: int, scene: Scene) -> list[tuple[str, Said]]:
+    """What follows, by its amounts: first what goes the other way, then what the air waits for."""
+    amounts: dict[int, list[Move]] = {}
+    for move in others:
+        if by_ms := _by_ms(move):
+            amounts.setdefault(by_ms, []).append(move)
+    told = [(by_ms, alike, _foremost(alike, scene)) for by_ms, alike in amounts.items()]
+    told.sort(key=lambda each: -len(each[1]))
+    turned = next((each for each in told if each[2] and each[0] * typed_ms < 0), None)
+    if turned is not None:
+        told.remove(turned)
+        told.insert(0, turned)
+    told = sorted(told[:_MOST_AMOUNTS], key=lambda each: (each[0] * typed_ms >= 0, not each[2]))
+    return [
+        (_who(alike, foremost, scene.roll.names), Said(difference_words(by_ms), Tone.CHANGE))
+        for by_ms, alike, foremost in told
+    ]
+
+
+def _foremost(alike: Sequence[Move], scene: Scene) -> str:
+    """The first of them that is live or paired, '' where none is: it is named before the rest."""
+    waited_for = [
+        (m.new_ms or 0, m.event)
+        for m in alike
+        if m.event in scene.known and (scene.event(m.event).live or m.event in scene.pairs)
+    ]
+    return min(waited_for, default=(0, ""))[1]
+
+
+def _who(alike: Sequence[Move], foremost: str, names: Names) -> str:
+    if len(alike) == 1:
+        return f"{names(alike[0].event)} follows"
+    if foremost:
+        return f"{names(foremost)} and {len(alike) - 1} more follow"
+    return f"{len(alike)} follow, each by"

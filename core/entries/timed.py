@@ -23,13 +23,14 @@ class Base:
     """What a typed time is reckoned from.
 
     `expected_ms` is None where there is nothing to be later or earlier than; `told` is what that
-    is called; `plan_give_ms` is the least that 'about' means.
+    is called, in words that hold before the line is taken and after; `plan_give_ms` is the least
+    that 'about' means.
     """
 
     asking: Asking
     expected_ms: int | None = None
     plan_give_ms: int = 0
-    told: str = "now expected"
+    told: str = "before"
 
 
 @dataclass(frozen=True, slots=True)

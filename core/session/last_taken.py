@@ -2,15 +2,14 @@
 
 from dataclasses import replace
 
-from core.board.airing import Airing
 from core.board.lately import last_change
 from core.board.meaning import meaning
 from core.board.model import LastChange
-from core.entries.model import Entry, Note
+from core.entries.model import Entry
 from core.schedule.model import Effect
 from core.session.previews import told_moves
 from core.session.session import Session
-from core.session.turning import told_as
+from core.session.turning import is_of_times, told_as
 
 
 class LastTaken:
@@ -23,7 +22,7 @@ class LastTaken:
 
     def taken(self, entry: Entry, effect: Effect) -> None:
         """An entry was taken. After a note, what moved last is still what moved last."""
-        if not isinstance(entry.action, Note | Airing):
+        if is_of_times(entry, self._session.store.entries):
             said = meaning(entry.action, self._session.names, self._session.style)
             self._tell(entry, effect, said)
 
@@ -33,10 +32,14 @@ class LastTaken:
             self.change = replace(self.change, headline=headline)
 
     def turned(self, entry: Entry) -> str:
-        """An entry was taken back or brought back; gives it in words."""
+        """An entry was taken back or brought back; gives it in words.
+
+        One that moved no event is told in the bar alone: what moved last is still what moved last.
+        """
         session = self._session
         said = told_as(entry, session.store.entries, session.names, session.style)
-        self._tell(entry, Effect(), said)
+        if is_of_times(entry, session.store.entries):
+            self._tell(entry, Effect(), said)
         return said
 
     def recall(self) -> None:
@@ -52,4 +55,4 @@ class LastTaken:
     def _tell(self, entry: Entry, effect: Effect, said: str) -> None:
         session = self._session
         moves = told_moves(effect, session.scene)
-        self.change = last_change(entry, effect, moves, said, session.names, session.style)
+        self.change = last_change(entry, effect, moves, said, session.scene)

@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping
 
-from core.board.airing import Airing
 from core.board.facts import SideBySide, as_written
 from core.board.following import has_programme
 from core.board.onair.now import AirNow, OnAir
@@ -11,7 +10,7 @@ from core.board.telling.telling import Telling
 from core.board.view import Board
 from core.board.words import Names
 from core.entries.context import Spoken
-from core.entries.model import BringBack, ClockStep, Entry, Note, Shut, TakeBack, standing
+from core.entries.model import BringBack, Entry, Shut, TakeBack, standing
 from core.errors import EntryRefused
 from core.plan.model import Plan
 from core.schedule.model import Effect
@@ -20,6 +19,7 @@ from core.session.context import Asked
 from core.session.ground import Ground, SkiesFor, make_ready
 from core.session.store import Store
 from core.session.supposing import Supposed
+from core.session.turning import is_of_times
 from core.signal.tables import Tables
 from core.times.writing import Hours, Style
 
@@ -137,10 +137,11 @@ class Session:
         entries = self.store.entries
         for at in range(len(entries) - 1, -1, -1):
             entry = entries[at]
+            if not is_of_times(entry, entries):
+                continue
             if isinstance(entry.action, TakeBack | BringBack):
                 return entry, Effect()
-            if not isinstance(entry.action, Note | ClockStep | Airing):
-                return entry, self._effect(entry, standing(entries[:at]))
+            return entry, self._effect(entry, standing(entries[:at]))
         return None
 
     def _effect(self, entry: Entry, before: tuple[Entry, ...]) -> Effect:

@@ -2,10 +2,11 @@
 
 from collections.abc import Sequence
 
+from core.board.airing import Airing
 from core.board.meaning import meaning
 from core.board.model import EntryRow
 from core.board.words import Names
-from core.entries.model import BringBack, ClockStep, Entry, TakeBack, standing
+from core.entries.model import BringBack, ClockStep, Entry, Note, TakeBack, standing
 from core.times.writing import Style, clock_text
 
 _ABOUT = ("event", "item", "checkoff")
@@ -33,6 +34,15 @@ def told_as(entry: Entry, entries: Sequence[Entry], names: Names, style: Style) 
             turned = next((each for each in entries if each.number == number), entry)
             return f"{word}: {meaning(turned.action, names, style)}"
     return meaning(entry.action, names, style)
+
+
+def is_of_times(entry: Entry, entries: Sequence[Entry]) -> bool:
+    """Whether an entry, or the one it turns, is about times: no note, nothing of the programme."""
+    action = entry.action
+    if isinstance(action, TakeBack | BringBack):
+        number = action.number
+        action = next((each.action for each in entries if each.number == number), action)
+    return not isinstance(action, Note | ClockStep | Airing)
 
 
 def rows(entries: Sequence[Entry], names: Names, style: Style) -> tuple[EntryRow, ...]:

@@ -81,3 +81,11 @@ def test_the_first_words_come_some_seconds_after_the_signal() -> None:
     ignition = card(board("petrel-arrival", "2031-05-14T17:00:00"), "ignition")
     assert ignition.state is CardState.OUT_OF_SIGHT
     assert ignition.note.text == "first word 5:13 or 5:23 p.m."
+
+
+def test_a_return_that_comes_earlier_after_a_later_burn_is_named_first() -> None:
+    view = board("petrel-arrival", "2031-05-14T16:40:00", "ignition +45s per flight")
+    assert view.last_change is not None
+    rows = [(text, said.text) for text, said in view.last_change.rows]
+    assert rows[0] == ("Signal back, after the burn and 3 more follow", "51 s earlier")
+    assert ("Circularisation burn and 5 more follow", "45 s later") in rows

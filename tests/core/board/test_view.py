@@ -312,10 +312,10 @@ def test_last_change_says_what_moved_what_stayed_and_who_said_it(desk: Seat) -> 
     assert (last.when, last.source, last.headline) == (
         "4:41:12 p.m.",
         "flight",
-        "Go for the burn 1 min later",
+        "Go for the burn happened 1 min later than planned",
     )
     assert [(text, said.text) for text, said in last.rows] == [
-        ("5 follow, each by", "1 min later"),
+        ("Burn, ignition and 4 more follow", "1 min later"),
         ("Said on the air", "not yet"),
     ]
 
@@ -361,6 +361,28 @@ def test_a_note_leaves_the_last_change_where_it_is(desk: Seat) -> None:
     desk.take("supper 6:25p")
     before = desk.view.last_change
     desk.take("note the hall is noisy")
+    assert desk.view.last_change == before
+
+
+def test_a_fact_is_told_against_what_was_expected_and_against_the_plan(desk: Seat) -> None:
+    desk.take("supper 6:25p")
+    desk.go_to("18:25")
+    desk.take("supper happened 6:24:14p per flight")
+    last = desk.view.last_change
+    assert last is not None
+    assert last.headline == "Supper happened 46 s before it was expected"
+    assert last.rows[0][0] == "Against the flight plan"
+    assert last.rows[0][1].text == "4 min 14 later"
+
+
+def test_what_was_taken_back_of_the_programme_leaves_the_last_change(desk: Seat) -> None:
+    desk.take("supper 6:25p")
+    before = desk.view.last_change
+    desk.take("grave")
+    taken = desk.desk.undo(desk.now_ms)
+    assert taken.words == "Taken back: Grave"
+    assert desk.view.last_change == before
+    desk.desk.caught_up(desk.now_ms)
     assert desk.view.last_change == before
 
 

@@ -489,7 +489,7 @@ def test_a_new_id_is_taken_by_nothing_else() -> None:
         ("ign 3:58p eastern", "Insertion burn, ignition at 4:58:00 p.m. Atlantic (Eastern)"),
         (
             "ign +45s",
-            "Insertion burn, ignition at 4:58:05 p.m. Atlantic (45 s later than now expected)",
+            "Insertion burn, ignition at 4:58:05 p.m. Atlantic (45 s later than before)",
         ),
         ("ign +-30s", "Insertion burn, ignition give or take 30 s"),
         ("hold", "Insertion burn, ignition is held with 16 min 08 s"),
