@@ -81,6 +81,7 @@ def _report(each: Answered) -> Json:
         "within_s": seconds_out(each.within_ms),
         "off_s": seconds_out(each.off_ms),
         "right": each.right,
+        "mended_s": seconds_out(each.mended_ms),
     }
 
 
@@ -119,4 +120,6 @@ def _row(each: Answered, day: Surprises, style: Style) -> tuple[str, ...]:
     off = short_duration_words(abs(each.off_ms))
     way = "late" if each.off_ms > 0 else "early"
     how = "right" if each.right else f"wrong by {off}, {way}" if each.off_ms else "too late"
+    if each.mended_ms is not None:
+        how += f"; right after {short_duration_words(each.mended_ms)}"
     return (when, each.text, after, how)

@@ -19,6 +19,7 @@ from core.entries.model import (
 from core.plan.model import Plan
 from core.rehearsal.losing import LostMoment, lost_moments
 from core.rehearsal.record import Heard, Record
+from core.times.writing import SECOND_MS
 
 _SUBJECTS = ("event", "lane", "outcome", "item", "checkoff")
 
@@ -28,8 +29,8 @@ class Answered:
     """One report and what the desk made of it.
 
     `after_ms`: from the report to the first entry about it, None where there was none. `off_ms`:
-    by how much the last entry about it differs from the right one. `right` is None where nothing
-    was to be entered.
+    by how much that differs from the right one; `mended_ms`: from the report to an entry that
+    does not. `right` is None where nothing was to be entered.
     """
 
     report: str
@@ -40,6 +41,7 @@ class Answered:
     after_ms: int | None = None
     off_ms: int = 0
     right: bool | None = None
+    mended_ms: int | None = None
 
     @property
     def in_time(self) -> bool:
@@ -105,10 +107,20 @@ def _answered(record: Record, heard: Heard, entries: tuple[Entry, ...], plan: Pl
     about = [e for e in entries if e.at_ms >= heard.at_ms and _same(e.action, wanted, plan)]
     if not about:
         return replace(answer, right=False)
-    mine = [entry for entry in about if entry.at_ms < until_ms] or about[:1]
-    off_ms = _time_ms(mine[-1].action) - _time_ms(wanted)
-    right = abs(off_ms) < 1_000 and mine[0].at_ms < until_ms
-    return replace(answer, after_ms=mine[0].at_ms - heard.at_ms, off_ms=off_ms, right=right)
+    mine = [entry for entry in about if entry.at_ms < until_ms]
+    first, after = about[0], [e for e in mine if _is_right(e.action, wanted)]
+    right = bool(mine) and _is_right(first.action, wanted)
+    return replace(
+        answer,
+        after_ms=first.at_ms - heard.at_ms,
+        off_ms=_time_ms(first.action) - _time_ms(wanted),
+        right=right,
+        mended_ms=None if right or not after else after[0].at_ms - heard.at_ms,
+    )
+
+
+def _is_right(action: Action, wanted: Action) -> bool:
+    return abs(_time_ms(action) - _time_ms(wanted)) < SECOND_MS
 
 
 def _next_word_ms(record: Record, heard: Heard, wanted: Action, plan: Plan) -> int:

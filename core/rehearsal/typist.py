@@ -90,11 +90,10 @@ class Typist:
         now_ms = self._clock.now_ms()
         if report.live_ms:
             self._camera_on(report, record)
-        lines = self._lines(report)
+        lines = self._lines(report, self._desk)
         before = len(self._right.store.entries)
-        for line in lines:
-            if not line.endswith(" over"):  # there nothing was put on the air
-                self.enter(self._right, line, record)
+        for line in self._lines(report, self._right):
+            self.enter(self._right, line, record)
         made = self._right.store.entries[before:]
         heard = Heard(report, now_ms, tuple(entry.action for entry in made))
         record.heard.append(heard)
@@ -116,14 +115,14 @@ class Typist:
         """A report heard twice: some desks enter it twice."""
         first = next((h for h in record.heard if f"{h.report.id} (again)" == report.id), None)
         if first is not None and self._hand.repeats():
-            for line in self._lines(first.report):
+            for line in self._lines(first.report, self._desk):
                 self._plan_to_type(line)
 
-    def _lines(self, report: Report) -> tuple[str, ...]:
+    def _lines(self, report: Report, desk: OpenDesk) -> tuple[str, ...]:
         """What a good desk enters: of a line that fails, by how its item stands."""
         if not report.fails:
             return report.lines
-        told = aired(standing(self._desk.store.entries))
+        told = aired(standing(desk.store.entries))
         ran = told.ran(report.fails)
         if told.on_air == report.fails:
             return (f"{report.fails} over",)

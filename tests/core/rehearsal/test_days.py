@@ -1,0 +1,61 @@
+"""Drawn days run through the whole engine, with every look checked.
+
+Thousands of them are run by `tests/bench/bench_days.py`.
+"""
+
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from core.plan.model import Plan
+from core.plan.reader import read_plan
+from core.rehearsal.drawing import Frame, drawn_day, frame_of
+from core.rehearsal.driver import STRIDE_MS, Run
+from core.rehearsal.habits import DESKS, Hand
+from core.rehearsal.score import Score, score_of
+from core.rehearsal.watching import EVERY, as_from_scratch
+from tests.core.rehearsal.aloud_check import heard_aloud
+from tests.core.rehearsal.days import ROOT, draws, small, small_frame
+
+PERFECT, OTHERS, FIRST_STEPS = range(3), range(100, 103), range(18)
+SELDOM_MS = 600_000
+"""Without anything happening, five quiet hours are looked at no more often than this."""
+
+
+@cache
+def first_steps() -> tuple[Plan, Frame]:
+    plan = read_plan(Path(ROOT / "sample_plans" / "first-steps.toml"))
+    return plan, frame_of(plan)
+
+
+def run(plan: Plan, frame: Frame, number: int, desk: str, stride_ms: int = STRIDE_MS) -> Score:
+    """A day whose severity goes with its number."""
+    day = drawn_day(plan, draws(), frame, number, 1 + number % 5)
+    checks = (*EVERY, heard_aloud)
+    rehearsal = Run(plan, day, Hand(DESKS[desk], number), checks=checks, stride_ms=stride_ms)
+    record = rehearsal.go()
+    rehearsal.note(as_from_scratch(rehearsal.look()))
+    return score_of(record, plan)
+
+
+@pytest.mark.parametrize("number", PERFECT)
+def test_no_check_fails_and_a_perfect_desk_loses_only_what_nobody_could_save(number: int) -> None:
+    score = run(small(), small_frame(), number, "perfect")
+    assert score.troubles == ()
+    assert score.wrong_ms == 0
+    assert all(lost.unavoidable and lost.proof for lost in score.lost)
+    assert score.still_owed == ()
+
+
+@pytest.mark.parametrize("number", OTHERS)
+def test_no_check_fails_whatever_other_desks_do(number: int) -> None:
+    desk = ("slow", "careless")[number % 2]
+    assert run(small(), small_frame(), number, desk).troubles == ()
+
+
+@pytest.mark.parametrize("number", FIRST_STEPS)
+def test_no_check_fails_on_a_plan_without_a_programme(number: int) -> None:
+    plan, frame = first_steps()
+    desk = ("perfect", "careless")[number % 2]
+    assert run(plan, frame, number, desk, SELDOM_MS).troubles == ()

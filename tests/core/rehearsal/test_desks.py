@@ -1,0 +1,202 @@
+"""Scripted desks on days of one surprise each, and what their score says."""
+
+import pytest
+
+from core.board.programme import LiveSpan
+from core.entries.airing import Begin, Drop, MarkSaid
+from core.entries.model import Choose, Entry, Happened, Revise, standing
+from core.plan.model import Change
+from core.rehearsal.model import (
+    CameraOn,
+    Closes,
+    Edges,
+    LineFails,
+    Misheard,
+    Moves,
+    NetworkTakes,
+    Steps,
+    Surprise,
+    Surprises,
+    What,
+    When,
+)
+from core.rehearsal.record import Heard, OnAir, Record
+from core.rehearsal.reports import Report
+from core.rehearsal.score import Score, score_of
+from core.rehearsal.timeline import Truth
+from core.rehearsal.watching import EVERY
+from tests.core.board.boards import at_ms
+from tests.core.rehearsal.days import day, rehearsed, small
+
+
+def sprung(clock: str, what: What, **more: object) -> Surprise:
+    return Surprise("one", When(at_ms(clock)), what, **more)  # type: ignore[arg-type]
+
+
+def short(*surprises: Surprise, end: str = "17:20") -> Surprises:
+    return day(*surprises, begin="16:36", end=end)
+
+
+def scored(surprises: Surprises, desk: str = "perfect", number: int = 1) -> tuple[Record, Score]:
+    _, record = rehearsed(surprises, desk, number, EVERY)
+    score = score_of(record, small())
+    assert score.troubles == ()
+    return record, score
+
+
+def made(record: Record, kind: type) -> list[Entry]:
+    return [e for e in standing(record.entries) if isinstance(e.action, kind)]
+
+
+def test_a_perfect_desk_enters_everything_rightly_at_once() -> None:
+    record, score = scored(short(sprung("16:45", Moves("ignition", 180_000), source="flight")))
+    assert all(each.right for each in score.reports if each.right is not None)
+    assert all(each.after_ms == 0 for each in score.reports if each.right)
+    assert score.wrong_ms == 0
+    (entry,) = made(record, Revise)
+    assert entry.source == "flight"
+    assert entry.rehearsal
+
+
+def test_a_slow_desk_counts_down_to_the_old_time_as_long_as_it_takes() -> None:
+    record, score = scored(short(sprung("16:48", Moves("loss", 90_000))), "slow")
+    (answer,) = [each for each in score.reports if not each.natural]
+    (entry,) = made(record, Revise)
+    assert answer.after_ms == entry.at_ms - at_ms("16:48")
+    assert answer.right
+    assert 0 < score.wrong_ms <= answer.after_ms
+
+
+def test_a_report_heard_twice_is_entered_once() -> None:
+    record, score = scored(short(sprung("16:45", Moves("ignition", 180_000), again_ms=40_000)))
+    assert len(made(record, Revise)) == 1
+    assert [each.right for each in score.reports if not each.natural] == [True, None]
+
+
+def test_what_was_misheard_and_said_is_corrected_on_the_air() -> None:
+    wrong = Misheard("Thirty.", "loss +2m", 150_000)
+    record, score = scored(short(sprung("16:43", Moves("loss", 240_000), misheard=wrong)))
+    assert [each.right for each in score.reports if not each.natural] == [True, True]
+    assert score.corrections_owed >= 1
+    assert score.corrections_said == score.corrections_owed
+    assert made(record, MarkSaid)
+    assert score.still_owed == ()
+
+
+def test_a_line_that_fails_takes_its_item_out() -> None:
+    record, _ = scored(short(sprung("16:36", LineFails("hall"))))
+    assert [entry.action for entry in made(record, Drop)] == [Drop("hall")]
+    assert "hall" not in {airing.item for airing in record.airings}
+
+
+def test_while_the_network_has_the_air_nothing_of_ours_runs() -> None:
+    away = sprung("17:03", NetworkTakes(660_000))
+    record, score = scored(short(away, end="18:30"))
+    begun = [entry.action for entry in made(record, Begin)]
+    assert begun
+    for action in begun:
+        assert isinstance(action, Begin)
+        assert not at_ms("17:03") <= action.at_ms < at_ms("17:14")
+    assert {item.item for item in score.owed_items if item.ran} == {"break-3", "break-4"}
+
+
+def test_a_camera_inside_what_cannot_be_cut_is_lost_and_that_is_proven() -> None:
+    camera = Surprise("camera", When(item="break-4", by_ms=30_000), CameraOn(60_000))
+    _, score = scored(short(camera, end="18:30"))
+    (lost,) = score.lost
+    assert (lost.event, lost.item, lost.by_ms) == ("camera", "break-4", 60_000)
+    assert lost.unavoidable
+    assert lost.proof == "it fitted when it began, and cannot be cut"
+
+
+def test_inside_what_can_be_cut_it_is_not_lost() -> None:
+    camera = Surprise("camera", When(item="break-3", by_ms=30_000), CameraOn(60_000))
+    record, score = scored(short(camera))
+    assert score.lost == ()
+    (broke,) = [each for each in score.owed_items if each.item == "break-3"]
+    assert broke.short_ms == 100_000
+    assert record.cameras[0][0] == "camera"
+
+
+def test_an_item_is_cut_when_word_comes_that_a_moment_is_nearer() -> None:
+    # The loss comes six minutes earlier: the tape or break on the air then is ended for it.
+    _, score = scored(short(sprung("16:40", Moves("loss", -360_000))))
+    assert all(lost.unavoidable for lost in score.lost)
+
+
+@pytest.mark.parametrize("by_ms", [40_000, -40_000])
+def test_the_clock_steps_and_all_is_right_again(by_ms: int) -> None:
+    record, score = scored(short(sprung("16:44:10", Steps(by_ms))))
+    assert score.wrong_ms == 0
+    assert [h.at_ms for h in record.heard if h.report.step_ms] == [at_ms("16:44:10") + by_ms]
+
+
+def test_a_closed_lane_is_opened_again() -> None:
+    record, _ = scored(short(sprung("16:40", Closes("voice", 240_000))))
+    words = [h.report.text for h in record.heard if h.report.surprise]
+    closed, again = words
+    assert closed == "The ground closes voice for about 4 min."
+    assert again == "The talk is over: voice is open again."
+
+
+def test_a_dropped_signal_is_entered_as_lost_and_back() -> None:
+    record, score = scored(short(sprung("16:40", Edges("voice", Change.LOST, for_ms=60_000))))
+    lines = [e.typed for e in record.entries if e.typed.startswith("voice")]
+    assert [line.split()[1] for line in lines] == ["lost", "back"]
+    assert score.wrong_ms == 0
+
+
+def test_a_careless_desk_mistypes_forgets_and_mends() -> None:
+    days = [scored(short(sprung("16:38", Moves("loss", -180_000))), "careless", n) for n in (1, 8)]
+    answers = [each for _, score in days for each in score.reports if each.right is not None]
+    assert any(each.after_ms is None for each in answers)
+    assert any(each.off_ms and each.mended_ms is not None for each in answers)
+    assert any(each.right for each in answers)
+
+
+def test_the_same_hand_has_the_same_day_again() -> None:
+    today = short(sprung("16:45", Moves("ignition", 180_000)), end="16:55")
+    days = [rehearsed(today, "careless", number)[1].entries for number in (5, 5, 6)]
+    assert days[0] == days[1]
+    assert days[1] != days[2]
+
+
+# ------------------------------------------------------------------ the score, by hand
+
+
+def test_the_score_of_a_small_day_is_right_when_counted_by_hand() -> None:
+    record = Record(Truth((), (), (LiveSpan("go", 400_000, 500_000),), ()), 0, 1_000_000)
+    first = Revise("go", 450_000)
+    record.heard = [
+        Heard(Report("a", 10_000, "Go later.", ("go",), surprise="a"), 10_000, (first,)),
+        Heard(Report("b", 50_000, "Go later still.", ("go",)), 50_000, (Revise("go", 470_000),)),
+        Heard(Report("c", 60_000, "It burned.", ("burned",)), 60_000, (Choose("burned"),)),
+        Heard(Report("d", 70_000, "Stand by.", ()), 70_000),
+        Heard(Report("e", 480_000, "Go.", ("go",)), 480_000, (Happened("go", 470_000),)),
+    ]
+    record.entries = (
+        Entry(1, 35_000, "", first),
+        Entry(2, 58_000, "", Revise("go", 530_000)),
+        Entry(3, 90_000, "", Begin("hall", 90_000)),
+        Entry(4, 485_000, "", Happened("go", 470_000)),
+    )
+    record.airings = [OnAir("hall", 390_000, True, True, {"go": 410_000})]
+    record.on_air_ms, record.wrong_ms = 600_000, 25_000
+    record.owed, record.still_owed = {"go": 2}, ("go",)
+    score = score_of(record, small())
+    told = [(each.after_ms, each.off_ms, each.right) for each in score.reports]
+    assert told == [
+        (25_000, 0, True),
+        (8_000, 60_000, False),
+        (None, 0, False),
+        (None, 0, None),
+        (5_000, 0, True),
+    ]
+    (lost,) = score.lost
+    assert (lost.item, lost.by_ms, lost.unavoidable) == ("hall", 100_000, False)
+    assert lost.proof == "it could have been ended when word came"
+    assert (score.corrections_owed, score.corrections_said, score.still_owed) == (2, 0, ("go",))
+    assert [(each.item, each.ran) for each in score.owed_items] == [
+        ("break-3", False),
+        ("break-4", False),
+    ]
