@@ -160,7 +160,7 @@ def board(
     stage = Stage(screens, lambda: screens.name_of(window.screen()), PresenterWindow(), screen)
     window = DeskWindow(desk, running, clock_keys, palette, stage.commands())
     running.viewed.connect(stage.show_view)
-    stage.said.connect(window.show_line)
+    stage.said.connect(window.show_briefly)
     stage.window.woken.connect(window.activateWindow)
     window.facts_asked.connect(desk.show_facts)
     window.facts_asked.connect(lambda _event: running.refresh())

@@ -10,7 +10,7 @@ from app.desk import ink
 from app.desk.clash_box import lay_clash, paint_clash
 from app.desk.ink import Run
 from app.theme import Text, Theme
-from core.board.model import Preview, Said, Tone
+from core.board.model import LastChange, Preview, Said, Tone
 from core.session.model import Taken
 
 _ROW = 29
@@ -55,6 +55,14 @@ def of_preview(preview: Preview, *, lines: bool = True) -> Shown:
 def of_taken(taken: Taken) -> Shown:
     """Give what is shown of the desk's answer to Enter."""
     return Shown(taken.words, (Said(taken.hint, Tone.QUIET),) if taken.hint else ())
+
+
+def of_change(change: LastChange | None) -> Shown:
+    """Give what is shown of the last change, quietly: what it was, when, and who said so."""
+    if change is None:
+        return Shown()
+    told = ", ".join(part for part in (change.when, change.source) if part)
+    return Shown(lines=(Said(f"Last change, {told}: {change.headline}", Tone.QUIET),))
 
 
 def apart(choices: tuple[str, ...]) -> tuple[str, ...]:

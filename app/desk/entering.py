@@ -23,6 +23,10 @@ class TakesLines(Protocol):
         """Take a line."""
 
 
+_STANDS_TICKS = 45
+"""So many looks an answer stands beside an empty line."""
+
+
 @dataclass(frozen=True, slots=True)
 class _Asked:
     """What a second Enter would confirm."""
@@ -56,12 +60,16 @@ class Entering(QObject):
         self._choices = 0
         self._asked: _Asked | None = None
         self._said: Taken | None = None
+        self._stood = 0
         self.answer_stands = False
         """Whether the desk's last answer is still shown."""
         line.textChanged.connect(self._changed)
 
     def look(self) -> None:
-        """Preview again, a second later; what the desk has answered stands."""
+        """Preview again, a second later; what the desk has answered stands for a while."""
+        self._stood += 1
+        if self._stood > _STANDS_TICKS and not self.line.text():
+            self.answer_stands = False
         if not self.answer_stands:
             self._preview()
 
@@ -95,8 +103,9 @@ class Entering(QObject):
         self._changed()
 
     def say(self, taken: Taken) -> None:
-        """Show an answer of the desk until the line changes."""
+        """Show an answer of the desk until the line changes; beside an empty one, for a while."""
         self._said = taken
+        self._stood = 0
         self.answer_stands = True
         self.answered.emit(taken)
 

@@ -6,11 +6,11 @@ from PySide6.QtCore import QRectF
 from PySide6.QtGui import QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
-from app.desk.answer import AnswerBeside, of_preview, of_taken
+from app.desk.answer import AnswerBeside, of_change, of_preview, of_taken
 from app.desk.entry_line import EntryLine
 from app.desk.keys import Command, key_text
 from app.theme import Text, Theme
-from core.board.model import Preview
+from core.board.model import LastChange, Preview
 from core.session.model import Answer, Taken
 
 _HIGH = 108
@@ -54,6 +54,10 @@ class EntryBar(QWidget):
     def show_preview(self, preview: Preview, *, lines: bool = True) -> None:
         """Show how the line is read, and what it would do unless that is told elsewhere."""
         self.answer.show_this(of_preview(preview, lines=lines))
+
+    def show_change(self, change: LastChange | None) -> None:
+        """Show what changed last while nothing is typed, where its panel has no room."""
+        self.answer.show_this(of_change(change))
 
     def show_taken(self, taken: Taken) -> None:
         """Show what the desk answered; while it asks, the clash it asks about stands."""

@@ -79,6 +79,11 @@ class Side(QWidget):
         return self._open is None and (not lines or self.if_entered in self._heights)
 
     @property
+    def tells_change(self) -> bool:
+        """Whether the last change is told here; else it must be told elsewhere."""
+        return self._open is None and self.change in self._heights
+
+    @property
     def day_is_open(self) -> bool:
         """Whether the day's entries are shown, and the arrows and Enter belong to them."""
         return self._open is self.day

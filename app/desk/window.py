@@ -25,6 +25,9 @@ from core.board.model import Preview, Said, View
 from core.session.model import Answer, Taken
 
 _LEAST_PX = (1024, 600)
+_STANDS_TICKS = 300
+_BRIEF_TICKS = 30
+"""So many views a line of the program's own stands, if Escape does not take it away before."""
 
 
 class DeskWindow(QWidget):
@@ -54,6 +57,7 @@ class DeskWindow(QWidget):
         self._theme = theme = Theme.for_window(palette, self.width(), self.height())
         self._view: View | None = None
         self._own_lines: tuple[Said, ...] = ()
+        self._own_ticks = 0
         self._painted = False
         self.frame = RehearsalFrame(theme, self)
         self.header = HeaderLine(theme, self)
@@ -104,6 +108,7 @@ class DeskWindow(QWidget):
         self.programme.look()
         self.header.show_header(view.header, view.saved)
         self.side.show_view(view)
+        self._pass_own_lines()
         framed = self.frame.show_badge(view.rehearsal)
         if self._show_notices() or framed or first:
             self._lay_out()
@@ -111,10 +116,23 @@ class DeskWindow(QWidget):
         self.entering.look()
 
     def show_line(self, text: str) -> None:
-        """Show a line of the program's own above the bar, until Escape."""
-        self._own_lines = (Said(text),)
+        """Show a line of the program's own above the bar, until Escape or for five minutes."""
+        self._show_own((Said(text),), _STANDS_TICKS)
+
+    def show_briefly(self, text: str) -> None:
+        """Show what a key did to another window, until Escape or for half a minute."""
+        self._show_own((Said(text),), _BRIEF_TICKS)
+
+    def _show_own(self, lines: tuple[Said, ...], ticks: int) -> None:
+        self._own_lines, self._own_ticks = lines, ticks
         if self._show_notices():
             self._lay_out()
+
+    def _pass_own_lines(self) -> None:
+        """Let our own line go once it has stood long enough; the caller shows what is left."""
+        self._own_ticks = max(0, self._own_ticks - 1)
+        if not self._own_ticks:
+            self._own_lines = ()
 
     def _show_notices(self) -> bool:
         given = self._view.notices if self._view is not None else ()
@@ -122,7 +140,10 @@ class DeskWindow(QWidget):
 
     def _show_preview(self, preview: Preview) -> None:
         told = self.side.show_lines(preview.lines)
-        self.bar.show_preview(preview, lines=not told)
+        if preview == Preview() and not self.side.tells_change:
+            self.bar.show_change(None if self._view is None else self._view.last_change)
+        else:
+            self.bar.show_preview(preview, lines=not told)
         self.timeline.set_ghosts(preview.ghosts)
 
     def _name(self, view: View) -> None:
@@ -132,18 +153,17 @@ class DeskWindow(QWidget):
             self.setWindowTitle(title)
 
     def _clear(self) -> None:
-        """Drop the line; then close what is open; then our own line; then what is selected."""
+        """Drop the line, or else close what is open, or else let go of what is selected.
+
+        An answer and our own line go with whatever it is: one press does one thing one sees.
+        """
         self.programme.drop()
-        if self.bar.line.text() or self.entering.answer_stands:
-            self.entering.clear()
-        elif self.side.close_open():
+        typed = bool(self.bar.line.text())
+        self.entering.clear()
+        self._show_own((), 0)
+        if typed or self.side.close_open() or self.programme.let_go():
             return
-        elif self._own_lines:
-            self._own_lines = ()
-            self._show_notices()
-            self._lay_out()
-        elif not self.programme.let_go():
-            self.timeline.select("")
+        self.timeline.select("")
 
     def _turn_palette(self) -> None:
         self._palette = LIGHT if self._palette.dark else DARK

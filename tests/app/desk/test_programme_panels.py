@@ -99,7 +99,7 @@ def test_the_panels_stand_in_order_and_none_is_cut(
         shown = panels(side)
         tiny = size == (1024, 600)  # there the strip and the cards tell of the contact
         assert shown[:3] == [side.contact, side.clear, side.to_say] or tiny
-        told = [line.text for line in FOLLOW] if typed else []
+        told = [line.text for line in FOLLOW] if typed else seat.lines
         assert side.if_entered.isVisible() or seat.lines == told
         for above, below in pairwise(shown):
             assert above.geometry().bottom() < below.geometry().top()
@@ -137,6 +137,10 @@ def test_the_last_change_gives_way_before_the_next_items(qtbot: QtBot) -> None:
         assert not side.change.isVisible()
         told = {found.run.text for found in written(side.clear)}
         assert {"Break 3, 2 min 10", "leave by 4:43:50"} <= told
+        change = "Last change, 4:38:05 p.m., flight: Loss of signal 1 min 18 later"
+        assert seat.lines == [change]  # who said so stands somewhere at every size
+        seat.type("a")
+        assert seat.lines != [change]
 
 
 def test_the_next_items_come_before_a_longer_sentence(qtbot: QtBot) -> None:

@@ -72,6 +72,46 @@ def test_the_answer_stands_until_something_is_typed(seat: Seat) -> None:
     assert seat.headline == "read: b"
 
 
+def test_beside_an_empty_line_the_answer_leaves_after_a_while(seat: Seat) -> None:
+    seat.type("a")
+    seat.press(Key.Key_Return)
+    for _ in range(40):
+        seat.pass_time(1)
+    assert seat.headline == "taken: a"
+    for _ in range(10):
+        seat.pass_time(1)
+    assert seat.headline == ""
+
+
+def test_what_is_refused_stands_as_long_as_the_line(seat: Seat) -> None:
+    seat.desk.answers["x"] = Taken(Answer.REFUSED, "it has happened")
+    seat.type("x")
+    seat.press(Key.Key_Return)
+    for _ in range(60):
+        seat.pass_time(1)
+    assert seat.headline == "it has happened"
+
+
+def test_escape_closes_the_day_in_one_press_and_the_answer_goes_along(seat: Seat) -> None:
+    seat.type("a")
+    seat.press(Key.Key_Return)
+    seat.window.show_briefly("Presenter window: hidden.")
+    seat.press(Key.Key_F2)
+    seat.press(Key.Key_Escape)
+    assert not seat.window.side.day_is_open
+    assert seat.headline == ""
+    assert not seat.window.notices.isVisible()
+
+
+def test_escape_lets_go_of_the_card_in_one_press_and_the_answer_goes_along(seat: Seat) -> None:
+    seat.press(Key.Key_Down)
+    seat.type("a")
+    seat.press(Key.Key_Return)
+    seat.press(Key.Key_Escape)
+    assert seat.window.timeline.selected_id == ""
+    assert seat.headline == ""
+
+
 def test_an_empty_line_is_not_entered(seat: Seat) -> None:
     seat.press(Key.Key_Return)
     assert seat.desk.of("enter") == []
@@ -347,6 +387,16 @@ def test_a_line_of_the_programs_own_stands_until_escape(seat: Seat) -> None:
     seat.window.show_line("Something went wrong, and the board goes on.")
     assert seat.window.notices.isVisible()
     seat.press(Key.Key_Escape)
+    assert not seat.window.notices.isVisible()
+
+
+def test_what_a_key_did_to_another_window_is_said_for_half_a_minute(seat: Seat) -> None:
+    seat.window.show_briefly("Presenter window: hidden.")
+    for _ in range(20):
+        seat.pass_time(1)
+    assert seat.window.notices.isVisible()
+    for _ in range(15):
+        seat.pass_time(1)
     assert not seat.window.notices.isVisible()
 
 
