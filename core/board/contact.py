@@ -20,7 +20,13 @@ from core.board.words import (
 from core.entries.airing import PictureClock
 from core.signal.model import Fill, Shifted, Stretch, Total
 from core.signal.seen import Light
-from core.times.writing import MINUTE_MS, apart_ms, dated_clock_text, duration_words
+from core.times.writing import (
+    MINUTE_MS,
+    apart_ms,
+    dated_clock_text,
+    duration_words,
+    floor_second_ms,
+)
 
 TOTALS_MS = 24 * 3_600_000
 """The totals look so far ahead."""
@@ -152,7 +158,7 @@ def _through(scene: Scene, lane: LaneSight, here: Stretch | None, now_ms: int) -
         return ""
     names = {ground.id: ground.name for ground in scene.plan.grounds}
     words = f"through {names.get(here.ground, here.ground)}"
-    handed = [h for h in lane.signal.hand_overs if h.time_ms > now_ms]
+    handed = [h for h in lane.signal.hand_overs if floor_second_ms(h.time_ms) > now_ms]
     end_ms = _end_ms(lane, now_ms)
     if handed and (end_ms is None or handed[0].time_ms < end_ms):
         to = names.get(handed[0].to_ground, handed[0].to_ground)

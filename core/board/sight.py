@@ -5,9 +5,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from functools import cached_property
 from itertools import accumulate
 
+from core.plan.model import Change
 from core.signal.model import Contact, Edge, Fill, LaneSignal, Stretch
 from core.signal.worlds import World
-from core.times.writing import apart_ms
+from core.times.writing import apart_ms, floor_second_ms
 
 EVER_MS = 2**62
 """Further off than any instant: where a contact has no beginning or end."""
@@ -25,7 +26,8 @@ class LaneSight:
     """One lane, ready to be asked about instants, in each of the worlds that still can be.
 
     A world holds the outcomes that are true in it; an event that hangs on an outcome lives in the
-    worlds that have it.
+    worlds that have it. Instants count as they are shown, floored to the second: what begins within
+    the board's second has begun.
     """
 
     def __init__(self, signal: LaneSignal, worlds: Sequence[World]) -> None:
@@ -35,7 +37,8 @@ class LaneSight:
 
     @cached_property
     def _starts(self) -> list[int]:
-        return [s.from_ms for s in self.signal.stretches[1:] if s.from_ms is not None]
+        later = self.signal.stretches[1:]
+        return [floor_second_ms(s.from_ms) for s in later if s.from_ms is not None]
 
     @cached_property
     def _by_start(self) -> list[Contact]:
@@ -58,6 +61,25 @@ class LaneSight:
     def edge(self, edge_id: str) -> Edge | None:
         """The edge of that id, where it is one now."""
         return self._edges.get(edge_id)
+
+    def told(self, since_ms: int, now_ms: int) -> list[Edge]:
+        """The edges between two instants, both included, that somebody has seen or heard."""
+        return [
+            edge
+            for edge in self.signal.edges
+            if edge.observed and since_ms <= floor_second_ms(edge.time_ms) <= now_ms
+        ]
+
+    def is_back(self, now_ms: int) -> bool:
+        """Whether it is in contact, whatever the outcome, since somebody has seen it come back."""
+        place = self.place(now_ms)
+        stretches = self.signal.stretches
+        if not stretches or stretches[place].fill is not Fill.CONTACT:
+            return False
+        while place > 0 and stretches[place - 1].fill is Fill.CONTACT:
+            place -= 1
+        since_ms = self._starts[place - 1] if place else -EVER_MS
+        return any(edge.change is Change.BACK for edge in self.told(since_ms, now_ms))
 
     def place(self, at_ms: int) -> int:
         """The index of that stretch."""
@@ -123,11 +145,11 @@ def _is_in(contact: Contact, world: World) -> bool:
 
 
 def _from_ms(contact: Contact) -> int:
-    return -EVER_MS if contact.from_ms is None else contact.from_ms
+    return -EVER_MS if contact.from_ms is None else floor_second_ms(contact.from_ms)
 
 
 def _to_ms(contact: Contact) -> int:
-    return EVER_MS if contact.to_ms is None else contact.to_ms
+    return EVER_MS if contact.to_ms is None else floor_second_ms(contact.to_ms)
 
 
 class Sight:
@@ -171,11 +193,11 @@ class Sight:
 
     def is_told(self, since_ms: int, now_ms: int) -> bool:
         """Whether somebody at the desk has seen or heard the signal go or come since then."""
-        return any(
-            edge.observed and since_ms <= edge.time_ms <= now_ms
-            for lane in self._told
-            for edge in lane.signal.edges
-        )
+        return any(lane.told(since_ms, now_ms) for lane in self._told)
+
+    def is_back(self, now_ms: int) -> bool:
+        """Whether somebody has seen or heard the signal come back, and it has not gone since."""
+        return any(lane.is_back(now_ms) for lane in self._told)
 
     def word_from(self, at_ms: int, outcome: str | None = None) -> tuple[int, ...]:
         """When, from that instant on, the first word of anything usually comes, in any world.

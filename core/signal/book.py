@@ -100,6 +100,7 @@ class Known:
     course: str = ""
     printed_ms: int | None = None
     computed: bool = False
+    ground: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,7 +203,7 @@ def _know(lane: str, part: Part, row: Row, edges: dict[str, Known]) -> None:
         known = edges.get(edge)
         shared = part.condition if known is None else part.condition & known.condition
         computed = part.working is not None
-        edges[edge] = Known(lane, change, shared, part.course.id, printed_ms, computed)
+        edges[edge] = Known(lane, change, shared, part.course.id, printed_ms, computed, row.ground)
 
     note(row.back, Change.BACK, row.back_ms)
     note(row.lost, Change.LOST, row.lost_ms)

@@ -100,5 +100,7 @@ def _edges_of(world: InWorld) -> list[tuple[Brink, Change]]:
 
 def _hand_overs_of(world: InWorld) -> Iterator[tuple[int, str, str]]:
     for before, after in pairwise(world.tiles):
-        if before.contact and after.contact and before.ground and after.ground:
+        if not (before.contact and after.contact and before.ground and after.ground):
+            continue
+        if before.ground != after.ground:
             yield after.from_ms, before.ground, after.ground

@@ -135,16 +135,16 @@ class LaneNow:
         """The lane as it is in that world."""
         found = self._worlds.get(world)
         if found is None:
-            found = self._worlds[world] = InWorld(self._tiles(world, self._heard.unplanned))
+            found = self._worlds[world] = InWorld(self._tiles(world))
         return found
 
     def foreseen(self, world: World) -> InWorld:
         """The lane without losses and returns that are not in the plan: those shift nothing."""
-        if not self._heard.unplanned:
-            return self.world(world)
         found = self._foreseen.get(world)
         if found is None:
-            found = self._foreseen[world] = InWorld(self._tiles(world, ()))
+            same = all(fact.planned for fact in self._standing(world))
+            found = self.world(world) if same else InWorld(self._tiles(world, foreseen=True))
+            self._foreseen[world] = found
         return found
 
     def told(self, edge: Brink) -> tuple[int, int | None, bool]:
@@ -170,20 +170,23 @@ class LaneNow:
                     self._table |= {name: ms + (shift_ms or 0) for name, ms in row.ends()}
         return self._table.get(edge)
 
-    def _tiles(self, world: World, unplanned: Sequence[Fact]) -> list[Tile]:
+    def _tiles(self, world: World, *, foreseen: bool = False) -> list[Tile]:
         here = [placed for condition, placed in self._parts if condition <= world]
         pieces = sorted((tile for placed in here for tile in placed.pieces), key=_beginning)
         closed = [cut for placed in here for cut in placed.closed] + _unknown(here)
         tiles = tiled(carried(pieces), sorted(closed))
         cut(tiles, sorted(each for condition, each in self._cuts if condition <= world))
-        if self._heard.facts or unplanned:
-            enforce(tiles, self._standing(world, unplanned))
+        facts = self._standing(world)
+        if facts:
+            due = {edge: due_ms for placed in here for edge, due_ms in placed.due.items()}
+            enforce(tiles, [fact for fact in facts if fact.planned or not foreseen], due)
         return settled(tiles)
 
-    def _standing(self, world: World, unplanned: Sequence[Fact]) -> list[Fact]:
-        """What the desk has said of edges of this world, and of edges no row knows, by time."""
-        facts = [fact for fact in self._heard.facts.values() if fact.condition <= world]
-        facts += unplanned
+    def _standing(self, world: World) -> list[Fact]:
+        """What the desk has said of edges, also of such as no row of this world knows, by time."""
+        told = (fact.in_world(world) for fact in self._heard.facts.values())
+        facts = [fact for fact in told if fact is not None]
+        facts += self._heard.unplanned
         return sorted(facts, key=lambda fact: (fact.time_ms, fact.number))
 
 

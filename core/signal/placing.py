@@ -23,12 +23,16 @@ Expected = Callable[[str], int | None]
 
 
 class Placed(NamedTuple):
-    """A course's contacts on a lane, where there is none for a reason of its own, its extent."""
+    """A course's contacts on a lane, where there is none for a reason of its own, its extent.
+
+    `due` is when a return would be that the desk has placed later.
+    """
 
     pieces: list[Tile]
     closed: list[Cut]
     from_ms: int
     to_ms: int
+    due: dict[str, int]
 
 
 def shift_of(course: Course, expected: Expected, planned: Expected) -> int | None:
@@ -73,6 +77,7 @@ def place(
         [],
         _hidden(rows, shift_ms, begin_ms, end_ms),
         *((-EVER_MS, EVER_MS) if part.working is None else (begin_ms, end_ms)),
+        due={},
     )
     for row in rows.rows:
         span = _span(row, shift_ms, anchors, facts)
@@ -82,6 +87,10 @@ def place(
         to_ms = span[1] if row.lost in facts else min(span[1], end_ms)
         if from_ms >= to_ms:
             continue
+        if row.back in facts:
+            earlier = [each for each in anchors if each.printed_ms < row.back_ms]
+            due_ms = _moved(row.back_ms, shift_ms, earlier)
+            placed.due[row.back] = from_ms if due_ms is None else max(due_ms, begin_ms)
         tile = Tile(
             from_ms,
             to_ms,

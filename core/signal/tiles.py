@@ -1,13 +1,13 @@
 """One lane in one world as tiles: contacts and gaps that cover all of time without overlap."""
 
 from bisect import bisect_right
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from itertools import islice
 from operator import attrgetter
 from typing import NamedTuple
 
 from core.plan.model import Change
-from core.signal.cuts import EVER_MS, NO_STATION, Cut
+from core.signal.cuts import EVER_MS, NO_STATION, UNKNOWN, Cut
 from core.signal.told import Fact
 
 TOUCH_MS = 1000
@@ -95,11 +95,11 @@ def cut(tiles: list[Tile], cuts: Iterable[Cut]) -> None:
             ]
 
 
-def enforce(tiles: list[Tile], facts: Sequence[Fact]) -> None:
+def enforce(tiles: list[Tile], facts: Sequence[Fact], due: Mapping[str, int]) -> None:
     """Make the edges that the desk has placed stand in the tiles, in place.
 
     A loss ends the contact, a return begins one, each until the next edge or the next such word
-    to the contrary. `facts` are sorted by time.
+    to the contrary. `facts` are sorted by time; `due` is when returns were to come by their rows.
     """
     ids = {fact.edge for fact in facts}
     for place, fact in enumerate(facts):
@@ -110,6 +110,7 @@ def enforce(tiles: list[Tile], facts: Sequence[Fact]) -> None:
             _lose(tiles, fact, until_ms)
         else:
             _return(tiles, fact, until_ms, ids)
+            _wait(tiles, fact, due.get(fact.edge, fact.time_ms))
 
 
 def settled(tiles: Iterable[Tile]) -> list[Tile]:
@@ -182,11 +183,30 @@ def _return(tiles: list[Tile], fact: Fact, until_ms: int, ids: set[str]) -> None
         cut(tiles, [Cut(first.from_ms, fact.time_ms, cause, back=fact.edge)])
 
 
+def _wait(tiles: list[Tile], fact: Fact, due_ms: int) -> None:
+    """The gap before a late return goes on for what kept the signal away until it was due."""
+    here = place_of(tiles, fact.time_ms) - 1
+    first = here
+    while first > 0 and not tiles[first].contact and tiles[first].from_ms >= due_ms:
+        first -= 1
+    if first < 0 or tiles[first].contact or tiles[first].cause == UNKNOWN:
+        return
+    for place in range(first + 1, here + 1):
+        tiles[place] = tiles[place]._replace(cause=tiles[first].cause)
+
+
 def _open(tiles: list[Tile], here: int, fact: Fact, until_ms: int) -> None:
     """Contact from a fact on to the end of the gap it falls into."""
     last = _run(tiles, here, 1)
     end_ms = min(tiles[last].to_ms, until_ms)
-    opened = Tile(fact.time_ms, end_ms, contact=True, back=fact.edge, cause=tiles[last].cause)
+    opened = Tile(
+        fact.time_ms,
+        end_ms,
+        contact=True,
+        ground=fact.ground,
+        back=fact.edge,
+        cause=tiles[last].cause,
+    )
     parts = []
     if tiles[here].from_ms < fact.time_ms:
         parts.append(tiles[here]._replace(to_ms=fact.time_ms))

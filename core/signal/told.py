@@ -1,7 +1,7 @@
 """What the desk has told the signal: edges seen, heard or revised, and outcomes named."""
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
 from core.entries.model import (
@@ -24,7 +24,7 @@ class Fact:
     """Where an edge is, by the desk's word. `moves`: its course's later rows go with it.
 
     `planned` is False for an unplanned loss or return, which no row knows. `condition` holds the
-    outcomes without which there is no such edge.
+    outcomes without which there is no such edge, `ground` is the station of its row.
     """
 
     edge: str
@@ -36,6 +36,17 @@ class Fact:
     give_ms: int | None = None
     planned: bool = True
     condition: World = frozenset()
+    ground: str | None = None
+
+    def in_world(self, world: World) -> "Fact | None":
+        """What it is in that world; None where it says nothing of it.
+
+        What was seen or heard is so whatever the outcome: where no row knows the edge, it is a loss
+        or return that is not in the plan. What was only revised belongs to its outcome.
+        """
+        if self.condition <= world:
+            return self
+        return replace(self, planned=False, moves=False) if self.observed else None
 
 
 class Anchor(NamedTuple):
@@ -159,6 +170,7 @@ def _observe(
         moves=moves,
         planned=planned,
         condition=known.condition if known is not None and planned else frozenset(),
+        ground=known.ground if known is not None and planned else None,
     )
     if planned:
         facts[edge] = fact
@@ -195,4 +207,5 @@ def _place(
         moves=_moves(Shift.USUAL, known),
         give_ms=word.give_ms if isinstance(word, Revise) else None,
         condition=known.condition,
+        ground=known.ground,
     )

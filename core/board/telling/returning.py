@@ -100,7 +100,7 @@ def heard_again(scene: Scene, now_ms: int) -> HeardAgain | None:
     for lane in scene.sight.lanes:
         for edge in lane.signal.edges:
             back = edge.change is Change.BACK and edge.observed and lane.lane != "data"
-            if not back or not now_ms - _FRESH_MS < edge.time_ms <= now_ms:
+            if not back or not now_ms - _FRESH_MS < floor_second_ms(edge.time_ms) <= now_ms:
                 continue
             if found is None or edge.time_ms < found.at_ms:
                 found = HeardAgain(
@@ -156,4 +156,4 @@ def _first_words_ms(scene: Scene, event: Event) -> int:
 
 
 def _heard_since(scene: Scene, since_ms: int, now_ms: int) -> bool:
-    return scene.sight.is_told(since_ms, now_ms)
+    return scene.sight.is_told(since_ms, now_ms) or scene.sight.is_back(now_ms)

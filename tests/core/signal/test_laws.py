@@ -232,6 +232,20 @@ def test_whatever_is_told_tiles_the_day_and_stands_where_it_was_observed(
     assert Tables(day).told(typed(*matched)).signal(expected) == told.signal(expected)
 
 
+@given(days(), lateness, st.sampled_from(Change), even)
+def test_what_was_observed_is_so_whatever_the_outcome(
+    day: Plan, late_s: int, change: Change, time_s: int
+) -> None:
+    expected, tables = expected_for(late_s), Tables(day)
+    edge = tables.near("voice", change, time_s * S, expected)
+    seen = Observe("voice", change, time_s * S, edge=edge)
+    lane = lane_of(tables.told(typed(seen)).signal(expected))
+    fill = Fill.CONTACT if change is Change.BACK else Fill.GAP
+    here = next(s for s in lane.stretches if holds(s.from_ms, s.to_ms, time_s))
+    assert here.fill is fill
+    check_tiling(lane)
+
+
 @given(days(), lateness, st.lists(st.tuples(st.booleans(), even), max_size=4))
 def test_a_closed_lane_changes_only_what_is_drawn(
     day: Plan, late_s: int, typed_shut: list[tuple[bool, int]]
