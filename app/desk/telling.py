@@ -19,6 +19,7 @@ _COPIED = Taken(Answer.DONE, "The sentence is on the clipboard")
 _NO_CHECK = Taken(Answer.REFUSED, "Select a card that has a check-off")
 _NO_CARD = Taken(Answer.REFUSED, "Select the card whose facts are to be shown")
 _FACTS_SHOWN = Taken(Answer.DONE, "Its facts are shown to the presenter")
+_NO_FACTS = Taken(Answer.REFUSED, "The board is grave: no facts are shown")
 _FACTS_GONE = Taken(Answer.DONE, "The presenter is shown no facts")
 
 
@@ -89,6 +90,9 @@ class Telling(QObject):
     def _facts(self) -> None:
         """Show the facts of the selected card; the same key again takes them away."""
         selected = self._selected()
+        if self._side.to_say.grave:
+            self._say(_NO_FACTS)
+            return
         if not selected and not self._facts_of:
             self._say(_NO_CARD)
             return

@@ -44,6 +44,8 @@ class Cards(Sequence[Card]):
         names: Names,
         reports: Reports = NO_REPORTS,
         both: SideBySide = as_written,
+        *,
+        bare: bool = False,
     ) -> None:
         self._scene = scene
         self._ids = ids
@@ -52,6 +54,7 @@ class Cards(Sequence[Card]):
         self._names = names
         self._reports = reports
         self._both = both
+        self._bare = bare
         self._made: dict[int, Card] = {}
 
     def __len__(self) -> int:
@@ -102,7 +105,7 @@ class Cards(Sequence[Card]):
             pair=scene.pairs.get(event_id, ""),
             reason=cause_words(line.cause, self._names),
             checks=check_lines(scene.plan.checkoffs, event_id, self._reports.counts),
-            facts=facts(scene, event_id, now_ms, self._both),
+            facts=() if self._bare else facts(scene, event_id, now_ms, self._both),
         )
 
     def _heard_ms(self, event_id: str, line: Line) -> int | None:

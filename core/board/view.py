@@ -30,7 +30,6 @@ from core.board.roll import Roll
 from core.board.scene import Arranged, Scene
 from core.board.sight import Sight
 from core.board.strips import strip
-from core.board.telling.gravely import confirmed_words
 from core.board.telling.telling import Telling
 from core.board.telling.whileaway import TimesAt
 from core.board.words import Names, broken_event, broken_words, listed, rough_words
@@ -137,11 +136,14 @@ class Board:
         names = self.names(scene)
         told = self._told(around.entries)
         air = self._air(scene, around.entries, now_ms)
+        telling = self.telling(scene, around.entries)
         view = View(
             now_ms=now_ms,
             header=header(scene, now_ms, None if air is None else air.panel.status),
             due=_due_row(scene, arranged, names, now_ms),
-            cards=Cards(scene, arranged.ids, now_ms, against, names, told, self._both),
+            cards=Cards(
+                scene, arranged.ids, now_ms, against, names, told, self._both, bare=telling.grave
+            ),
             next_index=arranged.next_index,
             big_index=_big(scene, arranged, now_ms),
             summary=against.words,
@@ -154,7 +156,7 @@ class Board:
             unsaved=around.unsaved,
             air=AirLane() if air is None else air.lane,
             clear=None if air is None else air.panel,
-            to_say=self.telling(scene, around.entries).at(now_ms),
+            to_say=telling.at(now_ms),
         )
         return replace(view, presenter=self._presenter(view, scene, around))
 
@@ -172,11 +174,8 @@ class Board:
         return self.on_air(scene, entries).at(now_ms)
 
     def _presenter(self, view: View, scene: Scene, around: Around) -> PresenterView:
-        grave = view.to_say is not None and view.to_say.grave
-        names = self.names(scene)
-        confirmed = confirmed_words(around.entries, names, scene.style) if grave else ""
         fact = self._fact(scene, around.facts_of, view.now_ms)
-        return presenter(view, scene, fact=fact, confirmed=confirmed)
+        return presenter(view, scene, fact=fact)
 
     def _fact(self, scene: Scene, of: str, now_ms: int) -> FactLine | None:
         if of not in scene.known:

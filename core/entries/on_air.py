@@ -172,7 +172,10 @@ def _grave(rest: str, context: Context) -> Reading:
         what = "The board is not grave" if rest else "The board is grave already"
         raise EntryProblem(what, "grave", "" if rest else "To end it: grave over")
     if rest:
-        ask = "Countdowns, facts and breaks come back, on the presenter window too"
+        ask = "The presenter window is as before; breaks, tapes and facts are proposed again"
         return Reading(Grave(on=False), "The board is grave no longer", asks=(ask,))
-    ask = "Countdowns, light facts and breaks go, on the presenter window too"
+    ask = (
+        "The presenter window keeps the clock, the last confirmed words and lines passed; "
+        "breaks, tapes and facts are not proposed"
+    )
     return Reading(Grave(on=True), "The board is grave", asks=(ask,))

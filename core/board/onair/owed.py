@@ -62,7 +62,8 @@ def _to_the_minute(at_ms: int, style: Style, now_ms: int) -> str:
 
 
 def _owed(state: AirState) -> list[Running]:
-    return [one for one in state.programme.items if one.item.owed and one.stands in _STILL]
+    still = (one for one in state.programme.items if one.item.owed and one.stands in _STILL)
+    return [one for one in still if one.item.kind not in state.withheld]
 
 
 def _deadlines(state: AirState, owed: Sequence[Running], now_ms: int) -> Iterator[str]:

@@ -17,6 +17,8 @@ from core.entries.aired import aired
 from core.entries.model import Entry
 from core.times.writing import SECOND_MS
 
+_LIGHT = frozenset({BREAK, "tape"})
+
 
 @dataclass(frozen=True, slots=True)
 class Reckoned:
@@ -53,7 +55,13 @@ class AirState:
         self, scene: Scene, entries: Sequence[Entry], before: "AirState | None" = None
     ) -> None:
         self.scene = scene
-        self.programme = Programme(scene.plan.items, aired(entries))
+        told = aired(entries)
+        self.withheld: frozenset[str] = _LIGHT if told.grave else frozenset()
+        """Kinds of items that are not proposed: on a grave board, breaks and tapes.
+
+        They keep a place they have, and the desk may still place one by hand.
+        """
+        self.programme = Programme(scene.plan.items, told)
         ended = tuple(span for span in self.programme.away if span[1] < EVER_MS)
         self.day: Day = day_of(scene, ended)
         self._with_away = replace(self.day, away=self.programme.away)
@@ -68,7 +76,8 @@ class AirState:
 
     def reckons_as(self, other: "AirState") -> bool:
         """Whether all that was worked out for the other holds for this one."""
-        return other.day == self.day and other.programme.items == self.programme.items
+        alike = other.day == self.day and other.withheld == self.withheld
+        return alike and other.programme.items == self.programme.items
 
     # ------------------------------------------------------------ at a second
 
@@ -134,7 +143,9 @@ class AirState:
         floating = (
             one.item
             for one in self.programme.items
-            if one.stands in (Stands.FLOATING, Stands.PLACED) and one.item.id not in held
+            if one.stands in (Stands.FLOATING, Stands.PLACED)
+            and one.item.id not in held
+            and one.item.kind not in self.withheld
         )
         breaks = [
             Fixed(one.item.id, one.from_ms, one.due_ms, one.item.sponsor)
@@ -154,7 +165,12 @@ class AirState:
         )
 
     def move(self, item: str, now_ms: int) -> int | None:
-        """Where a placed item could go instead, with all that is owed after it if that can be."""
+        """Where a placed item could go instead, with all that is owed after it if that can be.
+
+        Nowhere for what is withheld.
+        """
+        if self.programme.item(item).item.kind in self.withheld:
+            return None
         reckoned = self.reckoned(now_ms, free=frozenset({item}))
         fits = reckoned.fitting.fits(item, now_ms, self.since(now_ms))
         first_ms, by_ms = fits.first_start_ms, fits.owed_by_ms

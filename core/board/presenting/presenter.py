@@ -13,7 +13,6 @@ from core.board.presenting.roundly import nearest_minutes, planned_words, spoken
 from core.board.presenting.thens import thens
 from core.board.programme import FactLine, PresenterLane, PresenterView, Sentence, ToSay
 from core.board.scene import Scene
-from core.board.telling.gravely import passed_lines
 from core.board.written import Figure
 
 _HELD = "on the clock, and the count is holding"
@@ -26,17 +25,17 @@ def presenter(
     scene: Scene,
     *,
     fact: FactLine | None = None,
-    confirmed: str = "",
 ) -> PresenterView:
     """What the presenter sees at the view's second.
 
     `fact` only where the desk asked for it; one that may not be told yet is left out all the same.
-    `confirmed`, the last confirmed words with their source (`telling.gravely`), is for grave.
+    On a grave board nothing but the clock and the desk's own lines: the last confirmed words with
+    their source, and what the editor passed.
     """
     header = view.header
     if view.to_say is not None and view.to_say.grave:
         clock = f"{header.weekday}, {header.clock} {header.zone}"
-        lines = tuple(line for line in (confirmed, *passed_lines(scene, view.now_ms)) if line)
+        lines = tuple(sentence.twenty for sentence in view.to_say.sentences)
         return PresenterView(clock=clock, grave=True, lines=lines)
     shown = _event_top(view, scene)
     shown = break_top(shown, view, scene) or shown

@@ -89,7 +89,7 @@ def test_a_line_about_the_programme_is_taken_and_moves_no_event(
     [
         ("break 3 off", "It is owed"),
         ("break 3 at 4:30p", "4:30:00 p.m. is 10 min ago"),
-        ("grave", "on the presenter window too"),
+        ("grave", "The presenter window keeps the clock"),
     ],
 )
 def test_what_is_not_to_happen_by_a_slip_asks_once_more(place: Place, line: str, asks: str) -> None:

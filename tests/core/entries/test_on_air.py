@@ -102,10 +102,13 @@ def test_it_says_how_it_was_read(typed: str, before: tuple[Action, ...], how: st
 
 def test_a_grave_board_asks_for_enter_once_more_both_ways() -> None:
     assert only("grave").asks == (
-        "Countdowns, light facts and breaks go, on the presenter window too",
+        (
+            "The presenter window keeps the clock, the last confirmed words and lines passed; "
+            "breaks, tapes and facts are not proposed"
+        ),
     )
     assert only("grave over", DESK.after(Grave(on=True))).asks == (
-        "Countdowns, facts and breaks come back, on the presenter window too",
+        "The presenter window is as before; breaks, tapes and facts are proposed again",
     )
 
 

@@ -251,7 +251,10 @@ def test_lines_of_a_command_may_be_about_the_programme(desk: Seat) -> None:
     assert done.clash is None
     assert done.notes == (
         "break 3 over: It cannot be cut, and has 2 min 10 s to run",
-        "grave: Countdowns, light facts and breaks go, on the presenter window too",
+        (
+            "grave: The presenter window keeps the clock, the last confirmed words and lines "
+            "passed; breaks, tapes and facts are not proposed"
+        ),
     )
     assert times(desk) == before
     assert len(desk.desk.entries()) == 5

@@ -18,7 +18,6 @@ from core.board.programme import (
     Sentence,
     ToSay,
 )
-from core.board.telling.gravely import confirmed_words
 from core.plan.model import Plan
 from tests import strategies as drawn
 from tests.core.board.boards import FLIGHT, Seat, at_ms, seat, seat_on, shown
@@ -61,6 +60,13 @@ def box(item: str, kind: str, begin: str, end: str, state: ItemState = ItemState
 
 def sentence(line: str, twenty: str = "") -> Sentence:
     return Sentence(line, twenty, twenty, "2 min", at_ms("17:00"))
+
+
+def gravely(desk: Seat) -> tuple[str, ...]:
+    """The lines of the presenter's window."""
+    view = desk.view.presenter
+    assert view is not None
+    return view.lines
 
 
 @pytest.fixture
@@ -345,39 +351,40 @@ def test_a_live_moment_that_may_yet_come_lasts_until_there_is_word(desk: Seat) -
 # ------------------------------------------------------------------ grave
 
 
-def test_grave_there_are_the_clock_what_was_confirmed_and_what_was_passed(desk: Seat) -> None:
+def test_grave_there_are_the_clock_and_the_lines_of_the_desk_and_nothing_else(desk: Seat) -> None:
     desk.go_to("16:50:03")
     desk.take("loss now per flight")
     desk.go_to("17:30")
-    session = desk.desk._session
-    confirmed = confirmed_words(session.standing, session.names, session.style)
-    assert confirmed.startswith("Loss of signal")
-    assert confirmed.endswith(", per flight")
-    view = replace(desk.view, to_say=ToSay(grave=True))
-    told = presenter(view, session.scene, confirmed=confirmed)
-    assert told.lines == (confirmed, "We have not heard from Whimbrel.")
-    assert told.clock == "Wednesday, 5:30:00 p.m. Atlantic"
-    bare = PresenterView(clock=told.clock, grave=True, lines=told.lines)
-    assert told == bare
+    desk.take("grave")
+    view = desk.view
+    assert view.to_say is not None
+    assert view.presenter == PresenterView(
+        clock="Wednesday, 5:30:00 p.m. Atlantic",
+        grave=True,
+        lines=(
+            "The last word from mission control came at four-fifty Atlantic: loss of signal.",
+            "We have not heard from Whimbrel.",
+        ),
+    )
+    assert view.presenter.lines == tuple(each.twenty for each in view.to_say.sentences)
 
 
 def test_the_latest_line_passed_stands_alone(desk: Seat) -> None:
+    desk.take("grave")
     desk.go_to("17:27:49")
-    grave = ToSay(grave=True)
-    assert presented(desk, to_say=grave).lines == ()
+    assert gravely(desk) == ()
     desk.go_to("17:27:50")
-    assert presented(desk, to_say=grave).lines == ("We have not heard from Whimbrel.",)
+    assert gravely(desk) == ("We have not heard from Whimbrel.",)
     desk.go_to("17:40")
-    assert presented(desk, to_say=grave).lines == ("We still have not heard from Whimbrel.",)
+    assert gravely(desk) == ("We still have not heard from Whimbrel.",)
 
 
 def test_what_nobody_has_confirmed_is_not_shown_as_confirmed(desk: Seat) -> None:
-    session = desk.desk._session
-    assert confirmed_words(session.standing, session.names, session.style) == ""
     desk.take("ignition +60s per flight")
     desk.go_to("16:50")
     desk.take("loss now")
-    assert confirmed_words(session.standing, session.names, session.style) == ""
+    desk.take("grave")
+    assert gravely(desk) == ()
 
 
 # ------------------------------------------------------------------ never on it
