@@ -20,13 +20,18 @@ from tests.core.rehearsal.days import ROOT, draws, small, small_frame
 
 PERFECT, OTHERS, FIRST_STEPS = range(3), range(100, 103), range(18)
 SELDOM_MS = 600_000
-"""Without anything happening, five quiet hours are looked at no more often than this."""
+"""Without anything happening, quiet hours are looked at no more often than this."""
 
 
 @cache
 def first_steps() -> tuple[Plan, Frame]:
+    """From before liftoff till after the solar panels open."""
     plan = read_plan(Path(ROOT / "sample_plans" / "first-steps.toml"))
-    return plan, frame_of(plan)
+    whole = frame_of(plan)
+    liftoff_ms = whole.times_ms["liftoff"]
+    begin_ms, end_ms = liftoff_ms - 1_500_000, liftoff_ms + 4_500_000
+    times = {name: at for name, at in whole.times_ms.items() if begin_ms < at < end_ms}
+    return plan, Frame(begin_ms, end_ms, times)
 
 
 def run(plan: Plan, frame: Frame, number: int, desk: str, stride_ms: int = STRIDE_MS) -> Score:
