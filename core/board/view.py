@@ -187,9 +187,10 @@ class Board:
         return scene.roll.names
 
     def _against_plan(self, scene: Scene, arranged: Arranged) -> Against:
-        key = arranged.next_index
+        key = (arranged.next_index, bool(arranged.due))
         if self._against is None or self._against[0] != key:
-            self._against = (key, against_plan(scene, list(arranged.ids[key:])))
+            ids = list(arranged.ids[arranged.next_index :])
+            self._against = (key, against_plan(scene, ids, overdue=bool(arranged.due)))
         return self._against[1]
 
     def _strip_of(self, scene: Scene) -> Strip:

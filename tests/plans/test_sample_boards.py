@@ -89,3 +89,11 @@ def test_a_return_that_comes_earlier_after_a_later_burn_is_named_first() -> None
     rows = [(text, said.text) for text, said in view.last_change.rows]
     assert rows[0] == ("Signal back, after the burn and 3 more follow", "51 s earlier")
     assert ("Circularisation burn and 5 more follow", "45 s later") in rows
+
+
+def test_what_only_the_night_has_in_common_is_not_said_of_the_cards_that_come_first() -> None:
+    lines = ("ignition happened 4:58:03p per flight", "burned per flight")
+    view = board("petrel-arrival", "2031-05-14T17:30:00", *lines)
+    first = [card.change.text for card in view.cards[view.next_index : view.next_index + 8]]
+    assert "43 s later" not in first
+    assert view.summary.text == ""

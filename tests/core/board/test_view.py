@@ -109,8 +109,21 @@ def test_many_due_events_stand_in_one_short_row(desk: Seat) -> None:
 
 
 def test_nothing_changed_is_said_once(desk: Seat) -> None:
-    assert desk.view.summary.text == "All as in the flight plan."
+    desk.take("go happened 4:40p")
+    assert desk.view.summary.text == "All that is to come is as in the flight plan."
     assert {card.change.text for card in desk.view.cards} == {""}
+
+
+def test_with_events_overdue_it_is_not_said_that_all_is_as_planned(desk: Seat) -> None:
+    desk.go_to("16:45")
+    assert desk.view.due is not None
+    assert desk.view.summary.text == "Nothing to come has a new time."
+
+
+def test_where_events_have_no_time_any_more_it_is_said_of_what_still_comes(desk: Seat) -> None:
+    desk.take("go happened 4:40p")
+    desk.take("burned")
+    assert desk.view.summary.text == "What still comes is as in the flight plan."
 
 
 def test_a_change_that_most_have_is_said_once_and_on_a_card_only_where_it_differs(

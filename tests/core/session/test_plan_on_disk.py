@@ -53,7 +53,8 @@ def test_the_changed_plan_is_the_new_flight_plan_to_compare_with(
 ) -> None:
     change(desk, tmp_path, LATER)
     desk.take("plan")
-    assert desk.view.summary.text == "All as in the flight plan."
+    assert desk.view.summary.text == "Nothing to come has a new time."
+    assert {card.change.text for card in desk.view.cards} == {""}
 
 
 def test_entries_stand_on_the_changed_plan(desk: Seat, tmp_path: Path) -> None:
