@@ -18,7 +18,7 @@ from app.commands.rehearsing import drawn, rehearsed, score_json, score_text
 from app.commands.say import say_json, say_text
 from app.commands.sheets import EDITORIAL, Sheet, sheet
 from app.commands.signals import Part, signal_json, signal_text
-from app.commands.times import times_json, times_text
+from app.commands.times import board_time_line, times_json, times_text
 from app.plans import take_plan, take_plan_with_warnings
 from app.resources import asset
 from app.skies import skies_for
@@ -62,7 +62,11 @@ def build_parser() -> argparse.ArgumentParser:
     times = _command(commands, "times", "every event's times, and what moved it", _times)
     _plan_argument(times)
     _entries(times)
-    times.add_argument("--anyway", action="store_true", help="set what clashes all the same")
+    times.add_argument(
+        "--anyway",
+        action="store_true",
+        help="set what clashes all the same, as a second Enter does at the board",
+    )
     times.add_argument("--json", action="store_true", help="as JSON")
     signal = _command(commands, "signal", "contacts, gaps, hand-overs and totals", _signal)
     _plan_argument(signal)
@@ -163,7 +167,9 @@ def _entries(parser: argparse.ArgumentParser) -> None:
         metavar="ENTRY",
         help="a line of the entry bar; as often as wanted, in order",
     )
-    parser.add_argument("--now", metavar="T", help="the board's time, else the machine's")
+    parser.add_argument(
+        "--now", metavar="T", help="the board's time, for a plan of another day; else the machine's"
+    )
 
 
 def _rate(text: str) -> float:
@@ -251,8 +257,16 @@ def _fits(given: argparse.Namespace) -> int:
     if given.json:
         print(fits_json(desk, done, now_ms))
     else:
+        _tell_board_time(given, desk, now_ms)
         print(fits_text(desk, done, Style(plan.zones[0]), now_ms))
     return CLASHES if programme_clashes(desk, done, now_ms) else FINE
+
+
+def _tell_board_time(given: argparse.Namespace, desk: Desk, now_ms: int) -> None:
+    """A line first for whoever has left out --now while the plan is of another day."""
+    line = "" if given.now is not None else board_time_line(desk, Style(desk.plan.zones[0]), now_ms)
+    if line:
+        print(line)
 
 
 def _say(given: argparse.Namespace) -> int:
@@ -260,7 +274,11 @@ def _say(given: argparse.Namespace) -> int:
     desk = _desk(plan, _instant_ms("--now", given.now, plan))
     now_ms = desk.clock.now_ms()
     done = run(desk, given.enter, now_ms)
-    print(say_json(desk, done, now_ms) if given.json else say_text(desk, done, now_ms))
+    if given.json:
+        print(say_json(desk, done, now_ms))
+    else:
+        _tell_board_time(given, desk, now_ms)
+        print(say_text(desk, done, now_ms))
     return CLASHES if done.clash is not None or desk.schedule.broken else FINE
 
 

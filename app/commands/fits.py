@@ -9,6 +9,7 @@ from core.air.model import Placement
 from core.board.onair.now import AirNow
 from core.board.onair.places import Proposed
 from core.board.programme import ItemState
+from core.board.words import capital
 from core.session.batch import Run
 from core.session.desk import Desk
 from core.times.writing import Style, short_duration_words
@@ -113,7 +114,7 @@ def _lines(desk: Desk, run: Run, style: Style, now_ms: int) -> Iterator[str]:
     if clear_ms is not None:
         live = f" for {panel.live}" if panel.live else ""
         yield f"Clear for {short_duration_words(clear_ms)}, {panel.back_by}{live}"
-    yield from (said.text.capitalize() for said in panel.owed)
+    yield from (capital(said.text) for said in panel.owed)
     rows = [(row.name, row.length, row.words.text) for row in panel.rows]
     if rows:
         yield from ("", columns([("ITEM", "LENGTH", "NOW"), *rows]))

@@ -6,6 +6,7 @@ from app.commands.times import clash_json
 from app.commands.writing import as_json, counted, time_out
 from core.board.model import View
 from core.board.programme import Sentence, ToSay
+from core.board.words import capital
 from core.session.batch import Run
 from core.session.desk import Desk
 
@@ -66,5 +67,5 @@ def _lines(told: ToSay, run: Run) -> Iterator[str]:
 
 def _lengths(each: Sentence) -> Iterator[str]:
     """A sentence as a line, then longer where there is more of it."""
-    yield each.true_for.capitalize() if each.true_for else "True as long as nothing is entered"
+    yield capital(each.true_for) if each.true_for else "True as long as nothing is entered"
     yield from (f"  {text}" for text in dict.fromkeys((each.line, each.twenty, each.long)) if text)

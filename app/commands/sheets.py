@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from app.commands.signals import Part
+from app.commands.times import open_outcome
 from core.board.model import Strip
 from core.board.standing import is_automatic
 from core.board.strips import strip
@@ -17,7 +18,6 @@ from core.times.writing import (
     clock_text,
     date_text,
     local_time,
-    nearest_minute_ms,
     weekday_text,
 )
 
@@ -113,7 +113,9 @@ def _events(desk: Desk, style: Style) -> Iterator[Note]:
     for event in desk.schedule.plan.events:
         at_ms = desk.schedule.expected_ms(event.id)
         if at_ms is not None and not is_automatic(event):
-            yield Note(at_ms, f"{_minute(at_ms, style)} {event.name}")
+            condition = open_outcome(desk.schedule, event.id)
+            only = f", {condition}" if condition and condition not in event.name else ""
+            yield Note(at_ms, f"{_minute(at_ms, style)} {event.name}{only}")
 
 
 def _hand_overs(plan: Plan, lanes: Sequence[LaneSignal], style: Style) -> Iterator[Note]:
@@ -129,7 +131,8 @@ def _hand_overs(plan: Plan, lanes: Sequence[LaneSignal], style: Style) -> Iterat
 
 
 def _minute(at_ms: int, style: Style) -> str:
-    return clock_text(nearest_minute_ms(at_ms), style, seconds=False)
+    """The minute in which it is, as on the strip."""
+    return clock_text(at_ms, style, seconds=False)
 
 
 def _marks(begin_ms: int, end_ms: int, style: Style) -> Iterator[tuple[Note, bool]]:

@@ -11,7 +11,7 @@ from core.session.batch import Run
 from core.session.desk import Desk
 from core.signal.model import Contact, Edge, Gap, HandOver, LaneSignal, Total
 from core.times.spoken import spoken_zone
-from core.times.writing import Style, duration_words, short_duration_words
+from core.times.writing import Style, apart_ms, duration_words, short_duration_words
 
 Json = dict[str, object]
 
@@ -206,7 +206,7 @@ class _Words:
     def _row(self, each: Contact | Gap, what: str) -> tuple[int, _Row]:
         begin_ms, end_ms = each.from_ms, each.to_ms
         known = begin_ms is not None and end_ms is not None
-        long = duration_words((end_ms or 0) - (begin_ms or 0)) if known else ""
+        long = duration_words(apart_ms(end_ms or 0, begin_ms or 0)) if known else ""
         begin = self._at(each.lane, begin_ms, "(before)")
         end = self._at(each.lane, end_ms, "(after)")
         order = -(2**62) if begin_ms is None else begin_ms

@@ -16,12 +16,15 @@ from core.times.writing import (
     DAY_MS,
     Style,
     apart_ms,
+    clock_text,
     date_text,
     difference_words,
     short_duration_words,
 )
 
 Json = dict[str, object]
+
+_HEAD = ("EVENT", "PLANNED", "EXPECTED", "CHANGE", "EARLIEST", "LATEST", "BY")
 
 _STATES = {
     State.SCRUBBED: "called off",
@@ -109,18 +112,48 @@ def times_text(desk: Desk, run: Run, style: Style, now_ms: int) -> str:
     """The schedule as a table, then what gave way and what clashes."""
     schedule = desk.schedule
     names = Names({name: schedule.event(name).name for name in schedule.events})
-    head = ("EVENT", "PLANNED", "EXPECTED", "CHANGE", "EARLIEST", "LATEST", "BY")
     shown = _in_order(schedule)
     day_ms = _day_ms(schedule, shown, now_ms)
     rows = [_row(schedule, name, names, style, day_ms) for name in shown]
-    told = [_zone_line(style, day_ms, now_ms), columns([head, *rows])]
+    told = [_zone_line(style, day_ms, now_ms), columns(_with_outcomes(schedule, shown, rows))]
     told += [f"Gave way: the older figure for {names(name)}" for name in run.yielded]
     told += [
         f"Overruled: {bound_words(b.limit, names)}, {short_duration_words(b.short_ms)} short"
         for b in schedule.broken
     ]
     told += outcome_lines(run, names, style, now_ms)
+    if run.clash is not None and run.clash not in desk.clashes:
+        told.append("It is not set: --anyway sets it all the same")
     return "\n".join(told)
+
+
+def _with_outcomes(
+    schedule: Schedule, shown: Sequence[str], rows: Sequence[tuple[str, ...]]
+) -> list[tuple[str, ...]]:
+    """The table with its head; with a column IF where some of it belongs to one outcome only."""
+    table = [_HEAD, *rows]
+    only = ["IF", *(open_outcome(schedule, name) for name in shown)]
+    if not any(only[1:]):
+        return table
+    return [(*row[:-1], outcome, row[-1]) for row, outcome in zip(table, only, strict=True)]
+
+
+def open_outcome(schedule: Schedule, event: str) -> str:
+    """What the plan calls the outcome that an event needs, unless a source has named it."""
+    needed = schedule.brief(event).outcome
+    if needed is None or needed in schedule.chosen.values():
+        return ""
+    return next((each.name for each in schedule.plan.outcomes if each.id == needed), needed)
+
+
+def board_time_line(desk: Desk, style: Style, now_ms: int) -> str:
+    """For which time words are given that nobody asked for; empty on the plan's days."""
+    schedule = desk.schedule
+    day_ms = _day_ms(schedule, _told(schedule), now_ms)
+    if day_ms == now_ms:
+        return ""
+    now = f"{date_text(now_ms, style.zone)}, {clock_text(now_ms, style)} {spoken_zone(style.zone)}"
+    return f"As of {now}; the plan begins on {date_text(day_ms, style.zone)}: see --now"
 
 
 def _in_order(schedule: Schedule) -> list[str]:

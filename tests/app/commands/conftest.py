@@ -12,13 +12,16 @@ _NOW = "2031-05-14T09:00:00"
 
 @pytest.fixture
 def run(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Run:
-    """Runs a command at nine o'clock; words that are no options are entries."""
+    """Runs a command at nine o'clock (`now` empty: at the machine's time).
+
+    Words that are no options are entries.
+    """
 
     def run_it(command: str, plan: str, *words: str, now: str = _NOW) -> Answer:
         path = tmp_path / "plan.toml"
         path.write_text(plan, encoding="utf-8")
         arguments = [command, str(path)]
-        if command != "check":
+        if command != "check" and now:
             arguments += ["--now", now]
         options = iter(words)
         for word in options:

@@ -131,3 +131,10 @@ def test_a_plan_without_a_signal_says_so(run: Run) -> None:
     answer = run("signal", plan, "--lane", "voice")
     assert answer.status == 2
     assert "no lane 'voice'; it has none" in answer.err
+
+
+def test_a_length_is_the_difference_of_the_two_times_beside_it(run: Run) -> None:
+    seen = ("voice back 2031-05-14T09:30:00.900Z", "voice lost 2031-05-14T09:50:00.100Z")
+    answer = run("signal", LOST_AND_FOUND, *seen, "--lane", "voice", now="2031-05-14T09:51:00")
+    rows = [" ".join(line.split()) for line in answer.out.splitlines()]
+    assert "9:30:00 a.m. 9:50:00 a.m. 20 min 00 s voice through Tarn Hill" in rows

@@ -308,3 +308,10 @@ enough = 3
     refused = run("times", SQUEEZED + items, "break 3 over")
     assert refused.status == 2
     assert "Break 3 is not on the air" in refused.err
+
+
+def test_a_line_that_clashes_is_not_set_and_the_way_to_set_it_is_said(run: Run) -> None:
+    way = "It is not set: --anyway sets it all the same"
+    assert run("times", SQUEEZED, "turn +16m").out.splitlines()[-1] == way
+    assert way not in run("times", SQUEEZED, "turn +16m", "--anyway").out
+    assert way not in run("times", SQUEEZED, "turn +1m").out
