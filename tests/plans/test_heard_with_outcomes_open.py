@@ -83,3 +83,17 @@ def test_a_loss_in_this_second_has_begun() -> None:
     now = "17:30:00"
     view = board(now, ("17:21:39", "voice back now"), (now, "voice lost now"))
     assert not voice(view)[0].endswith(" left")
+
+
+def test_without_a_burn_nothing_is_to_come_that_only_an_orbit_brings() -> None:
+    view = board("17:14:00", BACK, ("17:13:30", "no-burn per flight"))
+    coming = [card.id for card in list(view.cards)[view.next_index :] if ".voice." not in card.id]
+    assert [name for name in coming if name not in ("ignition", "closest", "cutoff")] == [
+        "turn",
+        "school",
+        "school-end",
+        "homeward",
+        "briefing",
+        "wake-thursday",
+        "desk-hands-over",
+    ]
