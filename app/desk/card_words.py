@@ -92,11 +92,17 @@ class _Sheet:
             self.put(replace(piece, text=line), left_px, baseline_px, room_px)
             baseline_px += self.theme.px(step_px)
 
-    def put_note(self, note: Said, style: Text, baseline_px: float, left_px: float) -> None:
-        """Place a note at the right, smaller where it is too long, and only then cut."""
-        room_px = self.right_px - left_px
+    def put_note(self, card: Card, style: Text, baseline_px: float, left_px: float) -> None:
+        """Place a note at the right, smaller where it is too long, then without its figures.
+
+        Where not even that has room it is left out: the card's mark says as much.
+        """
+        note, room_px = card.note, self.right_px - left_px
         if self.theme.width_px(style, note.text) > room_px:
             style = Text.SMALL
+        if card.note_less and self.theme.width_px(style, note.text) > room_px:
+            fits = self.theme.width_px(style, card.note_less) <= room_px
+            note = replace(note, text=card.note_less if fits else "")
         self.put_right(_saids((note,), style, self.theme), baseline_px, room_px)
 
     def whole(self, pieces: Sequence[_Piece], room_px: float) -> list[_Piece]:
@@ -171,10 +177,10 @@ def lay_card(card: Card, rect: QRectF, theme: Theme, *, opened: bool = False) ->
         at_px = sheet.put(piece, at_px + space_px, lower, sheet.right_px - at_px - space_px)
     first_px = _CARD_LINE_PX
     if note_is_below(card, rect.width(), theme):
-        sheet.put_note(card.note, Text.NOTE, sheet.y(first_px), sheet.name_px)
+        sheet.put_note(card, Text.NOTE, sheet.y(first_px), sheet.name_px)
         first_px += LINE_PX
     else:
-        sheet.put_note(card.note, Text.NOTE, lower, at_px + space_px)
+        sheet.put_note(card, Text.NOTE, lower, at_px + space_px)
     below = lines_below(card, rect.width(), theme, opened=opened)
     _put_below(below, sheet, first_px)
     return tuple(sheet.words)
@@ -251,7 +257,7 @@ def lay_big(card: Card, rect: QRectF, theme: Theme, *, opened: bool = False) -> 
     else:
         for piece in change:
             at_px = sheet.put(piece, at_px + space_px, lower, sheet.right_px - at_px - space_px)
-    sheet.put_note(card.note, Text.BIG_NOTE, lower, at_px + space_px)
+    sheet.put_note(card, Text.BIG_NOTE, lower, at_px + space_px)
     below = lines_below(card, rect.width(), theme, big=True, opened=opened)
     _put_below(below, sheet, _BIG_LINE_PX)
     return tuple(sheet.words)

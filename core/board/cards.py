@@ -8,7 +8,7 @@ from core.board.checkoffs import check_lines
 from core.board.facts import SideBySide, as_written, facts
 from core.board.marks import mark
 from core.board.model import Card, CardState, Figure, Said, Tone
-from core.board.notes import note
+from core.board.notes import note, without_figures
 from core.board.reports import NO_REPORTS, Reports
 from core.board.scene import Scene
 from core.board.standing import Standing, is_return
@@ -87,6 +87,7 @@ class Cards(Sequence[Card]):
         standing = scene.standing(event_id, now_ms)
         figure, lead = _count(event, line, standing, scene, now_ms)
         zone = spoken_zone(scene.style.zone)
+        told = note(event, line, standing, scene, now_ms, self._heard_ms(event_id, line))
         return Card(
             id=event_id,
             name=event.name,
@@ -96,7 +97,8 @@ class Cards(Sequence[Card]):
             lead=lead,
             clock=_clock(line, standing, scene, now_ms),
             zone=zone,
-            note=note(event, line, standing, scene, now_ms, self._heard_ms(event_id, line)),
+            note=told,
+            note_less=without_figures(told, standing),
             change=self._change(event, standing),
             tags=_tags(event, line, scene),
             mark=mark(scene, event_id),

@@ -7,7 +7,10 @@ from core.board.words import gap_words
 from core.plan.model import Change, EdgeRef
 from core.schedule.model import Line
 from core.signal.model import Fill
-from core.times.writing import short_duration_words
+from core.times.writing import MINUTE_MS, apart_ms, floor_second_ms, short_duration_words
+
+_TOGETHER_MS = 10 * MINUTE_MS
+"""Losses no further apart belong to one passing out of sight."""
 
 
 def mark(scene: Scene, event_id: str) -> Mark | None:
@@ -29,7 +32,7 @@ def mark(scene: Scene, event_id: str) -> Mark | None:
 
 def _came_before(lane: LaneSight, line: Line, at_ms: int, after: Fill) -> bool:
     """Whether the lane is already, for another reason, what the edge would make of it."""
-    return lane.fill(at_ms - 1, line.outcome) is after
+    return lane.fill(floor_second_ms(at_ms) - 1, line.outcome) is after  # as its edges are shown
 
 
 _WITHOUT = {
@@ -64,10 +67,29 @@ def _edge_note(scene: Scene, line: Line, at_ms: int, edge: EdgeRef) -> str:
     if lane is not None and _came_before(lane, line, at_ms, after):
         return f"{lane_id} is {'lost' if change is Change.LOST else 'back'} already"
     if change is Change.LOST:
+        moved = line.figure_ms is not None  # the other lanes stay where they were
+        if moved and (first := _goes_first(scene, lane_id, at_ms, line)):
+            return first
         lengths_ms, sure = lane.gap_ms(at_ms, line.outcome) if lane is not None else ((), True)
         if lengths_ms:
             silence = "out of contact" if lane_id != "picture" else "no pictures"
             return f"then {silence} {gap_words(lengths_ms, sure=sure)}"
     if line.give_ms >= 1000:
-        return f"{lane_id}, ± {short_duration_words(line.give_ms)}"
+        return f"{lane_id}; ± {short_duration_words(line.give_ms)}"
     return lane_id
+
+
+def _goes_first(scene: Scene, lane_id: str, at_ms: int, line: Line) -> str:
+    """'data goes first; 1 min 30 s before': another lane's loss that has no card of its own."""
+    events = scene.roll.events
+    told = {edge.lane for name in scene.roll.named_edges if (edge := events[name].edge)}
+    for other in scene.sight.lanes:
+        just_before_ms = floor_second_ms(at_ms) - 1
+        stretch = other.stretch(just_before_ms)
+        if other.lane == lane_id or other.lane in told or not stretch or stretch.from_ms is None:
+            continue
+        before_ms = apart_ms(at_ms, stretch.from_ms)
+        gone = other.fill(just_before_ms, line.outcome) is Fill.GAP
+        if gone and 1000 <= before_ms <= _TOGETHER_MS:
+            return f"{other.lane} goes first; {short_duration_words(before_ms)} before"
+    return ""

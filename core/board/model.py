@@ -71,6 +71,8 @@ class Card:
     """Its check-offs: 'Engines lit: 28 of 31, enough: 26 will do'."""
     facts: tuple[FactLine, ...] = ()
     """Its facts, those under embargo without their text: for under the selected card."""
+    note_less: str = ""
+    """What the note says without its figures, for where it has no room; '' where that is all."""
 
 
 @dataclass(frozen=True, slots=True)

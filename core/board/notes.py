@@ -1,5 +1,7 @@
 """The note under a card's figure: what the audience will have of an event, or how it went."""
 
+import re
+
 from core.board.marks import contact_note
 from core.board.model import CardState, Said, Tone
 from core.board.scene import Scene
@@ -17,6 +19,9 @@ from core.times.writing import (
     is_about,
     short_duration_words,
 )
+
+_FIGURES = re.compile(r"[;,]? (?=[±\d])")
+_ON_SIGNAL = (CardState.AHEAD, CardState.DUE)
 
 
 def note(
@@ -43,6 +48,14 @@ def note(
     return Said(_ahead(event, line, standing, scene, now_ms), Tone.QUIET)
 
 
+def without_figures(note: Said, standing: Standing) -> str:
+    """What a note on the signal says without its figures; '' where it has none, or is another."""
+    if standing.heard_ms is not None or standing.state not in _ON_SIGNAL:
+        return ""
+    words = _FIGURES.split(note.text)[0]
+    return "" if words == note.text else words
+
+
 def _ahead(event: Event, line: Line, standing: Standing, scene: Scene, now_ms: int) -> str:
     """What is said of an event ahead or due; of one at a distant craft its other time."""
     if standing.heard_ms is not None and line.expected_ms is not None:
@@ -53,7 +66,7 @@ def _ahead(event: Event, line: Line, standing: Standing, scene: Scene, now_ms: i
     note = contact_note(scene, event.id)
     if not is_about(line.give_ms) and line.give_ms >= 1000 and event.edge is None:
         give = f"± {short_duration_words(line.give_ms)}"
-        note = f"{note}, {give}" if note else give
+        note = f"{note}; {give}" if note else give
     return note
 
 

@@ -232,7 +232,7 @@ def arrival_cards() -> tuple[Card, ...]:
         replace(
             card("back-burn", "Signal back, after the burn", 2_498_000),
             mark=VOICE_AT_RETURN,
-            note=Said("voice, ± 20 s", Tone.QUIET),
+            note=Said("voice; ± 20 s", Tone.QUIET),
             pair="insertion",
         ),
         replace(

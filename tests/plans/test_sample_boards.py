@@ -97,3 +97,16 @@ def test_what_only_the_night_has_in_common_is_not_said_of_the_cards_that_come_fi
     first = [card.change.text for card in view.cards[view.next_index : view.next_index + 8]]
     assert "43 s later" not in first
     assert view.summary.text == ""
+
+
+def test_a_loss_moved_by_itself_says_that_the_data_go_before_it() -> None:
+    loss = card(board("petrel-arrival", "2031-05-14T16:40:00", "loss +90s"), "loss")
+    assert (loss.note.text, loss.note_less) == (
+        "data goes first; 1 min 30 s before",
+        "data goes first",
+    )
+    as_planned = card(board("petrel-arrival", "2031-05-14T16:40:00"), "loss")
+    assert (as_planned.note.text, as_planned.note_less) == (
+        "then out of contact 24 min or 33 min",
+        "then out of contact",
+    )

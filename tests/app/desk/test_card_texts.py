@@ -70,11 +70,32 @@ def test_a_name_that_is_too_long_for_one_line_takes_two(size: tuple[int, int]) -
         assert all(room.contains(ink_box(piece, theme)) for piece in words)
 
 
+@pytest.mark.usefixtures("_font")
+@pytest.mark.parametrize(
+    ("wide_px", "note"), [(1000, "data goes first; 1 min 30 s before"), (540, "data goes first")]
+)
+def test_a_note_without_room_on_the_big_card_is_said_without_its_figures(
+    wide_px: int, note: str
+) -> None:
+    theme = Theme.for_window(DARK, 1280, 720)
+    told = replace(
+        card("e", "Loss of signal", 600_000),
+        live=True,
+        change=Said("1 min 30 later", Tone.CHANGE),
+        note=Said("data goes first; 1 min 30 s before", Tone.QUIET),
+        note_less="data goes first",
+    )
+    texts = [p.text for p in lay_big(told, QRectF(0, 0, theme.px(wide_px), 166), theme)]
+    assert note in texts
+    narrow = lay_big(told, QRectF(0, 0, theme.px(440), 166), theme)
+    assert not any("data" in piece.text for piece in narrow)
+
+
 @WINDOWS
 def test_a_note_without_room_beside_the_clock_has_a_line_of_its_own(
     qtbot: QtBot, size: tuple[int, int]
 ) -> None:
-    note = Said("contact depends on the outcome, ± 15 s", Tone.QUIET)
+    note = Said("contact depends on the outcome; ± 15 s", Tone.QUIET)
     cards = [
         replace(card(f"e{n}", f"Event {n}", 600_000 * (n + 1)), note=note, live=n == 0)
         for n in range(4)

@@ -18,7 +18,7 @@ def test_an_event_ahead_counts_down_to_its_clock_time(desk: Seat) -> None:
     assert (shown(card.figure), card.lead) == ("18 min 48 s", "")
     assert (card.clock, card.zone) == ("5:00:00 p.m.", "Atlantic")
     assert card.at_ms == at_ms("17:00")
-    assert card.note.text == "out of contact, ± 20 s"
+    assert card.note.text == "out of contact; ± 20 s"
     assert card.reason == "tied to Go for the burn"
     assert [tag.text for tag in card.tags] == ["must be live"]
 
