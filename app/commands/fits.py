@@ -16,6 +16,9 @@ from core.times.writing import Style, short_duration_words
 
 Json = dict[str, object]
 
+_NOT_OURS = frozenset({Phase.BEFORE, Phase.AWAY, Phase.AFTER})
+"""While others have the air nothing is clear."""
+
 
 def fits_json(desk: Desk, run: Run, now_ms: int) -> str:
     """What fits, as JSON. `placement` is null where not all that is owed has place."""
@@ -93,7 +96,7 @@ def _place(each: Placement, desk: Desk) -> Json:
 def _broken(air: AirNow, number: int) -> Json:
     lost = air.broken[number]
     return {
-        "item": lost.item,
+        "item": lost.item or None,
         "of": lost.of,
         "short_s": seconds_out(lost.loss.by_ms),
         "words": lost.words,
@@ -111,9 +114,11 @@ def _lines(desk: Desk, run: Run, style: Style, now_ms: int) -> Iterator[str]:
     panel, clear_ms = air.panel, _clear_ms(air.clear, now_ms)
     if panel.status is not None:
         yield panel.status.text
-    if clear_ms is not None:
-        live = f" for {panel.live}" if panel.live else ""
+    live = f" for {panel.live}" if panel.live else ""
+    if clear_ms is not None and air.clear.phase not in _NOT_OURS:
         yield f"Clear for {short_duration_words(clear_ms)}, {panel.back_by}{live}"
+    elif panel.back_by:
+        yield f"{capital(panel.back_by)}{live}"
     yield from (capital(said.text) for said in panel.owed)
     rows = [(row.name, row.length, row.words.text) for row in panel.rows]
     if rows:

@@ -1,4 +1,4 @@
-"""CLEAR UNTIL YOU MUST BE LIVE: how long, back by when and for what, what fits, what is owed."""
+"""CLEAR UNTIL YOU MUST BE LIVE: what is lost, how long, back by when, what fits, what is owed."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -13,7 +13,7 @@ from app.theme import Text, Theme
 from core.board.model import Said, Tone
 from core.board.programme import ClearPanel, ItemRow, ItemState
 
-_OWED_LINES = 3
+_LINES = 3
 _USUAL_ROWS = 2
 _FOOT = 14
 _APART = 6
@@ -21,8 +21,8 @@ _TIGHT = "tight"
 
 
 @dataclass(frozen=True, slots=True)
-class _Owed:
-    """What is owed, as it breaks into lines."""
+class _Told:
+    """What is owed or lost, as it breaks into lines."""
 
     lines: tuple[str, ...]
     tone: Tone
@@ -49,7 +49,7 @@ class ClearUntil(LaidPanel):
             self.lay()
 
     def least_px(self) -> int:
-        """How high it has to be: figure, back by, and what is owed, but for its quiet words."""
+        """How high it has to be: without the rows and the quiet words of what is owed."""
         return self._high_px((), self._owed(quiet=False))
 
     def usual_px(self) -> int:
@@ -69,31 +69,35 @@ class ClearUntil(LaidPanel):
         return self._high_px(*self._within(most_px - 1))
 
     def placed(self) -> list[Placed]:
-        """Place the figure, the rows as far as there is room, and at the foot what is owed."""
+        """Place what is lost, the figure, the rows as far as there is room, and what is owed."""
         theme, room, top = self.theme, self.room(), self._top()
         rows, owed = self._within(self.height())
-        words = self._placed_top(top)
-        baseline = room.top() + theme.px(top.high + _APART)
+        words, baseline = self._placed_lines(self._broken(), room.top())
+        words += self._placed_top(top, baseline)
+        baseline += theme.px(top.high + _APART)
         for row in rows:
             words += Pairing(theme).place(room, baseline + theme.px(ROW - 4), row)
             baseline += theme.px(row.high)
         words += self._more(len(self._shown.rows) - len(rows))
-        baseline += theme.px(_APART)
-        font = theme.font(Text.BODY)
-        for each in owed:
+        return words + self._placed_lines(owed, baseline + theme.px(_APART))[0]
+
+    def _placed_lines(self, told: Sequence[_Told], baseline: float) -> tuple[list[Placed], float]:
+        """Place lines one below the other, and give the baseline of the last."""
+        theme, words = self.theme, []
+        for each in told:
             for line in each.lines:
                 baseline += theme.px(NEXT)
-                run = Run(line, font, theme.ink.tone(each.tone))
-                words += ink.placed(room.left(), baseline, [run])
-        return words
+                run = Run(line, theme.font(Text.BODY), theme.ink.tone(each.tone))
+                words += ink.placed(self.room().left(), baseline, [run])
+        return words, baseline
 
-    def _placed_top(self, top: Top) -> list[Placed]:
+    def _placed_top(self, top: Top, top_px: float) -> list[Placed]:
         theme, room = self.theme, self.room()
-        baseline = room.top() + theme.px(FIGURE)
+        baseline = top_px + theme.px(FIGURE)
         words = ink.placed(room.left(), baseline, top.figure)
         beside = Run(top.beside, theme.font(Text.STRONG), theme.ink.text)
         words += ink.placed_right(room.right(), baseline, [beside])
-        baseline = room.top() + theme.px(top.high - len(top.below) * NEXT)
+        baseline = top_px + theme.px(top.high - len(top.below) * NEXT)
         font = theme.font(Text.NOTE)
         for line in top.below:
             baseline += theme.px(NEXT)
@@ -107,7 +111,7 @@ class ClearUntil(LaidPanel):
         run = Run(f"{count} more", self.theme.font(Text.TAG), self.theme.ink.quiet)
         return ink.placed_right(self.room().right(), self.room().top(), [run])
 
-    def _within(self, most_px: float) -> tuple[Sequence[PairedRow], Sequence[_Owed]]:
+    def _within(self, most_px: float) -> tuple[Sequence[PairedRow], Sequence[_Told]]:
         """Give what fits a height: the next items, then quiet words of what is owed, then more.
 
         Sizes are rounded one by one, so a pixel more or less is no matter.
@@ -118,8 +122,9 @@ class ClearUntil(LaidPanel):
         free = (most_px + 1 - self._high_px((), owed)) / self.theme.scale
         return rows[: fitting([row.high for row in rows], free, 0)], owed
 
-    def _high_px(self, rows: Sequence[PairedRow], owed: Sequence[_Owed]) -> int:
-        high = sum(row.high for row in rows) + sum(each.high for each in owed)
+    def _high_px(self, rows: Sequence[PairedRow], owed: Sequence[_Told]) -> int:
+        high = sum(row.high for row in rows)
+        high += sum(each.high for each in (*self._broken(), *owed))
         apart = 2 * _APART if owed else _APART
         return self.theme.px(HEAD + self._top().high + apart + high + _FOOT)
 
@@ -145,12 +150,18 @@ class ClearUntil(LaidPanel):
             for row in self._shown.rows
         ]
 
-    def _owed(self, *, quiet: bool = True) -> list[_Owed]:
+    def _broken(self) -> list[_Told]:
+        return self._told(self._shown.broken)
+
+    def _owed(self, *, quiet: bool = True) -> list[_Told]:
+        return self._told(
+            [said for said in self._shown.owed if quiet or said.tone is not Tone.QUIET]
+        )
+
+    def _told(self, lines: Sequence[Said]) -> list[_Told]:
         font, room_px = self.theme.font(Text.BODY), self._room_px()
         return [
-            _Owed(ink.wrapped(ink.marked(said), font, room_px, _OWED_LINES), said.tone)
-            for said in self._shown.owed
-            if quiet or said.tone is not Tone.QUIET
+            _Told(ink.wrapped(ink.marked(said), font, room_px, _LINES), said.tone) for said in lines
         ]
 
 
@@ -167,5 +178,7 @@ def _spoken(clear: ClearPanel) -> str:
     parts = clear.figure.parts if clear.figure else ()
     figure = " ".join(f"{digits} {unit}" for digits, unit in parts)
     rows = [f"{row.name}, {row.words.text}" for row in clear.rows]
-    told = (" ".join(filter(None, (clear.lead, figure))), clear.back_by, clear.live, *rows)
+    broken = (said.text for said in clear.broken)
+    lead = " ".join(filter(None, (clear.lead, figure)))
+    told = (*broken, lead, clear.back_by, clear.live, *rows)
     return "; ".join(filter(None, (*told, *(said.text for said in clear.owed))))

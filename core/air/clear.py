@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
+from core.air.losing import must_end_ms
 from core.air.model import Day, Moment
 from core.air.running import Running
 from core.air.spans import EVER_MS
@@ -29,11 +30,12 @@ class Clear:
     """Where the presenter stands.
 
     `until_ms` is when the phase ends: clear, that is back by, or the hard off-air time where no
-    live moment comes before it; on an item, when the presenter can be back after it; away, when
+    live moment comes before it; on an item, when the presenter is back after it; away, when
     the network gives back the air (None: nobody has said); live, when the stretch ends (None: it
     waits for word). `moment` is the live moment or junction that is, or comes next, `back_by_ms`
     its. `back_in_time` says of an item on the air, whose id is `on_air`, that the presenter is
-    back by then; `over_ms` by how much it has outrun its length.
+    back by then; `over_ms` by how much it has outrun its length. `wrap_ms` is when it wraps: by
+    its length, or sooner where it must end sooner and can be cut.
     """
 
     phase: Phase
@@ -43,6 +45,7 @@ class Clear:
     on_air: str = ""
     over_ms: int = 0
     back_in_time: bool = True
+    wrap_ms: int | None = None
 
 
 def clear_time(day: Day, on_air: Running | None, now_ms: int, waiting: Sequence[str] = ()) -> Clear:
@@ -51,16 +54,15 @@ def clear_time(day: Day, on_air: Running | None, now_ms: int, waiting: Sequence[
     `waiting` are live moments whose time has come and of which nobody has said that they happened:
     they last.
     """
-    here = [
-        one for one in day.moments if one.id in waiting or one.back_by_ms <= now_ms < one.until_ms
-    ]
-    ahead = [one for one in day.moments if one.back_by_ms > now_ms]
+    away = next((to_ms for from_ms, to_ms in day.away if from_ms <= now_ms < to_ms), None)
+    ours = [one for one in day.moments if one.until_ms > day.on_ms]
+    here = [one for one in ours if one.id in waiting or one.back_by_ms <= now_ms < one.until_ms]
+    ahead = [one for one in ours if one.back_by_ms > now_ms and not _theirs(one, away)]
     following = min(ahead, key=lambda one: one.back_by_ms, default=None)
     moment = min(here, key=lambda one: one.back_by_ms, default=following)
     back_by_ms = None if moment is None else moment.back_by_ms
     if on_air is not None:
-        return _on_item(on_air, moment, now_ms)
-    away = next((to_ms for from_ms, to_ms in day.away if from_ms <= now_ms < to_ms), None)
+        return _on_item(on_air, moment, day, now_ms)
     if away is not None:
         return Clear(Phase.AWAY, None if away == EVER_MS else away, moment, back_by_ms)
     if here:
@@ -75,10 +77,18 @@ def clear_time(day: Day, on_air: Running | None, now_ms: int, waiting: Sequence[
     return Clear(Phase.CLEAR, min(ends, default=None), moment, back_by_ms)
 
 
-def _on_item(on_air: Running, moment: Moment | None, now_ms: int) -> Clear:
+def _theirs(moment: Moment, away_ms: int | None) -> bool:
+    """Whether it is a junction that passes while the network has the air until then."""
+    return moment.junction and away_ms is not None and moment.at_ms <= away_ms < EVER_MS
+
+
+def _on_item(on_air: Running, moment: Moment | None, day: Day, now_ms: int) -> Clear:
     turnaround_ms = on_air.item.turnaround_ms
     back_by_ms = None if moment is None else moment.back_by_ms
     in_time = back_by_ms is None or on_air.end_ms(now_ms) + turnaround_ms <= back_by_ms
     over_ms = max(0, on_air.over_ms(now_ms))
-    back_ms = on_air.due_ms + turnaround_ms
-    return Clear(Phase.ITEM, back_ms, moment, back_by_ms, on_air.item.id, over_ms, in_time)
+    end_ms = must_end_ms(on_air, day, now_ms)
+    wrap_ms = on_air.due_ms if end_ms is None else min(on_air.due_ms, end_ms)
+    wrap_ms = max(wrap_ms, on_air.from_ms)
+    back_ms, name = wrap_ms + turnaround_ms, on_air.item.id
+    return Clear(Phase.ITEM, back_ms, moment, back_by_ms, name, over_ms, in_time, wrap_ms)

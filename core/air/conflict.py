@@ -1,10 +1,11 @@
 """Why an owed item has no place: what stands in its way, or which items do not fit together."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from core.air.cutting import Placed, in_the_way
 from core.air.fitting import Fitting
-from core.air.model import Conflict, Day, Since
+from core.air.model import Against, Conflict, Day, Obstacle, Since
 from core.air.subsets import bits
 from core.plan.model import Item
 
@@ -24,6 +25,8 @@ def conflict(
     one = fitting.index[item.id]
     alone = 1 << one
     if not fitting.can(alone, since):
+        if fitting.can(alone, replace(since, sponsor="")):
+            return Conflict((item.id,), (Obstacle(Against.SPONSOR),))
         return Conflict((item.id,), in_the_way(item, day, placed, since.item_ms))
     together = fitting.owed | alone
     for other in bits(fitting.owed & ~alone):

@@ -107,8 +107,12 @@ def in_the_way(
 ) -> tuple[Obstacle, ...]:
     """What leaves the item no start from then on: each of them, were it not there, would give one.
 
-    Empty where no single one is to blame.
+    Empty where no single one is to blame, or where none of them is.
     """
+    own = own_starts(item, day)
+    apart = _apart(own, item, day, placed)
+    if _has_start(apart, item, day, day.moments, from_ms):
+        return ()
     found = [
         Obstacle(kind)
         for kind in (Against.WINDOW, Against.BOOKED, Against.CONTACT, Against.AWAY, Against.OFF)
@@ -120,8 +124,6 @@ def in_the_way(
             from_ms,
         )
     ]
-    own = own_starts(item, day)
-    apart = _apart(own, item, day, placed)
     for moment in day.moments:
         others = [other for other in day.moments if other is not moment]
         if _has_start(apart, item, day, others, from_ms):

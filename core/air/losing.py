@@ -5,15 +5,18 @@ from collections.abc import Callable, Iterator, Sequence
 from core.air.cutting import gap_ms, is_sponsored, margins
 from core.air.model import Against, Day, Loss, Moment, Way
 from core.air.running import Running, Stands
-from core.air.spans import Spans
+from core.air.spans import EVER_MS, Spans
 
 Move = Callable[[str], int | None]
 """Where a placed item could go instead; None: nowhere."""
 
+CALLS_BACK = frozenset({Against.MOMENT, Against.JUNCTION, Against.OFF})
+"""What the presenter must be there for, or what nothing of ours may outlast."""
+
 
 def losses(items: Sequence[Running], day: Day, now_ms: int, move: Move) -> tuple[Loss, ...]:
-    """All that is lost by items on the air or placed, in the order of their starts."""
-    found: list[Loss] = []
+    """All that is lost: by the network's absence, then by items in the order of their starts."""
+    found: list[Loss] = list(_away_lost(day, now_ms))
     row = sorted((one for one in items if one.stands in _IN_THE_ROW), key=lambda one: one.from_ms)
     for place, one in enumerate(row):
         if one.stands is Stands.RUN:
@@ -21,8 +24,35 @@ def losses(items: Sequence[Running], day: Day, now_ms: int, move: Move) -> tuple
         lost = (*_lost(one, day, now_ms), *_beside(one, day, now_ms, row[:place], row[place + 1 :]))
         for against, of, by_ms, by_when_ms in lost:
             ways = _ways(one, now_ms, by_when_ms, move)
-            found.append(Loss(one.item.id, against, of, by_ms, ways))
+            after = any(_begins_in(one, each) for each in day.moments if each.id == of)
+            found.append(Loss(one.item.id, against, of, by_ms, ways, by_when_ms, after))
     return tuple(found)
+
+
+def must_end_ms(on_air: Running, day: Day, now_ms: int) -> int | None:
+    """When what is on the air must be over lest the presenter is not there; None if it is in time.
+
+    None too where it cannot be cut, for it will not be.
+    """
+    if not on_air.item.can_cut and on_air.over_ms(now_ms) < 0:
+        return None
+    ends = (lost[3] for lost in _lost(on_air, day, now_ms) if lost[0] in CALLS_BACK)
+    return min(ends, default=None)
+
+
+def _away_lost(day: Day, now_ms: int) -> Iterator[Loss]:
+    """The live moments during which the network has the air.
+
+    Where nobody has said until when, only those that have begun.
+    """
+    for from_ms, to_ms in day.away:
+        since_ms = max(from_ms, now_ms)
+        end_ms = since_ms + 1 if to_ms >= EVER_MS else to_ms
+        for one in day.moments:
+            ours = not one.junction and one.until_ms > day.on_ms and one.back_by_ms < day.off_ms
+            if ours and one.back_by_ms < end_ms and one.until_ms > since_ms:
+                ways = ((Way.RETURN, max(now_ms, one.back_by_ms)),)
+                yield Loss("", Against.MOMENT, one.id, end_ms - one.back_by_ms, ways)
 
 
 _IN_THE_ROW = frozenset({Stands.RUN, Stands.ON_AIR, Stands.PLACED})
@@ -63,8 +93,13 @@ def _moment_lost(one: Running, day: Day, moment: Moment, now_ms: int) -> Iterato
     if late_ms <= 0 or soon_ms <= 0 or moment.until_ms <= now_ms:
         return
     kind = Against.JUNCTION if moment.junction else Against.MOMENT
-    runs = one.stands is Stands.ON_AIR
-    yield kind, moment.id, late_ms if runs else min(late_ms, soon_ms), moment.back_by_ms - before_ms
+    by_ms = soon_ms if _begins_in(one, moment) else late_ms
+    yield kind, moment.id, by_ms, moment.back_by_ms - before_ms
+
+
+def _begins_in(one: Running, moment: Moment) -> bool:
+    """Whether a placed item would begin while the moment lasts, or too soon after it."""
+    return one.stands is Stands.PLACED and one.from_ms >= moment.back_by_ms
 
 
 def _outside(kind: Against, of: str, spans: Spans, from_ms: int, end_ms: int) -> Iterator[_Lost]:

@@ -1,6 +1,6 @@
 """What the air is reckoned with, and what comes of it. Instants are UTC milliseconds."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from core.air.spans import EVER_MS, Spans
@@ -125,6 +125,8 @@ class Way(StrEnum):
     """End it by that instant."""
     REJOIN = "rejoin"
     """It cannot be cut: the presenter is back at that instant."""
+    RETURN = "return"
+    """Take the air back by that instant."""
     MOVE = "move"
     """Move it to that instant."""
     NONE = "none"
@@ -152,13 +154,20 @@ class Against(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Loss:
-    """What an item on the air or placed loses as things stand, by how much, and the ways out."""
+    """What an item on the air or placed loses as things stand, by how much, and the ways out.
+
+    `item` is empty where it is the network that has the air during a live moment. `end_by_ms` is
+    when the item would have to be over not to lose it. `after` says that it begins too early after
+    the live moment, not that it ends too late before it.
+    """
 
     item: str
     against: Against
     of: str
     by_ms: int
     ways: tuple[tuple[Way, int | None], ...] = ()
+    end_by_ms: int | None = field(default=None, compare=False)
+    after: bool = field(default=False, compare=False)
 
 
 @dataclass(frozen=True, slots=True)

@@ -80,6 +80,8 @@ class ClearPanel:
 
     `lead` stands where the figure is not simply clear time ('you must be live', 'back in').
     `status` is the header's line: where the programme stands and what is owed by when.
+    `broken` stands on top: what the presenter is missed for, with the way out. `wrap_ms` is when
+    the item on the air wraps, `back_ms` when the presenter is back after it.
     """
 
     figure: Figure | None = None
@@ -89,6 +91,9 @@ class ClearPanel:
     rows: tuple[ItemRow, ...] = ()
     owed: tuple[Said, ...] = ()
     status: Said | None = None
+    broken: tuple[Said, ...] = ()
+    wrap_ms: int | None = None
+    back_ms: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from core.errors import EntryProblem, EntryRefused
 from core.schedule.model import Clash
 from core.session.desk import Desk
+from core.session.previews import Considered
 
 
 class EntryFailed(EntryProblem):
@@ -45,7 +46,7 @@ def run(desk: Desk, lines: Sequence[str], now_ms: int, *, anyway: bool = False) 
             effect = considered.effect
             if effect.clash is not None and not anyway:
                 return Run(tuple(yielded), effect.clash, line, tuple(notes))
-            asked = (*considered.reading.asks, *([effect.asks] if effect.asks else []))
+            asked = (*considered.reading.asks, *filter(None, [effect.asks, _on_air(considered)]))
             notes += [f"{line}: {words}" for words in asked]
             others = [reading.how for reading in considered.readings[1:]]
             notes += [f"{line}: also read as {how}" for how in others]
@@ -59,3 +60,9 @@ def run(desk: Desk, lines: Sequence[str], now_ms: int, *, anyway: bool = False) 
             blame = line
     standing = desk.clashes
     return Run(tuple(yielded), standing[0] if standing else None, blame, tuple(notes))
+
+
+def _on_air(considered: Considered) -> str:
+    """What a line about the air would lose there, if it does."""
+    entry, supposed = considered.entry, considered.supposed
+    return "" if entry is None or supposed is None else supposed.asks(entry.action)

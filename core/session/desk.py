@@ -38,6 +38,7 @@ from core.session.quietly import Quietly, reason_of, state_of
 from core.session.session import Session
 from core.session.steering import as_it_stands, steer
 from core.session.store import MemoryStore, Store
+from core.session.supposing import is_ours
 from core.session.turning import rows
 from core.session.undoing import Undoing
 from core.signal.computing import Spell
@@ -186,6 +187,7 @@ class Desk:
     ) -> Considered:
         """How the line is read, and what it would do, `on_air` too; changes nothing.
 
+        What we do on the air ourselves is always looked at there: it may ask for a second Enter.
         Raises EntryProblem for a line that cannot be read, EntryRefused for one that cannot be
         taken at all.
         """
@@ -198,7 +200,8 @@ class Desk:
         if isinstance(reading.action, ClockCommand):
             return Considered(readings, picked, None, Effect())
         entry = self._numbered(text.strip(), reading.action, now_ms, reading.source)
-        effect, supposed = self._session.preview(entry, now_ms, on_air=on_air)
+        looks = on_air or is_ours(entry.action)
+        effect, supposed = self._session.preview(entry, now_ms, on_air=looks)
         return Considered(readings, picked, entry, effect, supposed=supposed)
 
     def preview(self, text: str, selected: str, now_ms: int, pick: int = 0) -> Preview:

@@ -43,6 +43,9 @@ def asked_for(considered: Considered) -> str:
         reasons.append("it clashes")
     if effect.asks:
         reasons.append(effect.asks)
+    supposed, entry = considered.supposed, considered.entry
+    if supposed is not None and entry is not None:
+        reasons += filter(None, [supposed.asks(entry.action)])
     return f"Enter once more: {'; '.join(reasons)}" if reasons else ""
 
 
@@ -63,7 +66,7 @@ def preview_of(considered: Considered, scene: Scene, names: Names, now_ms: int) 
     lines = (
         *(() if considered.supposed is None else considered.supposed.broken),
         *_left_behind(considered, moves, scene, names),
-        *_placed_lines(places, names, style, now_ms),
+        *_placed_lines(considered, places, names, style, now_ms),
         *effect_lines(then, moves, names, style, now_ms),
     )
     if told and not _is_figure(considered) and typed is not None and typed.old_ms is not None:
@@ -86,12 +89,27 @@ def _places(considered: Considered) -> tuple[tuple[str, int], ...]:
 
 
 def _placed_lines(
-    places: Sequence[tuple[str, int]], names: Names, style: Style, now_ms: int
+    considered: Considered,
+    places: Sequence[tuple[str, int]],
+    names: Names,
+    style: Style,
+    now_ms: int,
 ) -> tuple[Said, ...]:
-    """Each item with its place, where there are several: one is in the headline."""
-    if len(places) < 2:
-        return ()
-    return tuple(Said(f"{names(i)}: {dated_clock_text(at, style, now_ms)}") for i, at in places)
+    """What has a place and gets another, from when to when; then the others with their places.
+
+    A single one without a place before stands in the headline.
+    """
+    moved: list[Said] = []
+    new: list[Said] = []
+    for item, at_ms in places:
+        had_ms = None if considered.supposed is None else considered.supposed.placed_ms(item)
+        clock = dated_clock_text(at_ms, style, now_ms)
+        if had_ms is None:
+            new.append(Said(f"{names(item)}: {clock}"))
+        elif had_ms != at_ms:
+            before = dated_clock_text(had_ms, style, now_ms)
+            moved.append(Said(f"{names(item)} moves: {before} → {clock}", Tone.CHANGE))
+    return (*moved, *(new if len(places) > 1 else ()))
 
 
 def told_moves(effect: Effect, scene: Scene) -> tuple[Move, ...]:

@@ -5,7 +5,23 @@ from dataclasses import dataclass
 from core.air.model import Against
 from core.board.onair.losses import Lost
 from core.board.onair.now import AirNow
+from core.board.programme import ItemState
 from core.board.written import Said, Tone
+from core.entries.airing import Begin, Drop, Finish, LeaveAir, Place, TakeAir, Unplace
+from core.entries.model import Action
+
+_OURS = Begin | Place | Unplace | Finish | Drop | LeaveAir | TakeAir
+"""What we do on the air by our own choice, and may think over."""
+
+_DEAR = frozenset(
+    {Against.MOMENT, Against.JUNCTION, Against.OFF, Against.BOOKED, Against.CONTACT, Against.AWAY}
+)
+"""What is not given up without a second look."""
+
+
+def is_ours(action: Action) -> bool:
+    """Whether the desk decides it: about an item or the air, not what the ground has called."""
+    return isinstance(action, _OURS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,10 +34,29 @@ class Supposed:
     @property
     def broken(self) -> tuple[Said, ...]:
         """What would be lost that is not lost now, each with the ways out that exist."""
+        return (*(Said(lost.told, Tone.CLASH) for lost in self._worse), *self._homeless)
+
+    def asks(self, action: Action) -> str:
+        """The first thing dear to us that our own doing would lose, with the way out, or ''.
+
+        That the network's absence moves items is what it is for.
+        """
+        if not is_ours(action):
+            return ""
+        dear = _DEAR - {Against.AWAY} if isinstance(action, LeaveAir) else _DEAR
+        return next((lost.told for lost in self._worse if lost.loss.against in dear), "")
+
+    def placed_ms(self, item: str) -> int | None:
+        """Where an item is placed as things stand."""
+        boxes = (box for box in self.now.lane.boxes if box.state is ItemState.PLACED)
+        return next((box.from_ms for box in boxes if box.item == item), None)
+
+    @property
+    def _worse(self) -> tuple[Lost, ...]:
+        """What would be lost that is not lost now, or more of it."""
         before = {_what(lost): lost.loss.by_ms for lost in self.now.broken}
-        worse = [lost for lost in self.then.broken if lost.loss.by_ms > before.get(_what(lost), -1)]
-        said = [Said("; ".join((lost.words, *lost.ways)), Tone.CLASH) for lost in worse]
-        return (*said, *self._homeless)
+        broken = self.then.broken
+        return tuple(lost for lost in broken if lost.loss.by_ms > before.get(_what(lost), -1))
 
     @property
     def _homeless(self) -> tuple[Said, ...]:

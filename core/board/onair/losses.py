@@ -3,7 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from core.air.losing import CALLS_BACK
 from core.air.model import Against, Loss, Way
+from core.board.onair.places import Remedies, is_gone
 from core.board.onair.state import AirState
 from core.times.writing import SECOND_MS, dated_clock_text, short_duration_words
 
@@ -20,15 +22,18 @@ _SAID = {
     Against.CONTACT: "{item}: {by} without {of}",
     Against.ITEM: "{item}: {by} too near to {of}",
     Against.SPONSOR: "{item}: the same sponsor as {of} before it",
-    Against.PAST: "{item}: was to begin {by} ago",
+    Against.PAST: "{item}: not begun; was at {at}",
 }
+_AFTER = "{item}: begins {by} too early after {of}"
+_NO_ONE_HERE = "The network has the air during {of}"
 
 
 @dataclass(frozen=True, slots=True)
 class Lost:
     """One thing lost: by which item, of which event, item or lane; in words, and the ways out.
 
-    `loss` is the same as data.
+    `loss` is the same as data. `gone` says of an item that has not begun that the time it has is
+    over too.
     """
 
     item: str
@@ -36,28 +41,55 @@ class Lost:
     words: str
     ways: tuple[str, ...]
     loss: Loss
+    gone: bool = False
+
+    @property
+    def told(self) -> str:
+        """The words with the ways out: 'Break 3: back 40 s too late for Loss; end break 3 now'."""
+        return "; ".join((self.words, *self.ways))
 
 
-def lost(state: AirState, now_ms: int) -> tuple[Lost, ...]:
-    """All that items on the air or placed lose as things stand, in order of their starts."""
-    return tuple(_lost(state, loss, now_ms) for loss in state.losses(now_ms))
+def lost(state: AirState, remedies: Remedies, now_ms: int) -> tuple[Lost, ...]:
+    """All that is lost as things stand, by items in order of their starts."""
+    found = state.losses(now_ms, lambda item: remedies.move(item, now_ms))
+    return tuple(_lost(state, loss, now_ms) for loss in found)
 
 
 def clash_words(found: Sequence[Lost]) -> dict[str, str]:
-    """What each item loses first: 'back 40 s too late for Loss of signal'."""
+    """What each item loses first: 'back 40 s too late for Loss of signal'; not what is gone."""
     words: dict[str, str] = {}
     for each in found:
-        words.setdefault(each.item, each.words.partition(": ")[2])
+        if each.item and not each.gone:
+            words.setdefault(each.item, each.words.partition(": ")[2])
     return words
 
 
+def pressing(state: AirState, found: Sequence[Lost]) -> tuple[Lost, ...]:
+    """What the presenter is missed for: by the network's absence, or by what is on the air.
+
+    Of an item on the air the one for which it must end first.
+    """
+    away = tuple(each for each in found if not each.item)[:1]
+    on_air = state.programme.on_air
+    mine = [] if on_air is None else [each for each in found if each.item == on_air.item.id]
+    calls = [each for each in mine if each.loss.against in CALLS_BACK]
+    first = min(calls, key=lambda each: each.loss.end_by_ms or 0, default=None)
+    return (*away, *(() if first is None else (first,)))
+
+
 def _lost(state: AirState, loss: Loss, now_ms: int) -> Lost:
-    item = state.programme.item(loss.item).item
-    words = _SAID[loss.against].format(
-        item=item.name, by=_by_words(loss.by_ms), of=_name(state, loss)
-    )
     ways = tuple(_way(state, loss, way, at_ms, now_ms) for way, at_ms in loss.ways)
-    return Lost(loss.item, loss.of, words, ways, loss)
+    if not loss.item:
+        return Lost("", loss.of, _NO_ONE_HERE.format(of=_name(state, loss)), ways, loss)
+    one = state.programme.item(loss.item)
+    words = (_AFTER if loss.after else _SAID[loss.against]).format(
+        item=one.item.name,
+        by=_by_words(loss.by_ms),
+        of=_name(state, loss),
+        at=dated_clock_text(one.from_ms, state.scene.style, now_ms),
+    )
+    gone = loss.against is Against.PAST and is_gone(state, loss.item, now_ms)
+    return Lost(loss.item, loss.of, words, ways, loss, gone)
 
 
 def _by_words(by_ms: int) -> str:
@@ -75,7 +107,8 @@ def _name(state: AirState, loss: Loss) -> str:
 
 
 def _way(state: AirState, loss: Loss, way: Way, at_ms: int | None, now_ms: int) -> str:
-    name = state.scene.roll.small(state.programme.item(loss.item).item.name)
+    small = state.scene.roll.small
+    name = small(state.programme.item(loss.item).item.name) if loss.item else ""
     if at_ms is None:
         return f"no place for {name}"
     clock = dated_clock_text(at_ms, state.scene.style, now_ms)
@@ -83,13 +116,15 @@ def _way(state: AirState, loss: Loss, way: Way, at_ms: int | None, now_ms: int) 
         case Way.END:
             return f"end {name} by {clock}" if at_ms > now_ms else f"end {name} now"
         case Way.REJOIN:
-            return f"you rejoin at {clock}{_against(state, loss, at_ms)}"
+            return f"you rejoin at {clock}{against_words(state, loss, at_ms)}"
+        case Way.RETURN:
+            return f"take it back by {clock}" if at_ms > now_ms else "take it back now"
         case _:
             return f"move {name} to {clock}"
 
 
-def _against(state: AirState, loss: Loss, at_ms: int) -> str:
-    """Whether one who rejoins then has missed it."""
+def against_words(state: AirState, loss: Loss, at_ms: int) -> str:
+    """', after it': whether one who rejoins then has missed it."""
     moment = next((one for one in state.day.moments if one.id == loss.of), None)
     if moment is None:
         return ""

@@ -12,7 +12,7 @@ from core.air.model import Fits
 from core.board.onair.lane import air_lane
 from core.board.onair.losses import Lost, clash_words, lost
 from core.board.onair.panel import PanelWriter
-from core.board.onair.places import Proposed, answer, proposed
+from core.board.onair.places import Proposed, Remedies, answer, proposed
 from core.board.onair.state import AirState, Figures
 from core.board.programme import AirLane, ClearPanel
 from core.board.scene import Scene
@@ -23,7 +23,7 @@ from core.times.writing import floor_second_ms
 
 @dataclass(frozen=True, slots=True)
 class AirNow:
-    """The programme at one second. `broken` is what items on the air or placed lose."""
+    """The programme at one second. `broken` is what is lost as things stand."""
 
     lane: AirLane
     panel: ClearPanel
@@ -52,6 +52,7 @@ class OnAir:
     ) -> None:
         self.state: AirState = AirState(scene, entries, None if before is None else before.state)
         self._writer = PanelWriter(self.state)
+        self._remedies = Remedies(self.state)
         self._lane: AirLane = AirLane() if before is None else before.lane
         self._last: tuple[int, AirNow] | None = None
 
@@ -73,12 +74,11 @@ class OnAir:
 
     def _at(self, now_ms: int) -> AirNow:
         figures = self.state.figures(now_ms)
-        broken = lost(self.state, now_ms)
-        clashes = clash_words(broken)
-        lane = air_lane(self.state, now_ms, clashes)
+        broken = lost(self.state, self._remedies, now_ms)
+        lane = air_lane(self.state, now_ms, clash_words(broken))
         if lane != self._lane:
             self._lane = lane
-        panel = self._writer.panel(figures, clashes, now_ms)
+        panel = self._writer.panel(figures, broken, now_ms)
         return AirNow(self._lane, panel, figures, broken)
 
     def proposed(self, now_ms: int) -> Proposed:

@@ -1,10 +1,13 @@
 """What is owed by when, what has no place, and the header's line about the programme."""
 
 from collections.abc import Iterator, Sequence
+from collections.abc import Set as AbstractSet
 from itertools import islice
 
+from core.air.model import Way
 from core.air.running import Running, Stands
 from core.air.spans import EVER_MS, NEVER_MS
+from core.board.onair.losses import Lost
 from core.board.onair.state import AirState, Figures
 from core.board.words import listed
 from core.board.written import Said, Tone
@@ -14,17 +17,26 @@ from core.times.writing import MINUTE_MS, Style, dated_clock_text
 _DEADLINES = 2
 """So many times by which something is owed are told at once."""
 
+_NAMED = 3
+"""So many of what is owed by the same time are named."""
+
 _STILL = frozenset({Stands.FLOATING, Stands.PLACED})
 
 
-def owed_lines(state: AirState, figures: Figures, now_ms: int) -> tuple[Said, ...]:
-    """What has no place, then what is owed by when; of several, by when the next must begin."""
+def owed_lines(
+    state: AirState, figures: Figures, losing: AbstractSet[str], now_ms: int
+) -> tuple[Said, ...]:
+    """What has no place, then what is owed by when; of several, by when the next must begin.
+
+    What is placed is told no more, but for items that lose something where they are.
+    """
     small = state.scene.roll.small
     asked = {each.item for each in figures.fits} - {*figures.most, *figures.unproven}
     still = _owed(state)
     homeless = [one.item for one in still if one.item.id in asked]
     lines = [Said(f"no place for {small(item.name)}", Tone.CLASH) for item in homeless]
-    lines += [Said(words) for words in islice(_deadlines(state, still, now_ms), _DEADLINES)]
+    open_yet = [one for one in _open(still, losing) if one.item not in homeless]
+    lines += [Said(words) for words in islice(_deadlines(state, open_yet, now_ms), _DEADLINES)]
     if figures.unproven:
         count = f"{len(figures.unproven)} of what is owed"
         lines.append(Said(f"not sure of a place for {count}: too much at once", Tone.QUIET))
@@ -36,8 +48,13 @@ def owed_lines(state: AirState, figures: Figures, now_ms: int) -> tuple[Said, ..
     return tuple(lines)
 
 
-def status(state: AirState, now_ms: int) -> Said | None:
-    """The header's line: 'On the air; a break is owed by 5:00 p.m.'."""
+def status(
+    state: AirState, calls: Sequence[Lost], losing: AbstractSet[str], now_ms: int
+) -> Said | None:
+    """The header's line: 'On the air; break 3 is owed by 5:00 p.m.'.
+
+    Where something on the air has to end for what is lost (`calls`), that instead.
+    """
     if state.scene.plan.air is None and not state.programme.items:
         return None
     style, on_ms, off_ms = state.scene.style, state.day.on_ms, state.day.off_ms
@@ -49,11 +66,25 @@ def status(state: AirState, now_ms: int) -> Said | None:
         return Said(f"On the air from {dated_clock_text(on_ms, style, now_ms)}", Tone.QUIET)
     if now_ms >= off_ms:
         return Said("Off the air", Tone.QUIET)
-    owed = next(_deadlines(state, _owed(state), now_ms), "")
-    if owed:
-        return Said(f"On the air; {owed}")
+    if calls:
+        return Said(f"On the air; {_out(state, calls[0], now_ms)}", Tone.CLASH)
+    owed = next(_deadlines(state, _open(_owed(state), losing), now_ms), "")
     until = "" if off_ms >= EVER_MS else f" until {dated_clock_text(off_ms, style, now_ms)}"
-    return Said(f"On the air{until}")
+    return Said(f"On the air; {owed}" if owed else f"On the air{until}")
+
+
+def _out(state: AirState, lost: Lost, now_ms: int) -> str:
+    """The way out, short: one who rejoins is told no more than when."""
+    rejoins = (at_ms for way, at_ms in lost.loss.ways if way is Way.REJOIN)
+    at_ms = next(rejoins, None)
+    if at_ms is None:
+        return lost.ways[0]
+    return f"you rejoin at {dated_clock_text(at_ms, state.scene.style, now_ms)}"
+
+
+def _open(owed: Sequence[Running], losing: AbstractSet[str]) -> list[Running]:
+    """Those that are not placed well."""
+    return [one for one in owed if one.stands is Stands.FLOATING or one.item.id in losing]
 
 
 def _to_the_minute(at_ms: int, style: Style, now_ms: int) -> str:
@@ -67,7 +98,7 @@ def _owed(state: AirState) -> list[Running]:
 
 
 def _deadlines(state: AirState, owed: Sequence[Running], now_ms: int) -> Iterator[str]:
-    """'a break is owed by 5:00 p.m.', the nearest first; those without a time at the end.
+    """'break 4 is owed by 5:00 p.m.', the nearest first; those without a time at the end.
 
     What is too late already has no place, and that is said elsewhere.
     """
@@ -78,24 +109,11 @@ def _deadlines(state: AirState, owed: Sequence[Running], now_ms: int) -> Iterato
             by_time.setdefault(by_ms, []).append(one.item)
     for by_ms in sorted(by_time):
         items = by_time[by_ms]
-        what = f"{_what(items)} {'is' if len(items) == 1 else 'are'} owed"
+        names = listed([state.scene.roll.small(item.name) for item in items], most=_NAMED)
+        what = f"{names} {'is' if len(items) == 1 else 'are'} owed"
         clock = "" if by_ms >= EVER_MS else _to_the_minute(by_ms, state.scene.style, now_ms)
         yield f"{what} by {clock}" if clock else what
 
 
 def _by_ms(state: AirState, item: Item) -> int:
     return min(EVER_MS if item.latest_ms is None else item.latest_ms, state.day.off_ms)
-
-
-_ONE = {"break": "a break", "remote": "a remote", "tape": "a tape", "studio": "a studio talk"}
-_MANY = {"break": "breaks", "remote": "remotes", "tape": "tapes", "studio": "studio talks"}
-
-
-def _what(items: Sequence[Item]) -> str:
-    """'a break', 'a break and a remote', '2 breaks'."""
-    counts: dict[str, int] = {}
-    for item in items:
-        counts[item.kind] = counts.get(item.kind, 0) + 1
-    return listed(
-        [_ONE[kind] if count == 1 else f"{count} {_MANY[kind]}" for kind, count in counts.items()]
-    )

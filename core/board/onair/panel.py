@@ -1,15 +1,16 @@
 """CLEAR UNTIL YOU MUST BE LIVE: the figure, what fits, what is owed, and the header's line."""
 
-from collections.abc import Mapping
+from collections.abc import Sequence
 
 from core.air.clear import Clear, Phase
 from core.air.model import Moment
+from core.board.onair.losses import Lost, clash_words, pressing
 from core.board.onair.owed import owed_lines, status
 from core.board.onair.rows import ItemRows
 from core.board.onair.state import AirState, Figures
 from core.board.programme import ClearPanel
 from core.board.words import shown_figure
-from core.board.written import Figure
+from core.board.written import Figure, Said, Tone
 from core.times.writing import Style, apart_ms, dated_clock_text, floor_second_ms
 
 _HERE = "studio"
@@ -32,35 +33,51 @@ class PanelWriter:
         self._state = state
         self._rows = ItemRows(state)
 
-    def panel(self, figures: Figures, clashes: Mapping[str, str], now_ms: int) -> ClearPanel:
-        """The panel at a whole second; `clashes` says of an item what it loses."""
+    def panel(self, figures: Figures, broken: Sequence[Lost], now_ms: int) -> ClearPanel:
+        """The panel at a whole second; `broken` is what is lost as things stand."""
         state, clear = self._state, figures.clear
+        calls = pressing(state, broken)
+        losing = frozenset(clash_words(broken))
+        on_item = clear.phase is Phase.ITEM
         return ClearPanel(
-            figure=_figure(clear, now_ms),
+            figure=_figure(state, clear, now_ms),
             lead=_lead(state, clear, now_ms),
             back_by=_back_by(clear, state.scene.style, now_ms),
             live="" if clear.moment is None else clear.moment.name,
-            rows=self._rows.rows(figures, clashes, now_ms),
-            owed=owed_lines(state, figures, now_ms),
-            status=status(state, now_ms),
+            rows=self._rows.rows(figures, broken, now_ms),
+            owed=owed_lines(state, figures, losing, now_ms),
+            status=status(state, calls, losing, now_ms),
+            broken=tuple(Said(each.told, Tone.CLASH) for each in calls),
+            wrap_ms=clear.wrap_ms,
+            back_ms=clear.until_ms if on_item else None,
         )
 
 
-def _figure(clear: Clear, now_ms: int) -> Figure | None:
-    if clear.until_ms is None:
-        return None
-    past = floor_second_ms(clear.until_ms) < now_ms
-    return shown_figure(apart_ms(clear.until_ms, now_ms), past=past)
+def _figure(state: AirState, clear: Clear, now_ms: int) -> Figure | None:
+    """The countdown; of an item that should be over, and the presenter back, by how much."""
+    at_ms = clear.until_ms
+    if clear.wrap_ms is not None and (_is_over(clear, now_ms) or _is_here(state, clear)):
+        at_ms = clear.wrap_ms
+    return None if at_ms is None else shown_figure(apart_ms(at_ms, now_ms))
+
+
+def _is_over(clear: Clear, now_ms: int) -> bool:
+    return clear.until_ms is not None and floor_second_ms(clear.until_ms) < now_ms
+
+
+def _is_here(state: AirState, clear: Clear) -> bool:
+    """Whether the presenter is on the air during the item."""
+    return state.programme.item(clear.on_air).item.kind == _HERE
 
 
 def _lead(state: AirState, clear: Clear, now_ms: int) -> str:
     if clear.phase is not Phase.ITEM:
         to_off = clear.phase is Phase.CLEAR and clear.back_by_ms != clear.until_ms
         return _TO_OFF if to_off and clear.until_ms is not None else _LEADS[clear.phase]
-    if clear.until_ms is not None and floor_second_ms(clear.until_ms) < now_ms:
-        return "due back"
-    here = state.programme.item(clear.on_air).item.kind == _HERE
-    return "over in" if here else "back in"
+    if not _is_here(state, clear):
+        return "over by" if _is_over(clear, now_ms) else "back in"
+    over = clear.wrap_ms is not None and floor_second_ms(clear.wrap_ms) < now_ms
+    return "over by" if over else "over in"
 
 
 def _back_by(clear: Clear, style: Style, now_ms: int) -> str:

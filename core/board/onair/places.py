@@ -14,7 +14,8 @@ from core.board.words import listed
 from core.entries.context import Proposal
 from core.times.writing import clock_text
 
-_NO_FREE: frozenset[str] = frozenset()
+_STEADY_MS = 10_000
+"""So long what is proposed stays as it is."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,13 +86,40 @@ def _why(state: AirState, reckoned: Reckoned, since: Since, item: str) -> Confli
     return conflict(reckoned.fitting, wanted, state.day, reckoned.placed, since)
 
 
+class Remedies:
+    """Where items that lose something would go: the places that are proposed, and no others.
+
+    Worked out anew every ten seconds, as far as what is proposed keeps to them too.
+    """
+
+    def __init__(self, state: AirState) -> None:
+        self._state = state
+        self._kept: tuple[tuple[int, tuple[str, ...]], dict[str, int | None]] | None = None
+
+    def move(self, item: str, now_ms: int) -> int | None:
+        """Where a placed item would go; None where there is no place for it."""
+        kept = tuple(one.item.id for one in self._state.keep_place(now_ms))
+        key = (-(-now_ms // _STEADY_MS), kept)
+        if self._kept is None or self._kept[0] != key:
+            found = proposed(self._state, now_ms)
+            self._kept = (
+                key,
+                {
+                    **dict.fromkeys(each.items[0] for each in found.left),
+                    **{each.item: each.from_ms for each in found.places},
+                },
+            )
+        told = self._kept[1]
+        return told[item] if item in told else self._state.move(item, now_ms)
+
+
 def answer(state: AirState, now_ms: int) -> Proposal:
     """The proposal as the entry bar takes it: places, or why not all, and the most that can.
 
     An owed item whose own time has gone by holds nobody up: it has to be made good another day.
     """
     found = proposed(state, now_ms)
-    left = [each for each in found.left if not _is_gone(state, each.items[0], now_ms)]
+    left = [each for each in found.left if not is_gone(state, each.items[0], now_ms)]
     if not left:
         return tuple((each.item, each.from_ms) for each in found.places)
     why = "; ".join(why_words(state, each) for each in left)
@@ -101,7 +129,7 @@ def answer(state: AirState, now_ms: int) -> Proposal:
     return f"{why}\n{most}"
 
 
-def _is_gone(state: AirState, item: str, now_ms: int) -> bool:
+def is_gone(state: AirState, item: str, now_ms: int) -> bool:
     """Whether the item is too late by its own limits, whatever else there is."""
     starts = own_starts(state.programme.item(item).item, state.day, but=frozenset({Against.AWAY}))
     return not starts or starts[-1][1] < now_ms
@@ -112,6 +140,7 @@ _WHY = {
     Against.BOOKED: "the hours of its line",
     Against.AWAY: "the network's story",
     Against.OFF: "the end of the programme",
+    Against.SPONSOR: "the last break, which has the same sponsor,",
 }
 
 

@@ -1,11 +1,12 @@
 """The rows of clear time: each item still to run, and what may be done with it."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Sequence
 from operator import itemgetter
 
-from core.air.model import Fits
+from core.air.model import Fits, Way
 from core.air.running import Running, Stands
-from core.air.spans import NEVER_MS
+from core.air.spans import EVER_MS, NEVER_MS
+from core.board.onair.losses import Lost, against_words, clash_words, pressing
 from core.board.onair.state import AirState, Figures
 from core.board.programme import ItemRow, ItemState
 from core.board.written import Said, Tone
@@ -24,6 +25,10 @@ _SOON_MS = MINUTE_MS
 """What fits in so short a while fits now, as one plans: only the leave-by time is of use."""
 
 
+_FIRST, _CLASHES, _PLACED, _NOW, _THEN, _NONE, _LAST = range(7)
+"""In which order the rows stand."""
+
+
 class ItemRows:
     """The rows of one state; a row is written anew only when what it says has changed."""
 
@@ -31,32 +36,57 @@ class ItemRows:
         self._state = state
         self._written: dict[str, tuple[object, ItemRow]] = {}
 
-    def rows(
-        self, figures: Figures, clashes: Mapping[str, str], now_ms: int
-    ) -> tuple[ItemRow, ...]:
-        """What is on the air, then what is placed, then the rest: what fits soonest first."""
+    def rows(self, figures: Figures, broken: Sequence[Lost], now_ms: int) -> tuple[ItemRow, ...]:
+        """What is on the air, what clashes, what is placed, then the rest: what fits soonest first.
+
+        What has not begun in the time it had comes last.
+        """
+        clashes, gone = clash_words(broken), {each.item: each for each in broken if each.gone}
         fits = {each.item: each for each in figures.fits}
         rows: list[tuple[tuple[int, int], ItemRow]] = []
         for number, one in enumerate(self._state.programme.items):
             fit = fits.get(one.item.id)
             if one.stands is Stands.ON_AIR:
-                rows.append(((0, 0), _row(one, _on_air(one, now_ms))))
+                rows.append(((_FIRST, 0), _row(one, self._on_air(one, broken, now_ms))))
+            elif one.item.id in gone:
+                rows.append(((_LAST, number), self._placed(one, "", now_ms, gone=True)))
             elif one.stands is Stands.PLACED:
                 clash = clashes.get(one.item.id, "")
-                rows.append(((1, one.from_ms), self._placed(one, clash, now_ms)))
+                place = (_CLASHES if clash else _PLACED, one.from_ms)
+                rows.append((place, self._placed(one, clash, now_ms)))
             elif fit is not None:
                 row = self._floating(one, fit, figures, now_ms)
-                rows.append((_order(fit, number, now_ms), row))
+                clash_first = row.words.tone is Tone.CLASH
+                place = (_CLASHES, EVER_MS + number) if clash_first else _order(fit, number, now_ms)
+                rows.append((place, row))
         rows.sort(key=itemgetter(0))
         return tuple(row for _, row in rows)
 
-    def _placed(self, one: Running, clash: str, now_ms: int) -> ItemRow:
-        def words() -> Said:
-            if clash:
-                return Said(clash, Tone.CLASH)
-            return Said(f"at {_clock(one.from_ms, self._state.scene.style, now_ms)}")
+    def _on_air(self, one: Running, broken: Sequence[Lost], now_ms: int) -> Said:
+        """How long it runs yet, or by when it has to end; if it cannot, when one is back."""
+        mine = (each for each in pressing(self._state, broken) if each.item)
+        loss = next((each.loss for each in mine), None)
+        if loss is None:
+            return _on_air(one, now_ms)
+        way, at_ms = loss.ways[0]
+        clock = "" if at_ms is None else _clock(at_ms, self._state.scene.style, now_ms)
+        if at_ms is not None and way is Way.REJOIN:
+            told = f"you rejoin at {clock}{against_words(self._state, loss, at_ms)}"
+        else:
+            told = f"end it by {clock}" if at_ms is not None and at_ms > now_ms else "end it now"
+        return Said(f"on the air, {told}", Tone.CLASH)
 
-        return self._kept(one, (clash, _day_part(now_ms)), words)
+    def _placed(self, one: Running, clash: str, now_ms: int, *, gone: bool = False) -> ItemRow:
+        """Where it is placed, or what it loses there; where it was, if it has not begun."""
+
+        def words() -> Said:
+            clock = _clock(one.from_ms, self._state.scene.style, now_ms)
+            if one.from_ms < now_ms and (clash or gone):
+                tone = Tone.QUIET if gone else Tone.CLASH
+                return Said(f"not begun; was at {clock}", tone)
+            return Said(clash, Tone.CLASH) if clash else Said(f"at {clock}")
+
+        return self._kept(one, (clash, gone, one.from_ms < now_ms, _day_part(now_ms)), words)
 
     def _floating(self, one: Running, fit: Fits, figures: Figures, now_ms: int) -> ItemRow:
         first_ms, owed_by_ms = fit.first_start_ms, fit.owed_by_ms
@@ -96,10 +126,10 @@ def _day_part(now_ms: int) -> int:
 
 def _order(fit: Fits, number: int, now_ms: int) -> tuple[int, int]:
     if fit.first_start_ms is None:
-        return 4, number
+        return _NONE, number
     if fit.first_start_ms <= now_ms + _SOON_MS:
-        return 2, number
-    return 3, fit.first_start_ms
+        return _NOW, number
+    return _THEN, fit.first_start_ms
 
 
 def _row(one: Running, words: Said, *, tight: bool = False) -> ItemRow:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from core.air.clear import Clear, clear_time
 from core.air.cutting import BREAK, Placed, demand
 from core.air.fitting import Fitting
-from core.air.losing import losses
+from core.air.losing import Move, losses
 from core.air.model import Day, Fits, Fixed, Loss, Since
 from core.air.running import Programme, Running, Stands
 from core.air.spans import EVER_MS
@@ -158,11 +158,9 @@ class AirState:
 
     # ------------------------------------------------------------ what is lost
 
-    def losses(self, now_ms: int) -> tuple[Loss, ...]:
-        """What items on the air or placed lose as things stand."""
-        return losses(
-            self.programme.items, self._with_away, now_ms, lambda item: self.move(item, now_ms)
-        )
+    def losses(self, now_ms: int, move: Move = lambda _: None) -> tuple[Loss, ...]:
+        """What items on the air or placed lose as things stand; `move` says where they could go."""
+        return losses(self.programme.items, self._with_away, now_ms, move)
 
     def move(self, item: str, now_ms: int) -> int | None:
         """Where a placed item could go instead, with all that is owed after it if that can be.

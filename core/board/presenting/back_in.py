@@ -27,29 +27,39 @@ def on_the_air(view: View) -> AirBox | None:
 def break_top(shown: PresenterView, view: View, scene: Scene) -> PresenterView | None:
     """In a break: when the presenter is back, then the wrap, then the event of `shown`.
 
-    The item wraps when its length is over; from then on the presenter is counted in, which takes
-    its turnaround. Likewise while the network has the air, if it has said until when. None while
+    The item wraps when its length is over, or sooner where it has to end sooner and can; from then
+    on the presenter is counted in, which takes its turnaround. After that it is told by how much
+    the item is over. Likewise while the network has the air, if it has said until when. None while
     nothing but the presenter is on the air.
     """
     box = on_the_air(view)
     if box is None:
         return _away_top(shown, view, scene)
-    item = next((each for each in scene.plan.items if each.id == box.item), None)
-    wrap_ms = box.to_ms if item is None else box.from_ms + item.length_ms
-    back_ms = wrap_ms + (0 if item is None else item.turnaround_ms)
+    wrap_ms, back_ms = _times_ms(box, view, scene)
     now_ms = view.now_ms
     late = floor_second_ms(back_ms) < now_ms
+    told_ms = wrap_ms if late else back_ms
     wraps = floor_second_ms(wrap_ms) > now_ms and back_ms > wrap_ms
     wrap = (("wrap", shown_figure(apart_ms(wrap_ms, now_ms))),) if wraps else ()
     return replace(
         shown,
-        lead="due back" if late else "back in",
+        lead="over by" if late else "back in",
         name=box.name,
-        figure=shown_figure(apart_ms(back_ms, now_ms), past=late),
-        at=clock_text(back_ms, scene.style),
+        figure=shown_figure(apart_ms(told_ms, now_ms)),
+        at=clock_text(told_ms, scene.style),
         change=Said(""),
         second=(*wrap, *_event(shown)),
     )
+
+
+def _times_ms(box: AirBox, view: View, scene: Scene) -> tuple[int, int]:
+    """When the item wraps and when the presenter is back, as the desk's panel has it."""
+    clear = view.clear
+    if clear is not None and clear.wrap_ms is not None and clear.back_ms is not None:
+        return clear.wrap_ms, clear.back_ms
+    item = next((each for each in scene.plan.items if each.id == box.item), None)
+    wrap_ms = box.to_ms if item is None else box.from_ms + item.length_ms
+    return wrap_ms, wrap_ms + (0 if item is None else item.turnaround_ms)
 
 
 def _away_top(shown: PresenterView, view: View, scene: Scene) -> PresenterView | None:
@@ -85,6 +95,8 @@ def must_be_back(view: View, scene: Scene) -> tuple[str, str]:
         return ("be back", "now") if on_the_air(view) is not None else ("live", until)
     if view.clear is not None and view.clear.lead == _LIVE:
         return "live", view.clear.back_by
-    ahead = [begin for begin, _ in spans if begin > now_ms]
-    ahead += [at_ms for at_ms, _ in view.air.junctions if at_ms > now_ms]
+    on_ms = None if scene.plan.air is None else scene.plan.air.on_ms
+    ahead = [begin for begin, to_ms in spans if begin > now_ms and to_ms > (on_ms or 0)]
+    away_ms = max((end for begin, end in view.air.away if begin <= now_ms < end), default=now_ms)
+    ahead += [at_ms for at_ms, _ in view.air.junctions if at_ms > away_ms]
     return "be back", f"by {by_clock(min(ahead), style, now_ms)}" if ahead else ""

@@ -59,7 +59,7 @@ def times(place: Place) -> list[tuple[str, int | None]]:
         (("break 3 now-2m", "break 3 over"), "Break 3 over at 4:40:00 p.m."),
         (("break 3 at 4:46p", "break 3 free"), "Break 3 has no start of the desk's own any more"),
         (("air off",), "Off the air from 4:40:00 p.m."),
-        (("air off until 5:10p",), "Off the air from 4:40:00 p.m. until 5:10:00 p.m."),
+        (("air off until 4:44p",), "Off the air from 4:40:00 p.m. until 4:44:00 p.m."),
         (("air off 11m", "air on 4:45p"), "On the air again at 4:45:00 p.m."),
         (("clamps 6",), "Clamps released: 6"),
         (("clamps 1 5 9", "clamps +1"), "Clamps released: 4: 1, 5, 9"),

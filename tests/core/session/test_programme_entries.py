@@ -111,7 +111,8 @@ def test_the_preview_says_how_it_was_read_and_nothing_would_move(desk: Seat, lin
     assert preview.clash == ""
     items = {item.id for item in desk.desk.plan.items}
     assert {of for of, _ in preview.ghosts} <= items
-    assert preview.lines == ()
+    lost = "The network has the air during Loss of signal; take it back by 4:47:00 p.m."
+    assert [said.text for said in preview.lines] == ([lost] if line == "air off 11m" else [])
 
 
 def test_of_an_item_on_the_air_the_preview_says_when_it_is_over(desk: Seat) -> None:
@@ -251,6 +252,10 @@ def test_lines_of_a_command_may_be_about_the_programme(desk: Seat) -> None:
     assert done.clash is None
     assert done.notes == (
         "break 3 over: It cannot be cut, and has 2 min 10 s to run",
+        (
+            "air off 11m: The network has the air during Loss of signal; take it back by "
+            "4:47:00 p.m."
+        ),
         (
             "grave: The presenter window keeps the clock, the last confirmed words and lines "
             "passed; breaks, tapes and facts are not proposed"

@@ -5,6 +5,7 @@ import pytest
 
 from core.board.model import Tone
 from core.board.programme import AirBox, ItemState
+from core.session.model import Answer
 from core.times.writing import Style, clock_text, duration_words
 from tests.core.board.boards import FLIGHT, ZONE, Seat, at_ms, shown
 from tests.core.board.programmes import broken, on_the_air, owed, row
@@ -171,12 +172,12 @@ def test_what_fits_only_if_nothing_comes_early_is_tight(sit: Sit) -> None:
 def test_of_several_owed_it_says_by_when_the_next_must_begin(sit: Sit) -> None:
     taken = sit()
     assert owed(taken) == [
-        "a break is owed by 5:00 p.m.",
-        "a break is owed by 6:30 p.m.",
+        "break 3 is owed by 5:00 p.m.",
+        "break 4 is owed by 6:30 p.m.",
         "all of it fits if the next begins by 4:56:20 p.m.",
     ]
     taken.take("break 3 off")
-    assert owed(taken) == ["a break is owed by 6:30 p.m."]
+    assert owed(taken) == ["break 4 is owed by 6:30 p.m."]
 
 
 def test_of_what_cannot_be_reckoned_it_says_that_it_is_not_sure(sit: Sit) -> None:
@@ -212,13 +213,16 @@ def test_running_over_it_counts_up_and_its_box_grows(sit: Sit) -> None:
     taken.take("break 3 now")
     taken.go_to("16:44:02")
     assert row(taken, "break-3") == "on the air, over by 40 s"
-    assert top(taken)[:2] == ("due back", "+ 10 s")
+    assert top(taken)[:2] == ("over by", "40 s")
+    told = taken.view.presenter
+    assert told is not None
+    assert (told.lead, shown(told.figure)) == ("over by", "40 s")
     assert box(taken, "break-3").to_ms == at_ms("16:44:02")
 
 
 def test_over_it_has_run_and_is_owed_no_more(sit: Sit) -> None:
     taken = sit()
-    assert status(taken) == "On the air; a break is owed by 5:00 p.m."
+    assert status(taken) == "On the air; break 3 is owed by 5:00 p.m."
     taken.take("break 3 now")
     taken.go_to("16:43")
     taken.take("break 3 over")
@@ -227,7 +231,7 @@ def test_over_it_has_run_and_is_owed_no_more(sit: Sit) -> None:
         at_ms("16:41:12"),
         at_ms("16:43"),
     )
-    assert status(taken) == "On the air; a break is owed by 6:30 p.m."
+    assert status(taken) == "On the air; break 4 is owed by 6:30 p.m."
 
 
 def test_the_gap_between_breaks_counts_from_the_end_of_the_last(sit: Sit) -> None:
@@ -264,8 +268,9 @@ def test_a_place_that_has_gone_by_is_told_with_the_next_one(sit: Sit) -> None:
     taken.take("break 3 at 4:43p")
     taken.go_to("16:43:30")
     assert broken(taken) == [
-        ("Break 3: was to begin 30 s ago", "move break 3 to 4:43:30 p.m."),
+        ("Break 3: not begun; was at 4:43:00 p.m.", "move break 3 to 4:44:00 p.m."),
     ]
+    assert row(taken, "break-3") == "not begun; was at 4:43:00"
 
 
 # ------------------------------------------------------------------ a revision breaks the air
@@ -306,7 +311,7 @@ def test_a_remote_that_falls_into_a_gap_is_told_with_its_next_place(sit: Sit) ->
     assert not broken(taken)
     taken.take("ignition 5:10p")
     assert broken(taken) == [
-        ("Remote, the hall: 2 min 50 s without voice", "move remote, the hall to 4:41:12 p.m.")
+        ("Remote, the hall: 2 min 50 s without voice", "move remote, the hall to 5:32:50 p.m.")
     ]
     assert box(taken, "hall").clash == "2 min 50 s without voice"
 
@@ -475,3 +480,166 @@ def test_countdown_and_clock_add_up_to_back_by_at_every_second(sit: Sit) -> None
         assert clear.until_ms is not None
         assert shown(panel.figure) == duration_words(clear.until_ms - now_ms)
         assert panel.back_by.endswith(clock_text(clear.until_ms, _STYLE))
+
+
+# ------------------------------------------------------------------ what presses
+
+
+def pressed(taken: Seat) -> list[str]:
+    """What the panel says on top is lost, with the way out."""
+    assert taken.view.clear is not None
+    assert all(said.tone is Tone.CLASH for said in taken.view.clear.broken)
+    return [said.text for said in taken.view.clear.broken]
+
+
+def test_the_way_out_stays_as_long_as_what_is_on_the_air_breaks_a_moment(sit: Sit) -> None:
+    taken = sit("16:53")
+    taken.take("break 3 now")
+    assert pressed(taken) == []
+    taken.take("ignition 4:55:45p per flight")
+    way = "end break 3 by 4:54:15 p.m."
+    assert pressed(taken) == [f"Break 3: back 55 s too late for Burn, ignition; {way}"]
+    assert status(taken) == f"On the air; {way}"
+    assert row(taken, "break-3") == "on the air, end it by 4:54:15"
+    taken.go_to("16:54:20")
+    assert row(taken, "break-3") == "on the air, end it now"
+    taken.take("break 3 over")
+    assert pressed(taken) == []
+
+
+def test_where_it_can_be_cut_back_in_counts_to_when_one_must_be_back(sit: Sit) -> None:
+    taken = sit("16:53")
+    taken.take("break 3 now")
+    taken.take("ignition 4:55:45p per flight")
+    assert top(taken)[:3] == ("back in", "1 min 45 s", "back by 4:54:45 p.m.")
+    told = taken.view.presenter
+    assert told is not None
+    assert (told.lead, shown(told.figure), told.at) == ("back in", "1 min 45 s", "4:54:45 p.m.")
+    assert (told.second[0][0], shown(told.second[0][1])) == ("wrap", "1 min 15 s")
+
+
+def test_where_it_cannot_the_true_time_is_told(sit: Sit) -> None:
+    taken = sit("17:01", more=_LIVE.format(at="17:03:00", keys='guard = "30s"'))
+    taken.take("break 4 now")
+    assert row(taken, "break-4") == "on the air, you rejoin at 5:03:30, after it"
+    assert status(taken) == "On the air; you rejoin at 5:03:30 p.m."
+    assert top(taken)[:2] == ("back in", "2 min 30 s")
+    told = taken.view.presenter
+    assert told is not None
+    assert (told.at, told.second[0][0]) == ("5:03:30 p.m.", "wrap")
+
+
+def test_a_moment_that_the_networks_absence_would_cost_is_told(sit: Sit) -> None:
+    taken = sit("16:40")
+    assert taken.enter("air off 5m").answer is Answer.DONE
+    assert pressed(taken) == []
+    asked = sit("16:40")
+    taken = asked.enter("air off 8m")
+    lost = "The network has the air during Loss of signal; take it back by 4:47:00 p.m."
+    assert (taken.answer, taken.words) == (Answer.ASKS, f"Enter once more: {lost}")
+    asked.enter("air off 8m", again=True)
+    assert pressed(asked) == [lost]
+    assert top(asked)[2] == "back by 4:47:00 p.m."
+
+
+def test_nobody_having_said_until_when_a_moment_is_lost_once_it_has_begun(sit: Sit) -> None:
+    taken = sit("16:40")
+    assert taken.enter("air off").answer is Answer.DONE
+    assert pressed(taken) == []
+    taken.go_to("16:47")
+    assert pressed(taken) == [
+        "The network has the air during Loss of signal; take it back now",
+    ]
+
+
+def test_while_the_network_has_the_air_a_junction_before_the_return_calls_nobody(sit: Sit) -> None:
+    taken = sit("17:25")
+    taken.take("no-burn")
+    taken.take("air off 10m")
+    assert top(taken)[2] == "back by 5:58:00 p.m."
+    told = taken.view.presenter
+    assert told is not None
+    assert told.back == "by 5:58 p.m."
+
+
+def test_a_moment_before_the_hours_calls_nobody_back(sit: Sit) -> None:
+    taken = sit("15:00", more=_LIVE.format(at="15:20:00", keys='guard = "1m"'))
+    assert top(taken)[:3] == ("on the air in", "30 min 00 s", "back by 4:47:00 p.m.")
+    told = taken.view.presenter
+    assert told is not None
+    assert told.back == "by 4:47 p.m."
+
+
+@pytest.mark.parametrize(
+    ("clock", "line", "words"),
+    [
+        ("16:41:12", "break 3 at 4:45p", "back 40 s too late for Loss of signal"),
+        ("16:41:12", "hall at 4:50:30p", "4 min without voice"),
+        ("16:48", "stop now", "back 6 min 40 s too late for Loss of signal"),
+        ("17:26", "stop now", "1 min 40 s over the junction, Network joins"),
+        ("18:57", "stop now", "2 min 40 s past the end of the programme"),
+    ],
+)
+def test_what_we_do_ourselves_asks_once_more_if_it_loses_something_dear(
+    sit: Sit, clock: str, line: str, words: str
+) -> None:
+    taken = sit(clock)
+    first = taken.enter(line)
+    assert first.answer is Answer.ASKS
+    assert words in first.words
+    assert first.words in taken.preview(line).ask
+    assert taken.enter(line, again=True).answer is Answer.DONE
+
+
+def test_a_revision_called_by_the_ground_never_asks_for_what_is_on_the_air(sit: Sit) -> None:
+    taken = sit("16:53")
+    taken.take("break 3 now")
+    assert taken.preview("ignition 4:55:45p per flight").lines[0].tone is Tone.CLASH
+    assert taken.enter("ignition 4:55:45p per flight").answer is Answer.DONE
+
+
+def test_what_begins_before_a_moment_is_over_begins_too_early(sit: Sit) -> None:
+    taken = sit("16:41:12")
+    taken.take("stop at 4:49p")
+    words = "Tape, how they stop: begins 1 min too early after Loss of signal"
+    assert broken(taken)[0][0] == words
+
+
+def test_the_way_out_of_a_place_is_where_the_proposal_puts_it(sit: Sit) -> None:
+    taken = sit("16:41:12")
+    taken.take("stop at 4:49p")
+    (at,) = (
+        each.from_ms for each in taken.desk.proposed(taken.now_ms).places if each.item == "stop"
+    )
+    way = f"move tape, how they stop to {clock_text(at, _STYLE)}"
+    assert broken(taken)[0][1] == way
+
+
+def test_rows_that_clash_come_first_and_what_is_gone_last(sit: Sit) -> None:
+    taken = sit("16:41:12")
+    taken.take("break 3 at 4:43p")
+    taken.take("hall at 4:50:30p")
+    assert taken.view.clear is not None
+    assert taken.view.clear.rows[0].item == "hall"
+    taken.go_to("16:59:30")
+    assert taken.view.clear is not None
+    last = taken.view.clear.rows[-1]
+    assert (last.item, last.words.text) == ("break-3", "not begun; was at 4:43:00")
+    assert last.words.tone is Tone.QUIET
+    assert not box(taken, "break-3").clash
+
+
+def test_the_preview_says_which_placed_items_move_and_from_where(sit: Sit) -> None:
+    taken = sit("16:41:12")
+    taken.take("break 3 at 4:45p")
+    told = [said.text for said in taken.preview("place").lines]
+    assert told[0] == "Break 3 moves: 4:45:00 p.m. → 4:42:00 p.m."
+    assert "Break 4: 5:08:10 p.m." in told
+
+
+def test_what_is_placed_well_is_owed_no_more(sit: Sit) -> None:
+    taken = sit()
+    taken.take("break 3 at 4:43p")
+    assert status(taken) == "On the air; break 4 is owed by 6:30 p.m."
+    taken.take("break 3 at 4:45p")
+    assert status(taken) == "On the air; break 3 is owed by 5:00 p.m."

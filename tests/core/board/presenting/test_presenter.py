@@ -214,9 +214,9 @@ def test_a_junction_is_something_to_be_back_for(desk: Seat) -> None:
 def test_live_moments_come_then_and_outcomes_of_one_event_together(desk: Seat) -> None:
     told = [f"{then.figure} {then.name}" for then in presented(desk).then]
     assert told == [
-        "18 min burn, ignition, out of contact",
+        "19 min burn, ignition, out of contact",
         "31 or 42 min signal back",
-        "1 h 18 min school call, no pictures",
+        "1 h 19 min school call, no pictures",
     ]
 
 
@@ -293,7 +293,7 @@ def test_once_it_wraps_one_is_counted_in(desk: Seat) -> None:
 def test_a_break_that_runs_over_counts_up(desk: Seat) -> None:
     air = AirLane((box("break-1", "break", "16:37:50", "16:41:12"),))
     told = presented(desk, air=air)
-    assert (told.lead, shown(told.figure)) == ("due back", "+ 12 s")
+    assert (told.lead, shown(told.figure), told.at) == ("over by", "22 s", "4:40:50 p.m.")
 
 
 def test_who_talks_in_the_studio_is_not_in_a_break(desk: Seat) -> None:
