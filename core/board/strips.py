@@ -8,7 +8,7 @@ from core.board.sight import role
 from core.board.words import lane_names
 from core.plan.model import Change, Plan
 from core.signal.model import Fill, LaneSignal, Stretch
-from core.times.writing import Style, clock_text, nearest_minute_ms
+from core.times.writing import MINUTE_MS, Style, clock_text
 
 EVER_MS = 365 * 86_400_000
 """Open ends are drawn as far as this from what is known."""
@@ -63,14 +63,14 @@ def _labels(lane: LaneSignal, style: Style) -> Iterable[EdgeLabel]:
         yield EdgeLabel(
             edge.time_ms,
             lane.lane,
-            _minute_text(nearest_minute_ms(edge.time_ms), style),
+            _minute_text(edge.time_ms // MINUTE_MS * MINUTE_MS, style),
             edge.change is Change.LOST,
         )
 
 
 @lru_cache(maxsize=4096)
 def _minute_text(minute_ms: int, style: Style) -> str:
-    """Most edges stand at the same minute from one entry to the next."""
+    """The minute in which it is; most edges stand at the same one from one entry to the next."""
     return clock_text(minute_ms, style, seconds=False)
 
 

@@ -6,9 +6,10 @@ from core.saying.coming import clock_claim
 from core.saying.making import make
 from core.saying.model import NO_TIME_MS, Claim, Kind, Subject, Told
 from core.saying.numbers import capital
+from core.saying.rounding import HALF_MS
 from core.saying.situations import Correction
 from core.saying.sources import is_named, spoken_source
-from core.times.writing import MINUTE_MS, apart_ms, is_about, local_time
+from core.times.writing import MINUTE_MS, apart_ms, is_about, local_time, nearest_minute_ms
 
 _STANDS_MS = 10 * MINUTE_MS
 _JUST_MS = 2 * MINUTE_MS
@@ -18,11 +19,13 @@ _FEW_MS = 12 * MINUTE_MS
 def correcting(owed: Correction, audience: Audience, now_ms: int) -> Told:
     """What we said and when about, and what holds now."""
     event = owed.named.event
-    said_ms = said_minute_ms(owed.said_at_ms, owed.give_ms)
+    said_ms = owed.said_minute_ms
+    if said_ms is None:
+        said_ms = said_minute_ms(owed.said_at_ms, owed.give_ms)
     ago, ends_ms = _ago(owed.told_ms, now_ms)
     claims = [Claim(Kind.LENGTH, f"said:{event}", said_ms, said_ms)] if owed.by_clock else []
     if owed.now_at_ms is not None:
-        claims.append(clock_claim(event, owed.now_at_ms, owed.give_ms))
+        claims.append(_claim(owed, owed.now_at_ms))
     said = f"{ago} we said {_about(owed)}{_clock(said_ms, audience, now_ms)}."
     if not owed.by_clock:
         said = f"{ago} we gave another time for {owed.named.words}."
@@ -49,6 +52,20 @@ def _ago(told_ms: int, now_ms: int) -> tuple[str, int]:
     return "Earlier", now_ms + _STANDS_MS
 
 
+def _now_minute_ms(owed: Correction, at_ms: int) -> int:
+    if owed.later and not owed.happened:
+        return nearest_minute_ms(at_ms)
+    return said_minute_ms(at_ms, owed.give_ms)
+
+
+def _claim(owed: Correction, at_ms: int) -> Claim:
+    """What the time that holds now claims."""
+    if not owed.later or owed.happened:
+        return clock_claim(owed.named.event, at_ms, owed.give_ms)
+    minute_ms = nearest_minute_ms(at_ms)
+    return Claim(Kind.CLOCK, owed.named.event, minute_ms - HALF_MS, minute_ms + HALF_MS)
+
+
 def _about(owed: Correction) -> str:
     return "about " if is_about(owed.give_ms) else ""
 
@@ -66,7 +83,7 @@ def _now(owed: Correction, audience: Audience, now_ms: int) -> str:
     if owed.now_at_ms is None:
         why = owed.why or "that time no longer stands"
         return f"{capital(who)} has since said that {why}." if who else f"{capital(why)}."
-    clock = _about(owed) + _clock(said_minute_ms(owed.now_at_ms, owed.give_ms), audience, now_ms)
+    clock = _about(owed) + _clock(_now_minute_ms(owed, owed.now_at_ms), audience, now_ms)
     if owed.happened:
         return f"{capital(who)} has it at {clock}." if who else f"It was at {clock}."
     if owed.now_at_ms <= now_ms:

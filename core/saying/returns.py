@@ -55,11 +55,15 @@ def watching(watch: Watch) -> Told:
 
 def missed(missing: Missed, audience: Audience, now_ms: int) -> Told:
     """A possible return has passed in silence: it proves nothing."""
-    minute_ms = down_minute_ms(missing.at_ms)
+    minute_ms = nearest_minute_ms(missing.at_ms) if missing.later else 0
+    if not 0 < minute_ms <= now_ms:
+        minute_ms = down_minute_ms(missing.at_ms)
     clock = audience.bare(minute_ms)
     body = f"{capital(clock)} has come and gone, and nobody has reported a signal. {PROVES_NOTHING}"
     ends_ms = now_ms + _MISSED_FOR_MS
     claims = [Claim(Kind.CLOCK, missing.named.event, minute_ms, minute_ms + MINUTE_MS - 1)]
+    if missing.later:
+        claims = [_nearest(missing.named.event, nearest_minute_ms(missing.at_ms))]
     times: tuple[tuple[str, int], ...] = ()
     if missing.then is not None and missing.then_ms is not None:
         then_ms = nearest_minute_ms(missing.then_ms)

@@ -107,6 +107,8 @@ class Missed:
     at_ms: int
     then: Named | None = None
     then_ms: int | None = None
+    later: bool = False
+    """It was the later of two, and so was said to the nearest minute."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -206,6 +208,10 @@ class Correction:
     give_ms: int = 0
     happened: bool = False
     by_clock: bool = True
+    said_minute_ms: int | None = None
+    """The minute that was said, where it was not as times are said now."""
+    later: bool = False
+    """It is the later of two returns: that is said to the nearest minute."""
 
 
 @dataclass(frozen=True, slots=True)

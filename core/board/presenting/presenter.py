@@ -13,6 +13,7 @@ from core.board.presenting.roundly import nearest_minutes, planned_words, spoken
 from core.board.presenting.thens import thens
 from core.board.programme import FactLine, PresenterLane, PresenterView, Sentence, ToSay
 from core.board.scene import Scene
+from core.board.telling.returning import is_later_return
 from core.board.written import Figure
 
 _HELD = "on the clock, and the count is holding"
@@ -92,7 +93,8 @@ def _at(card: Card, scene: Scene, now_ms: int) -> str:
     if card.at_ms is None:
         return ""
     give_ms, style = scene.brief(card.id).give_ms, scene.style
-    words = spoken_clock(card.at_ms, give_ms, style, now_ms)
+    later = is_later_return(scene, card.id)
+    words = spoken_clock(card.at_ms, give_ms, style, now_ms, later=later)
     heard_ms = scene.standing(card.id, now_ms).heard_ms
     if heard_ms is None:
         return words

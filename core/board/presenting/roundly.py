@@ -18,15 +18,19 @@ from core.times.writing import (
     floor_second_ms,
     is_about,
     local_time,
+    nearest_minute_ms,
 )
 
 
-def spoken_clock(at_ms: int, give_ms: int, style: Style, now_ms: int) -> str:
+def spoken_clock(
+    at_ms: int, give_ms: int, style: Style, now_ms: int, *, later: bool = False
+) -> str:
     """'4:49 p.m. Atlantic', 'about 5:31 p.m. Atlantic', 'Thursday, 4:31 p.m. Atlantic'.
 
-    The minute in which it is, or about which it is: as it is said.
+    The minute in which it is, or about which it is: as it is said. The `later` of two returns is
+    said to the nearest.
     """
-    minute_ms = said_minute_ms(at_ms, give_ms)
+    minute_ms = nearest_minute_ms(at_ms) if later else said_minute_ms(at_ms, give_ms)
     day = _day(minute_ms, style, now_ms)
     about = "about " if is_about(give_ms) else ""
     words = f"{about}{clock_text(minute_ms, style, seconds=False)} {spoken_zone(style.zone)}"
@@ -50,14 +54,14 @@ def planned_words(by_ms: int, give_ms: int) -> str:
 
 
 def until_words(at_ms: int, give_ms: int, now_ms: int) -> str:
-    """How long until then, never more than it is: '16 min', '1 h 05 min', '40 s', '2 d 3 h'.
+    """How long until then, to the nearest minute: '16 min', '1 h 05 min', '2 d 3 h'.
 
-    One that is only about known has the nearest minute: 'about 50 min'.
+    Under a minute the seconds; one that is only about known has none: 'about 50 min'.
     """
     left_ms = max(0, apart_ms(at_ms, now_ms))
     if is_about(give_ms):
         return f"about {nearest_minutes(left_ms)}"
-    return _down(left_ms)
+    return _down(left_ms) if left_ms < MINUTE_MS else nearest_minutes(left_ms)
 
 
 def either_until_words(times_ms: tuple[int, ...], now_ms: int) -> str:

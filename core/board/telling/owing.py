@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from core.board.scene import Scene
 from core.board.standing import is_return
 from core.board.telling.namings import named
+from core.board.telling.returning import is_later_return
 from core.entries.airing import MarkSaid, Waive
 from core.entries.model import Entry, Happened, Observe, Pin, Revise, Scrub
 from core.saying.audience import Audience
@@ -65,12 +66,21 @@ def _false(scene: Scene, entries: Sequence[Entry], event: str, told: _Told) -> C
     ):
         return None
     later, brief = entries[told.place + 1 :], scene.brief(event)
-    by_clock = _is_by_clock(scene, told, brief.give_ms)
+    said_ms = _said_minute_ms(scene, told, brief.give_ms)
+    by_clock = said_ms is not None
     at_ms, it, told_ms = brief.expected_ms, named(scene, event), floor_second_ms(told.told_ms)
     if at_ms is None or brief.state is State.SCRUBBED or _is_holding(scene, event):
         why, source = _why(scene, event, later)
         return Correction(
-            it, told.at_ms, told_ms, None, source, why, brief.give_ms, by_clock=by_clock
+            it,
+            told.at_ms,
+            told_ms,
+            None,
+            source,
+            why,
+            brief.give_ms,
+            by_clock=by_clock,
+            said_minute_ms=said_ms,
         )
     if by_clock and not _differs(scene, event, told.at_ms, at_ms, brief.give_ms):
         return None
@@ -86,17 +96,20 @@ def _false(scene: Scene, entries: Sequence[Entry], event: str, told: _Told) -> C
         give_ms=0 if happened else brief.give_ms,
         happened=happened,
         by_clock=by_clock,
+        said_minute_ms=said_ms,
+        later=is_later_return(scene, event),
     )
 
 
-def _is_by_clock(scene: Scene, told: _Told, give_ms: int) -> bool:
-    """Whether the time was said as such, and not as 'about five minutes left'.
+def _said_minute_ms(scene: Scene, told: _Told, give_ms: int) -> int | None:
+    """The minute that was said; None where it was not as such, but as 'about five minutes left'.
 
     A return may have been rounded either way.
     """
     audience = Audience.of(scene.plan)
     minutes_ms = (said_minute_ms(told.at_ms, give_ms), nearest_minute_ms(told.at_ms))
-    return any(audience.bare(minute_ms) in told.text.casefold() for minute_ms in minutes_ms)
+    text = told.text.casefold()
+    return next((each for each in minutes_ms if audience.bare(each) in text), None)
 
 
 def _is_holding(scene: Scene, event: str) -> bool:

@@ -80,8 +80,15 @@ def missed(scene: Scene, now_ms: int) -> Missed | None:
             return None  # one still listens for the other
         if partner is not None and partner[1] > now_ms:
             return Missed(named(scene, name), at_ms, named(scene, partner[0]), partner[1])
-        return Missed(named(scene, name), at_ms)
+        return Missed(named(scene, name), at_ms, later=is_later_return(scene, name))
     return None
+
+
+def is_later_return(scene: Scene, name: str) -> bool:
+    """Whether it is the later of two possible returns: that one is said to the nearest minute."""
+    partner = _partner_ms(scene, name) if name in scene.pairs else None
+    is_one = partner is not None and is_return(scene.event(name))
+    return is_one and partner is not None and partner[1] < at_ms_of(scene, name)
 
 
 def waiting(scene: Scene, now_ms: int) -> Waiting | None:

@@ -18,14 +18,19 @@ def in_ms(minutes: float) -> int:
     [
         (0.7, "42 s"),
         (1, "1 min"),
-        (16.9, "16 min"),
+        (16.9, "17 min"),
+        (17.95, "18 min"),
+        (42.99, "43 min"),
+        (17.4, "17 min"),
+        (59.9, "1 h"),
+        (0.99, "59 s"),
         (60, "1 h"),
-        (65.5, "1 h 05 min"),
+        (65.4, "1 h 05 min"),
         (24 * 60, "1 d"),
         (50 * 60 + 59, "2 d 2 h"),
     ],
 )
-def test_how_long_until_then_is_never_more_than_it_is(minutes: float, words: str) -> None:
+def test_how_long_until_then_is_told_to_the_nearest_minute(minutes: float, words: str) -> None:
     assert until_words(in_ms(minutes), 0, NOON_MS) == words
 
 
