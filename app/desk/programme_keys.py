@@ -33,7 +33,7 @@ class ProgrammeKeys(QObject):
         super().__init__(entering)
         line = entering.line
         self.airing = Airing(desk, line, timeline)
-        self.telling = Telling(desk, line, entering, side, lambda: timeline.selected_id)
+        self.telling = Telling(desk, line, entering, side, lambda: timeline.selected_card)
         self._entering = entering
         self.look = self.airing.look
         self.drop = self.airing.drop

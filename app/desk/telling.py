@@ -10,6 +10,7 @@ from app.desk.entering import Entering
 from app.desk.entry_line import EntryLine
 from app.desk.keys import Command
 from app.desk.side import Side
+from core.board.model import Card
 from core.session.model import Answer, Taken
 
 _SAID, _PLACE = "said", "place"
@@ -18,9 +19,8 @@ _NOTHING = Taken(Answer.REFUSED, "There is nothing to say now")
 _COPIED = Taken(Answer.DONE, "The sentence is on the clipboard")
 _NO_CHECK = Taken(Answer.REFUSED, "Select a card that has a check-off")
 _NO_CARD = Taken(Answer.REFUSED, "Select the card whose facts are to be shown")
-_FACTS_SHOWN = Taken(Answer.DONE, "Its facts are shown to the presenter")
 _NO_FACTS = Taken(Answer.REFUSED, "The board is grave: no facts are shown")
-_FACTS_GONE = Taken(Answer.DONE, "The presenter is shown no facts")
+_FACTS_GONE = Taken(Answer.DONE, "The presenter is shown no fact")
 
 
 class CountsChecks(Protocol):
@@ -46,14 +46,14 @@ class Telling(QObject):
         line: EntryLine,
         entering: Entering,
         side: Side,
-        selected: Callable[[], str],
+        card: Callable[[], Card | None],
     ) -> None:
         super().__init__(line)
         self._desk = desk
         self._line = line
         self._entering = entering
         self._side = side
-        self._selected = selected
+        self._card = card
         self._facts_of = ""
 
     def table(self) -> dict[Command, Callable[[], object]]:
@@ -67,6 +67,10 @@ class Telling(QObject):
             Command.FACTS: self._facts,
             Command.GRAVE: self._grave,
         }
+
+    def _selected(self) -> str:
+        card = self._card()
+        return "" if card is None else card.id
 
     def _said(self) -> None:
         if self._side.to_say.first is None:
@@ -98,7 +102,7 @@ class Telling(QObject):
             return
         self._facts_of = "" if selected == self._facts_of else selected
         self.facts_asked.emit(self._facts_of)
-        self._say(_FACTS_SHOWN if self._facts_of else _FACTS_GONE)
+        self._say(_fact_words(self._card()) if self._facts_of else _FACTS_GONE)
 
     def _grave(self) -> None:
         """Ask for it, or to leave it; the desk wants Enter once more for both."""
@@ -109,3 +113,13 @@ class Telling(QObject):
         """Answer in the bar, unless something is being typed there."""
         if not self._line.text():
             self._entering.say(taken)
+
+
+def _fact_words(card: Card | None) -> Taken:
+    """Say which fact the presenter is shown: the first that may be told."""
+    if card is None:
+        return _FACTS_GONE
+    told = next((fact.text for fact in card.facts if not fact.held), "")
+    if not told:
+        return Taken(Answer.REFUSED, f"There is no fact of {card.name} that may be told now")
+    return Taken(Answer.DONE, f"A fact of {card.name} is shown to the presenter", f"“{told}”")

@@ -14,7 +14,7 @@ from PySide6.QtWidgets import QWidget
 from app.desk.cards import Anchor, CardColumn
 from app.desk.threads import Thread, Threads
 from app.theme import Theme
-from core.board.model import View
+from core.board.model import Card, View
 from core.board.programme import AirBox, AirLane
 
 if TYPE_CHECKING:
@@ -114,6 +114,12 @@ class Timeline(QWidget):
     def selected_id(self) -> str:
         """The id of the selected card, '' for none."""
         return self.cards.selected_id
+
+    @property
+    def selected_card(self) -> Card | None:
+        """The selected card, None where none is."""
+        cards = () if self._view is None else self._view.cards
+        return next((card for card in cards if card.id == self.selected_id), None)
 
     @property
     def at_now(self) -> bool:

@@ -133,7 +133,7 @@ def _of_several(several: Sequence[Run], context: Context) -> list[Reading]:
 def _which(reading: Reading, words: str, names: Sequence[str]) -> Reading:
     mine = reading.target.name if reading.target else ""
     others = ", ".join(name for name in names if name != mine)
-    return replace(reading, asks=(f"'{words}' is also {others}", *reading.asks))
+    return replace(reading, asks=(f"it takes {mine}; '{words}' is also {others}", *reading.asks))
 
 
 def _about(target: Target, rest: str, context: Context) -> tuple[Reading, ...]:

@@ -14,7 +14,16 @@ from app.strip.widget import StripView
 from core.board.model import Preview
 from core.board.programme import ToSay
 from core.session.model import Answer, Taken
-from tests.app.air_views import CORRECTION, LINE, LONG, TWENTY, ahead_ms, correction, programme_view
+from tests.app.air_views import (
+    CORRECTION,
+    FACTS,
+    LINE,
+    LONG,
+    TWENTY,
+    ahead_ms,
+    correction,
+    programme_view,
+)
 from tests.app.desk.seat import CTRL, SHIFT, Seat, seated
 from tests.app.views import arrival_view
 
@@ -328,7 +337,12 @@ def test_facts_go_to_the_presenter_and_away_again(seat: Seat) -> None:
     seat.press(Key.Key_F, CTRL)
     assert asked == []
     seat.window.timeline.select("loss")
-    seat.press(Key.Key_F, CTRL, times=2)
+    seat.press(Key.Key_F, CTRL)
+    name = seat.window.timeline.selected_card.name if seat.window.timeline.selected_card else ""
+    assert seat.headline == f"A fact of {name} is shown to the presenter"
+    assert seat.lines == [f"“{FACTS[0].text}”"]  # and which
+    seat.press(Key.Key_F, CTRL)
+    assert seat.headline == "The presenter is shown no fact"
     seat.press(Key.Key_F, CTRL)
     seat.window.timeline.select("")
     seat.press(Key.Key_F, CTRL)

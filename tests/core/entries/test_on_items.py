@@ -222,7 +222,7 @@ def test_an_item_whose_name_begins_like_an_event_gives_both_readings() -> None:
         Happened("ignition", NOW),
         Begin("ignition-tape", NOW),
     ]
-    assert readings[0].asks[0] == "'ign' is also Ignition tape"
+    assert readings[0].asks[0].endswith("; 'ign' is also Ignition tape")
     assert only("ignition now", desk).action == Happened("ignition", NOW)
     assert only("ign tape now", desk).action == Begin("ignition-tape", NOW)
     assert [each.action for each in read("ign 4:58p", desk)] == [

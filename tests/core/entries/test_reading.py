@@ -300,6 +300,7 @@ def test_what_two_things_are_called_is_listed_and_asked() -> None:
         Revise("X1", at("16:58:00")),
     ]
     assert readings[1].asks[0] == (
+        "it takes Insertion burn, cutoff; "
         "'burn' is also Insertion burn, ignition, Signal back, after the burn, Trim burn"
     )
 
