@@ -95,7 +95,7 @@ class AirWords:
         return rect
 
     def _name(self, box: AirBox, rect: QRectF) -> bool:
-        """Write a name in its box, whole or as far as its comma; never cut within it."""
+        """Write a name in its box, whole or its last words; never cut within a word."""
         pad_px = self._theme.px(_PAD_PX) * (2 if box.state is ItemState.ON_AIR else 1)
         room = rect.adjusted(pad_px, 0, -pad_px, 0)
         colour = self._theme.ink.quiet if box.state is ItemState.RUN else self._theme.ink.text
@@ -187,6 +187,13 @@ class AirWords:
 
 
 def _shorter(name: str) -> tuple[str, ...]:
-    """A name, and what stands before its comma: 'Remote, simulator hall', 'Remote'."""
-    first = name.partition(",")[0]
-    return (name,) if first == name else (name, first)
+    """A name, then what is its own, ever shorter; what kind it is only where nothing else fits.
+
+    'Remote, simulator hall', 'simulator hall', 'hall', 'Remote'.
+    """
+    kind, _, own = name.partition(", ")
+    if not own:
+        return (name,)
+    words = own.split()
+    tails = (own, " ".join(words[-2:]), words[-1], kind)
+    return tuple(dict.fromkeys((name, *tails)))

@@ -14,8 +14,8 @@ from core.board.words import listed
 from core.entries.context import Proposal
 from core.times.writing import clock_text
 
-_STEADY_MS = 10_000
-"""So long what is proposed stays as it is."""
+_STEADY_MS = 30_000
+"""So long what is proposed stays as it is: the first start is that far ahead, on the minute."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +89,7 @@ def _why(state: AirState, reckoned: Reckoned, since: Since, item: str) -> Confli
 class Remedies:
     """Where items that lose something would go: the places that are proposed, and no others.
 
-    Worked out anew every ten seconds, as far as what is proposed keeps to them too.
+    Worked out anew every half minute, and whenever something leaves its place.
     """
 
     def __init__(self, state: AirState) -> None:
