@@ -76,6 +76,7 @@ class Commanding(QObject):
         elif command is Command.JUMP:
             self.enter_aside(_JUMP)
         elif self._clock_keys.take(command):
+            self._entering.let_go()  # what was said of the clock may hold no longer
             self._running.refresh()
 
     def enter_aside(self, text: str) -> None:
@@ -96,6 +97,7 @@ class Commanding(QObject):
             Command.BACK: lambda: self._timeline.page(-1),
             Command.TO_NOW: self._timeline.home,
             Command.HELP: self._side.turn_help,
+            Command.HELP_BACK: self._side.turn_help_back,
             Command.DAY: self._turn_day,
             Command.TAKE_BACK: self._take_back,
             Command.SCALE: self._timeline.turn_scale,

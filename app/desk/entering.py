@@ -109,6 +109,12 @@ class Entering(QObject):
         self.answer_stands = True
         self.answered.emit(taken)
 
+    def let_go(self) -> None:
+        """Let an answer go, unless it is about what stands in the line."""
+        if self.answer_stands and not self.line.text():
+            self.answer_stands = False
+            self.look()
+
     def unsay(self, taken: Taken) -> None:
         """Let an answer go that no longer holds, if it is still the one that stands."""
         if self.answer_stands and self._said == taken:

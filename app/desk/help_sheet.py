@@ -1,4 +1,4 @@
-"""The help sheet: the forms of the line, then the keys; it stands in the right column."""
+"""The help sheet: the forms of the line, the keys, the signs; it stands in the right column."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -18,6 +18,20 @@ _LINE = 18
 _AFTER = 6
 _FOOT = 98
 _EDITORIAL = "For editorial use: not for navigation, range safety or flight control."
+
+_SIGNS = (
+    ("Arc across the strip", "now; what is past sinks behind it"),
+    ("Filled, hatched", "in contact; out of contact, dark or closed by the ground"),
+    ("either", "hatched on colour: in contact under one outcome only"),
+    ("Bracket beside the strip", "the ground station one hears through"),
+    ("Bracket beside cards", "two outcomes of one event: only one of them will come"),
+    ("Outlined box", "an item on the air: break, remote, tape or studio"),
+    ("Mark at a card's edge", "what one has before the event, above; after it, below"),
+    ("≈, about", "a time that may be off by half a minute or more"),
+    ("± 20 s", "how far off a time may be, either way"),
+    ("3 more", "so many rows have no room here"),
+)
+"""Signs of the screen, and what they mean."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +60,11 @@ class HelpSheet(Panel):
         self.page += 1
         self.update()
         return self.page < len(self.pages())
+
+    def turn_back(self) -> None:
+        """Turn to the page before; the first one stays."""
+        self.page = max(0, self.page - 1)
+        self.update()
 
     def heading_runs(self) -> list[Run]:
         """Give the heading with the page, and the key that turns it."""
@@ -130,3 +149,6 @@ def _rows(zones: Sequence[str], *, simulated: bool) -> Iterator[Row]:
         for key in KEYS:
             if key.part is part:
                 yield Row((keys_text(key),), key.words)
+    yield Row(("Signs",), "")
+    for sign, words in _SIGNS:
+        yield Row((sign,), words)

@@ -27,6 +27,7 @@ class Command(StrEnum):
     BACK = "back"
     TO_NOW = "to_now"
     HELP = "help"
+    HELP_BACK = "help_back"
     DAY = "day"
     TAKE_BACK = "take_back"
     SCALE = "scale"
@@ -89,7 +90,8 @@ KEYS: tuple[Key, ...] = (
     Key(Command.BACK, ("PgUp",), "scroll back", Part.BOARD),
     Key(Command.AHEAD, ("PgDown",), "scroll ahead", Part.BOARD),
     Key(Command.TO_NOW, ("Ctrl+Home", "Home"), "back to now (Home: on an empty line)", Part.BOARD),
-    Key(Command.HELP, ("F1",), "forms, then keys, then close", Part.BOARD),
+    Key(Command.HELP, ("F1",), "forms, keys, signs, then close", Part.BOARD),
+    Key(Command.HELP_BACK, ("Shift+F1",), "one page of that back", Part.BOARD),
     Key(Command.DAY, ("F2",), "the day's entries", Part.BOARD),
     Key(Command.TAKE_BACK, ("Del",), "there: take back; Enter brings back", Part.BOARD),
     Key(Command.SCALE, ("F3",), "thinned or even scale", Part.BOARD),
@@ -122,7 +124,8 @@ KEYS: tuple[Key, ...] = (
 NOT_HELD: frozenset[Command] = frozenset(
     {
         Command.ENTER, Command.UNDO, Command.REDO, Command.CONFIRM_DUE, Command.TAKE_BACK,
-        Command.HELP, Command.DAY, Command.SCALE, Command.THEME, Command.FULL_SCREEN,
+        Command.HELP, Command.HELP_BACK, Command.DAY,
+        Command.SCALE, Command.THEME, Command.FULL_SCREEN,
         Command.SAID, Command.COPY, Command.LENGTH, Command.PLACE, Command.ONE_MORE,
         Command.GRAVE, Command.FACTS,
         Command.PRESENTER, Command.NEXT_SCREEN, Command.MIRRORED,

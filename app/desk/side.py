@@ -96,6 +96,11 @@ class Side(QWidget):
         elif not self.help.turn():
             self.close_open()
 
+    def turn_help_back(self) -> None:
+        """Turn the help sheet back by a page; nothing where it is closed, or at its first."""
+        if self._open is self.help:
+            self.help.turn_back()
+
     def turn_day(self) -> None:
         """Open the day's entries, or close them."""
         if self.day_is_open:

@@ -23,6 +23,8 @@ from core.board.programme import PresenterView
 
 _LEAST_PX = (640, 360)
 _PLAIN_PX = (1280, 720)
+_PLAIN_SHARE = 0.92
+"""An ordinary window takes no more of its screen."""
 _RULE = 1.4
 
 
@@ -89,7 +91,9 @@ class PresenterWindow(QWidget):
         self._begin_anew(screen)
         if screen is not None:
             room = screen.availableGeometry()
-            self.resize(min(_PLAIN_PX[0], room.width()), min(_PLAIN_PX[1], room.height()))
+            # Its frame and title need room as well: they come only with the window.
+            wide_px, high_px = room.width() * _PLAIN_SHARE, room.height() * _PLAIN_SHARE
+            self.resize(min(_PLAIN_PX[0], int(wide_px)), min(_PLAIN_PX[1], int(high_px)))
             self.move(room.topLeft())
         self.show()
 

@@ -138,7 +138,7 @@ def broken_words(broken: Broken, names: "Names") -> str:
 
 _CAUSES = {
     Kind.FACT: "it has happened",
-    Kind.FIGURE: "the figure given for it",
+    Kind.FIGURE: "the time that was typed",
     Kind.HOLD: "its count is held",
     Kind.RESUMED: "its count, which goes on",
     Kind.PIN: "pinned",

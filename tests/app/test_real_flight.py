@@ -115,7 +115,7 @@ def test_after_it_only_the_return_of_the_burn_has_moved_and_its_later_rows_with_
 
 def test_cards_say_what_binds_them_and_how_they_run_against_the_flight_plan(place: Place) -> None:
     late(place)
-    assert place.card("ignition").reason == "the figure given for it"
+    assert place.card("ignition").reason == "the time that was typed"
     assert place.card("cutoff").reason == "tied to Lunar orbit insertion, ignition"
     assert place.card("return-none").change.text == "as planned"
     assert place.card("return").change.text == ""  # it is as said for all

@@ -17,7 +17,7 @@ def test_the_table_tells_what_is_planned_expected_and_what_binds_it(run: Run) ->
     assert answer.line("EVENT") == "EVENT PLANNED EXPECTED CHANGE EARLIEST LATEST BY"
     assert answer.line("Turn") == (
         "Turn 10:00:00 a.m. 10:10:00 a.m. 10 min later 10:10:00 a.m. 10:10:00 a.m. "
-        "the figure given for it"
+        "the time that was typed"
     )
     assert answer.line("Mating") == (
         "Mating 10:10:00 a.m. 10:20:00 a.m. 10 min later 10:15:00 a.m. 10:20:00 a.m. tied to Turn"
@@ -172,7 +172,7 @@ def test_the_states_of_an_event_are_said_in_words(run: Run) -> None:
     assert (
         run("times", SQUEEZED, "turn hold", "turn 10:05")
         .line("Turn")
-        .endswith("held with 1 h left; the figure given for it")
+        .endswith("held with 1 h left; the time that was typed")
     )
     goes_on = run("times", SQUEEZED, "turn hold", "turn resume 9:10")
     assert goes_on.line("Turn").endswith("its count, which goes on")

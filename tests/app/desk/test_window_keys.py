@@ -317,6 +317,21 @@ def test_f1_turns_the_pages_of_the_help_sheet_and_closes_it(seat: Seat) -> None:
     assert side.contact.isVisible()
 
 
+def test_shift_f1_turns_a_page_of_the_help_sheet_back(seat: Seat) -> None:
+    side = seat.window.side
+    seat.press(Key.Key_F1, times=3)
+    seat.press(Key.Key_F1, SHIFT)
+    assert side.help.page == 1
+    seat.press(Key.Key_F1, SHIFT, times=3)
+    assert side.help.page == 0
+    assert side.help.isVisible()
+
+
+def test_the_help_sheet_says_what_the_signs_mean(seat: Seat) -> None:
+    told = {what for row in seat.window.side.help.rows for what in row.what}
+    assert {"Signs", "either", "Arc across the strip", "Outlined box"} <= told
+
+
 def test_the_help_sheet_stands_beside_the_countdowns(seat: Seat) -> None:
     seat.press(Key.Key_F1)
     sheet = seat.window.side.help
@@ -416,6 +431,14 @@ def test_f5_stops_a_simulated_clock_and_lets_it_go(rehearsal: Seat) -> None:
     assert rehearsal.clock.paused
     rehearsal.press(Key.Key_F5)
     assert not rehearsal.clock.paused
+
+
+def test_what_was_said_of_the_clock_goes_when_a_key_steers_it(rehearsal: Seat) -> None:
+    rehearsal.type("clock go")
+    rehearsal.press(Key.Key_Return)
+    assert rehearsal.headline == "taken: clock go"
+    rehearsal.press(Key.Key_F5)
+    assert rehearsal.headline == ""
 
 
 def test_f6_and_f7_go_down_and_up_the_rates(rehearsal: Seat) -> None:

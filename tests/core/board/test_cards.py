@@ -261,7 +261,7 @@ def test_a_revised_time_is_marked_and_gives_its_reason(desk: Seat) -> None:
     desk.take("ignition 5:02p per flight")
     card = desk.card("ignition")
     assert "revised" in [tag.text for tag in card.tags]
-    assert card.reason == "the figure given for it"
+    assert card.reason == "the time that was typed"
     desk.take("ignition free")
     assert "revised" not in [tag.text for tag in desk.card("ignition").tags]
 
