@@ -4,7 +4,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from core.air.conflict import conflict
-from core.air.cutting import own_starts
 from core.air.model import Against, Conflict, Placement, Since
 from core.air.placing import Proposal as Found
 from core.air.placing import propose
@@ -131,8 +130,8 @@ def answer(state: AirState, now_ms: int) -> Proposal:
 
 def is_gone(state: AirState, item: str, now_ms: int) -> bool:
     """Whether the item is too late by its own limits, whatever else there is."""
-    starts = own_starts(state.programme.item(item).item, state.day, but=frozenset({Against.AWAY}))
-    return not starts or starts[-1][1] < now_ms
+    last_ms = state.last_own_start_ms(item)
+    return last_ms is None or last_ms < now_ms
 
 
 _WHY = {

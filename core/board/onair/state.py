@@ -4,10 +4,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from core.air.clear import Clear, clear_time
-from core.air.cutting import BREAK, Placed, demand
+from core.air.cutting import BREAK, Placed, demand, own_starts
 from core.air.fitting import Fitting
 from core.air.losing import Move, losses
-from core.air.model import Day, Fits, Fixed, Loss, Since
+from core.air.model import Against, Day, Fits, Fixed, Loss, Since
 from core.air.running import Programme, Running, Stands
 from core.air.spans import EVER_MS
 from core.air.subsets import bits
@@ -66,6 +66,7 @@ class AirState:
         self.day: Day = day_of(scene, ended)
         self._with_away = replace(self.day, away=self.programme.away)
         self._kept: dict[tuple[str, ...], Reckoned] = {}
+        self._last_starts: dict[str, int | None] = {}
         if before is not None and self.reckons_as(before):
             self._kept = before.kept
 
@@ -121,6 +122,17 @@ class AirState:
     def away(self) -> tuple[tuple[int, int], ...]:
         """The stretches in which the network has the air, open ones too."""
         return self.programme.away
+
+    def last_own_start_ms(self, item: str) -> int | None:
+        """The last start that its own limits allow, whatever else there is; None if there is none.
+
+        The network's absence is none of its limits.
+        """
+        if item not in self._last_starts:
+            but = frozenset({Against.AWAY})
+            starts = own_starts(self.programme.item(item).item, self.day, but=but)
+            self._last_starts[item] = starts[-1][1] if starts else None
+        return self._last_starts[item]
 
     def keep_place(self, now_ms: int) -> tuple[Running, ...]:
         """The placed items that nothing on the air has overtaken, in order of time."""

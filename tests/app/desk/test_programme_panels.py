@@ -411,3 +411,18 @@ def test_of_many_facts_each_is_whole_or_counted(qtbot: QtBot) -> None:
         told = _card_words(seat, "loss")
         assert not any("…" in text for text in told)
         assert any(text.startswith("and ") and text.endswith(" more") for text in told)
+
+
+@WINDOWS
+def test_what_is_lost_stands_on_top_with_its_way_out(qtbot: QtBot, size: tuple[int, int]) -> None:
+    words = "Break 3: back 50 s too late for Loss of signal; end break 3 by 4:42:30 p.m."
+    broken = replace(clear_panel(), broken=(Said(words, Tone.CLASH),))
+    with seated(qtbot, _with(programme_view(), broken), size=size) as seat:
+        panel = seat.window.side.clear
+        assert "◆ Break 3: back 50 s too late" in text_of(panel)
+        assert "end break 3 by 4:42:30 p.m." in text_of(panel)
+        lost = next(found for found in written(panel) if found.run.text.startswith("◆ Break 3"))
+        assert lost.run.colour == DARK.clash
+        assert lost.baseline_px < piece(panel, "4").baseline_px
+        assert overlaps(map(ink_of, written(panel))) == []
+        assert words in panel.accessibleDescription()
