@@ -5,7 +5,7 @@ from core.board.scene import Scene
 from core.board.sight import LaneSight
 from core.board.words import gap_words
 from core.plan.model import Change, EdgeRef
-from core.schedule.model import Line
+from core.schedule.model import Brief, Line
 from core.signal.model import Fill
 from core.times.writing import MINUTE_MS, apart_ms, floor_second_ms, short_duration_words
 
@@ -30,9 +30,23 @@ def mark(scene: Scene, event_id: str) -> Mark | None:
     return None if best is None else Mark(best[0].lane, best[1], best[1])
 
 
-def _came_before(lane: LaneSight, line: Line, at_ms: int, after: Fill) -> bool:
+def _came_before(lane: LaneSight, line: Brief | Line, at_ms: int, after: Fill) -> bool:
     """Whether the lane is already, for another reason, what the edge would make of it."""
     return lane.fill(floor_second_ms(at_ms) - 1, line.outcome) is after  # as its edges are shown
+
+
+def is_so_already(scene: Scene, event_id: str, now_ms: int) -> bool:
+    """Whether an edge to come would change nothing: the lane has been so since before it."""
+    edge = scene.event(event_id).edge
+    lane = scene.sight.lane(edge.lane) if edge is not None else None
+    if lane is None or edge is None:
+        return False
+    line, after = scene.brief(event_id), Fill.CONTACT if edge.change is Change.BACK else Fill.GAP
+    if line.expected_ms is None:
+        return False
+    return lane.fill(now_ms, line.outcome) is after and _came_before(
+        lane, line, line.expected_ms, after
+    )
 
 
 _WITHOUT = {

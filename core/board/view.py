@@ -11,6 +11,7 @@ from core.board.facts import SideBySide, as_written, tellable
 from core.board.following import Following, has_programme
 from core.board.headers import header
 from core.board.lately import with_said
+from core.board.marks import is_so_already
 from core.board.model import (
     CardState,
     ContactPanel,
@@ -242,11 +243,11 @@ def _overdue(scene: Scene, name: str, now_ms: int) -> str:
 
 
 def _big(scene: Scene, arranged: Arranged, now_ms: int) -> int | None:
-    """The next live moment, else the next event still ahead."""
+    """The next live moment, else the next event still ahead; no return where they are back."""
     ahead = None
     for index in range(arranged.next_index, len(arranged.ids)):
         name = arranged.ids[index]
-        live = scene.event(name).live
+        live = scene.event(name).live and not is_so_already(scene, name, now_ms)
         if ahead is not None and not live:
             continue
         state = scene.standing(name, now_ms).state

@@ -56,6 +56,8 @@ def test_voice_back_is_contact_at_once_and_whatever_the_outcome(looked: str) -> 
     assert drawn.fills[begin] is Fill.CONTACT
     later = next(card for card in view.cards if card.id == "return")
     assert later.note.text == "voice is back already"
+    assert view.big_index is not None
+    assert view.cards[view.big_index].id == "photo"  # nobody counts down to what is so already
 
 
 @pytest.mark.parametrize("looked", ["17:17:40", "17:21:40", "17:22:30", "17:24:00"])
