@@ -9,7 +9,16 @@ from app.theme import Theme
 MOST_LINES = 3
 """At most so many events before the big card have a line of their own."""
 
-_HEIGHTS_PX = {"due": 46, "line": 58, "more": 26, "big": 208, "card": 74, "now": 28, "summary": 30}
+_HEIGHTS_PX = {
+    "due": 46,
+    "line": 58,
+    "kept": 58,
+    "more": 26,
+    "big": 208,
+    "card": 74,
+    "now": 28,
+    "summary": 30,
+}
 LINE_PX = 26
 """A line more on a card."""
 _GAP_PX = 8
@@ -24,6 +33,8 @@ class Kind(Enum):
     BIG = "big"
     CARD = "card"
     NOW = "now"
+    KEPT = "kept"
+    """The next live moment, kept in sight while the column is scrolled ahead of it."""
     SUMMARY = "summary"
 
 
@@ -173,6 +184,8 @@ def scrolled(
     stack = _Stack(shape, theme, height_px, summary=summary)
     if first > shape.next_index:
         stack.add(Kind.NOW, count=shape.next_index - first)
+        if shape.big_index is not None and shape.big_index < first:
+            stack.add(Kind.KEPT, shape.big_index)
         stack.cards(first, shape.count)
         return stack.done()
     # The marker may have to stand at the bottom: keep its room.

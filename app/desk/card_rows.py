@@ -137,7 +137,7 @@ class Rows:
         match row.kind:
             case Kind.BIG:
                 words = lay_big(card, rect, self._theme, opened=opened)
-            case Kind.LINE:
+            case Kind.LINE | Kind.KEPT:
                 words = lay_line(card, rect, self._theme, first=first)
             case _:
                 words = lay_card(card, rect, self._theme, opened=opened)

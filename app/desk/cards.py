@@ -99,6 +99,7 @@ class CardColumn(QWidget):
             Anchor(shown.card.id, shown.card.at_ms, shown.row.middle_px)
             for shown in self._shown
             if shown.card is not None and shown.card.at_ms is not None
+            if shown.row.kind is not Kind.KEPT
         )
 
     # ------------------------------------------------------------------ selecting, scrolling
@@ -170,7 +171,9 @@ class CardColumn(QWidget):
         self.moved.emit()
 
     def _in_sight(self) -> list[int]:
-        return [shown.row.index for shown in self._shown if shown.card is not None]
+        """The cards from the first to the last; not one that is kept beside them."""
+        shown = (each for each in self._shown if each.row.kind is not Kind.KEPT)
+        return [each.row.index for each in shown if each.card is not None]
 
     def _lay(self) -> None:
         """Place the rows, and paint anew what looks otherwise than before."""
@@ -247,7 +250,7 @@ class CardColumn(QWidget):
     def _paint_brackets(self, painter: QPainter) -> None:
         pairs: dict[str, list[int]] = {}
         for shown in self._shown:
-            if shown.card is not None and shown.card.pair:
+            if shown.card is not None and shown.card.pair and shown.row.kind is not Kind.KEPT:
                 pairs.setdefault(shown.card.pair, []).append(shown.row.middle_px)
         for heights_px in pairs.values():
             if len(heights_px) > 1:

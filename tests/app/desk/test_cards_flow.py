@@ -75,7 +75,8 @@ def test_the_smallest_window_shows_five_cards_in_the_worst_case(due: int, summar
 def test_scrolled_ahead_the_marker_says_how_far_back_now_is() -> None:
     rows = scrolled(shape(100, 10, 11), 40, THEME, 804, summary=0)
     assert (rows[0].kind, rows[0].count) == (Kind.NOW, -30)
-    assert [row.index for row in rows[1:]] == list(range(40, 40 + len(rows) - 1))
+    assert (rows[1].kind, rows[1].index) == (Kind.KEPT, 11)  # the next live moment stays in sight
+    assert [row.index for row in rows[2:]] == list(range(40, 40 + len(rows) - 2))
 
 
 def test_scrolled_a_little_back_the_marker_stands_between_past_and_future() -> None:
