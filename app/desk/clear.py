@@ -73,6 +73,7 @@ class ClearUntil(LaidPanel):
         theme, room, top = self.theme, self.room(), self._top()
         rows, owed = self._within(self.height())
         words, baseline = self._placed_lines(self._broken(), room.top())
+        baseline += theme.px(_APART) if self._shown.broken else 0
         words += self._placed_top(top, baseline)
         baseline += theme.px(top.high + _APART)
         for row in rows:
@@ -125,7 +126,7 @@ class ClearUntil(LaidPanel):
     def _high_px(self, rows: Sequence[PairedRow], owed: Sequence[_Told]) -> int:
         high = sum(row.high for row in rows)
         high += sum(each.high for each in (*self._broken(), *owed))
-        apart = 2 * _APART if owed else _APART
+        apart = _APART * (1 + bool(owed) + bool(self._shown.broken))
         return self.theme.px(HEAD + self._top().high + apart + high + _FOOT)
 
     def _room_px(self) -> float:

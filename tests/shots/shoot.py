@@ -171,6 +171,8 @@ def shoot(scene: Scene, folder: Path) -> Path:
     for text in scene.entered:
         QTest.keyClicks(line, text)
         QTest.keyClick(line, Qt.Key.Key_Return)
+        if line.text():  # it asks for Enter once more
+            QTest.keyClick(line, Qt.Key.Key_Return)
     hand.now_ms += round(scene.later_min * MINUTE_MS)
     if isinstance(desk.clock, SimClock):
         desk.clock.jump(hand.now_ms)
