@@ -83,11 +83,12 @@ def missed(missing: Missed, audience: Audience, now_ms: int) -> Told:
 
 
 def waiting(wait: Waiting, now_ms: int) -> Told:
-    """It is due, and neither word nor silence says how it went."""
+    """It is due, and neither silence nor a signal says how it went."""
     words = wait.named.words
     what = words if words.startswith(_WORD) else f"{_WORD}of {words}"
     line = f"We are waiting for {what}."
-    body = f"{line} Silence proves nothing until mission control says so."
+    proof = "A signal alone" if wait.back else "Silence"
+    body = f"{line} {proof} proves nothing until mission control says so."
     return make(Subject.WAITING, line, body, (now_ms + _MISSED_FOR_MS,), named=(wait.named,))
 
 

@@ -113,10 +113,14 @@ class Missed:
 
 @dataclass(frozen=True, slots=True)
 class Waiting:
-    """What decides how it goes on is due, and no source has said how it went."""
+    """What decides how it goes on is due, and no source has said how it went.
+
+    `back`: their signal has been seen or heard to come back since.
+    """
 
     named: Named
     at_ms: int
+    back: bool = False
 
 
 @dataclass(frozen=True, slots=True)

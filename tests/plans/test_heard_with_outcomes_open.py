@@ -62,10 +62,14 @@ def test_voice_back_is_contact_at_once_and_whatever_the_outcome(looked: str) -> 
 
 @pytest.mark.parametrize("looked", ["17:17:40", "17:21:40", "17:22:30", "17:24:00"])
 def test_with_voice_there_is_no_time_to_watch_and_no_silence(looked: str) -> None:
-    said = first_line(board(looked, BACK))
-    assert "watch" not in said
-    assert "Nobody has reported" not in said
-    assert "silence" not in said.lower()
+    view = board(looked, BACK)
+    assert view.to_say is not None
+    said = view.to_say.sentences[0]
+    for words in (said.line, said.twenty, said.long):
+        assert "watch" not in words
+        assert "Nobody has reported" not in words
+        assert "Silence" not in words
+    assert "A signal alone proves nothing until mission control says so." in said.twenty
 
 
 def test_an_edge_in_this_second_has_begun() -> None:

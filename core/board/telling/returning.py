@@ -97,7 +97,8 @@ def waiting(scene: Scene, now_ms: int) -> Waiting | None:
         if not scene.waits(name) or name in scene.pairs:
             continue
         if scene.standing(name, now_ms).state is CardState.DUE:
-            return Waiting(named(scene, name), at_ms_of(scene, name))
+            back = scene.sight.is_back(now_ms)
+            return Waiting(named(scene, name), at_ms_of(scene, name), back)
     return None
 
 
