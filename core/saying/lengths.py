@@ -32,9 +32,10 @@ def bare_words(length_ms: int) -> str:
 
 
 def rounded_words(rounded: Rounded, *, bare: bool = False) -> str:
-    """'about five and a half minutes', 'just under eight'."""
+    """'about five and a half minutes', 'just under eight', 'more than eight'."""
     words = bare_words(rounded.said_ms) if bare else minutes_words(rounded.said_ms)
-    return f"{'just under' if rounded.under else 'about'} {words}"
+    how = "just under" if rounded.under else "more than" if rounded.over else "about"
+    return f"{how} {words}"
 
 
 def exact_words(length_ms: int) -> str:

@@ -4,29 +4,37 @@ from core.saying.lengths import rounded_words
 from core.saying.making import lasting, make
 from core.saying.model import Claim, Kind, Named, Subject, Told, speaking_ms
 from core.saying.numbers import capital
-from core.saying.rounding import LEAD_MS, Rounded, chance
+from core.saying.rounding import Rounded, chance, lengthened
 from core.saying.situations import LaneLeft, LossAhead
 from core.times.writing import apart_ms
 
 _MINUTES = " minutes"
+_LEAST_MS = 12_000
+"""So long at least one may begin it: shorter than other sentences, for it must not be far off."""
 
 
 def losing(loss: LossAhead, now_ms: int) -> Told | None:
-    """What is left, rounded down. None once it is under a minute."""
-    told = _losing(loss, now_ms, LEAD_MS)
-    if told is None or lasting(told, now_ms):
-        return told
-    return _losing(loss, now_ms, speaking_ms(told.twenty)) or told
+    """What is left, rounded down. None once it is under a minute.
 
-
-def _losing(loss: LossAhead, now_ms: int, lead_ms: int) -> Told | None:
-    """The sentence with what will be left so far into it."""
-    left = [
-        (lane, chance(apart_ms(lane.at_ms, now_ms), lane.give_ms, lead_ms)) for lane in loss.lanes
-    ]
+    With several lanes one of them is about to be another figure nearly always. A sentence still
+    has to stand for a while: then it may be a little longer, up to half a minute short.
+    """
+    left = [(lane, chance(apart_ms(lane.at_ms, now_ms), lane.give_ms)) for lane in loss.lanes]
     said = [(lane, rounded) for lane, rounded in left if rounded is not None]
     if not said:
         return None
+    told = _losing(loss, said)
+    if lasting(told, now_ms, _LEAST_MS):
+        return told
+    needs_ms = speaking_ms(told.twenty) + _LEAST_MS
+    return _losing(
+        loss,
+        [(lane, lengthened(each, lane.at_ms - now_ms, needs_ms)) for lane, each in said],
+    )
+
+
+def _losing(loss: LossAhead, said: list[tuple[LaneLeft, Rounded]]) -> Told:
+    """The sentence with that said of what is left."""
     stays = f" We will still have {loss.stays}." if loss.stays else ""
     then = f" Then {loss.then}." if loss.then else ""
     return make(

@@ -6,7 +6,7 @@ from core.saying.lengths import rounded_words
 from core.saying.making import lasting, make
 from core.saying.model import Claim, Kind, Subject, Told
 from core.saying.numbers import capital
-from core.saying.rounding import HALF_MS, Rounded, chance, step_ms, wait
+from core.saying.rounding import HALF_MS, HALVES_UNTIL_MS, Rounded, step_ms, wait
 from core.saying.situations import Gap
 from core.times.writing import MINUTE_MS, apart_ms
 
@@ -31,12 +31,12 @@ def unseen(gap: Gap, audience: Audience, now_ms: int) -> Told:
 
 def _down(left_ms: int, give_ms: int) -> Rounded | None:
     """The earlier of two returns rounds down, and is true as long as that is the nearest."""
-    rounded = chance(left_ms, give_ms)
-    if rounded is None:
+    halves = left_ms < HALVES_UNTIL_MS and give_ms <= HALF_MS
+    step = HALF_MS if halves else step_ms(max(left_ms, HALVES_UNTIL_MS), give_ms)
+    said_ms = left_ms // step * step
+    if said_ms < MINUTE_MS:
         return None
-    said_ms = rounded.said_ms - (MINUTE_MS if rounded.under else 0)
-    step = HALF_MS if said_ms % MINUTE_MS else step_ms(said_ms, give_ms)
-    return Rounded(said_ms, said_ms - step // 2, rounded.high_ms)
+    return Rounded(said_ms, said_ms - step // 2, said_ms + step)
 
 
 def _silence(cause: str) -> str:

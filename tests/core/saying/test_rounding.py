@@ -25,8 +25,13 @@ def words(rounded: object) -> str:
         (7 * M + 10 * S, "about seven minutes"),
         (6 * M + 20 * S, "about six minutes"),
         (5 * M + 48 * S, "about five and a half minutes"),
-        (5 * M + 30 * S, "about five minutes"),
+        (8 * M + 20 * S, "about eight minutes"),
+        (8 * M + 25 * S, "more than eight minutes"),
+        (6 * M + 1 * S, "about six minutes"),
+        (5 * M + 30 * S, "about five and a half minutes"),
+        (2 * M + 57 * S, "just under three minutes"),
         (2 * M + 40 * S, "about two and a half minutes"),
+        (1 * M + 23 * S, "just under a minute and a half"),
         (1 * M + 50 * S, "about a minute and a half"),
         (1 * M + 15 * S, "about a minute"),
         (1 * M + 5 * S, ""),
@@ -49,6 +54,8 @@ def test_a_chance_is_never_said_to_be_more_than_it_is_while_it_can_still_be_seiz
         assert left_s * S < rounded.said_ms <= left_s * S + M
     else:
         assert rounded.said_ms <= left_s * S
+    if not rounded.under and not rounded.over:
+        assert left_s * S - rounded.said_ms <= 20 * S
 
 
 @pytest.mark.parametrize(

@@ -7,6 +7,7 @@ from datetime import datetime
 from itertools import pairwise
 from zoneinfo import ZoneInfo
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -119,9 +120,31 @@ def assert_chance(length: Length, first_ms: int, last_ms: int) -> None:
         assert first_ms < length.ms
         assert last_ms >= length.ms - 45_000
         return
-    step = MINUTE_MS if length.ms >= 6 * MINUTE_MS else MINUTE_MS // 2
-    assert last_ms >= length.ms - step // 2
-    assert first_ms <= length.ms + step + 30_000
+    if length.how == "more than":
+        assert last_ms > length.ms
+        assert first_ms <= length.ms + 40_000
+        return
+    assert last_ms >= length.ms - MINUTE_MS // 2
+    assert first_ms <= length.ms + 30_000
+
+
+@pytest.mark.parametrize("apart_s", [0, 7, 60, 111, 123])
+def test_what_is_left_is_never_shown_far_off_and_stands_long_enough_to_be_begun(
+    apart_s: int,
+) -> None:
+    """From nine minutes down, second by second, each sentence kept as long as it is true."""
+    ends_ms = (at_ms("16:50"), at_ms("16:50") + apart_s * 1_000)
+    lanes = (LaneLeft("p", "pictures", ends_ms[0]), LaneLeft("v", "voice", ends_ms[1]))
+    told = None
+    for now_ms in range(ends_ms[0] - 9 * MINUTE_MS, ends_ms[0] - 75_000, 1_000):
+        if told is None or now_ms > told.until_ms:
+            told = losing(LossAhead(lanes, "Petrel slips behind the Moon"), now_ms)
+            assert told is not None
+            assert told.until_ms - now_ms >= 3_000
+        said = lengths(told.twenty)
+        for length, end_ms in zip(said * (3 - len(said)), ends_ms, strict=True):
+            if length.how == "about":
+                assert -20_000 <= end_ms - now_ms - length.ms <= 30_000
 
 
 @given(nows_ms, waits_ms, waits_ms, gives_ms, st.booleans())
