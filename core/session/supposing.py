@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from core.air.model import Against
+from core.air.model import Against, Way
 from core.board.onair.losses import Lost
 from core.board.onair.now import AirNow
 from core.board.programme import ItemState
@@ -44,7 +44,10 @@ class Supposed:
         if not is_ours(action):
             return ""
         dear = _DEAR - {Against.AWAY} if isinstance(action, LeaveAir) else _DEAR
-        return next((lost.told for lost in self._worse if lost.loss.against in dear), "")
+        found = next((lost for lost in self._worse if lost.loss.against in dear), None)
+        if found is None:
+            return ""
+        return found.words if _ends_at_once(found, action) else found.told
 
     def placed_ms(self, item: str) -> int | None:
         """Where an item is placed as things stand."""
@@ -63,6 +66,14 @@ class Supposed:
         """What is owed and would have no place any more."""
         known, owed = set(self.now.panel.owed), self.then.panel.owed
         return tuple(said for said in owed if said.tone is Tone.CLASH and said not in known)
+
+
+def _ends_at_once(lost: Lost, action: Action) -> bool:
+    """Whether what is to begin would have to end as it begins: the way out is not to begin."""
+    if not isinstance(action, Begin):
+        return False
+    ends = (at_ms for way, at_ms in lost.loss.ways if way is Way.END)
+    return any(at_ms is not None and at_ms <= action.at_ms for at_ms in ends)
 
 
 def _what(lost: Lost) -> tuple[str, Against, str]:

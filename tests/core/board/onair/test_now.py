@@ -643,3 +643,10 @@ def test_what_is_placed_well_is_owed_no_more(sit: Sit) -> None:
     assert status(taken) == "On the air; break 4 is owed by 6:30 p.m."
     taken.take("break 3 at 4:45p")
     assert status(taken) == "On the air; break 3 is owed by 5:00 p.m."
+
+
+def test_what_would_have_to_end_as_it_begins_has_no_way_out_but_not_to_begin(sit: Sit) -> None:
+    taken = sit("16:48")
+    asked = taken.enter("stop now")
+    words = "Tape, how they stop: back 6 min 40 s too late for Loss of signal"
+    assert asked.words == f"Enter once more: {words}"
