@@ -10,6 +10,9 @@ from core.board.model import LastChange
 
 _HEADLINE_LINES = 3
 _HEADLINE = 26
+_FOOT = 16
+_LEAST_FOOT = 11
+_TOP = 6
 
 
 class LastChangePanel(LaidPanel):
@@ -28,8 +31,10 @@ class LastChangePanel(LaidPanel):
             self.update()
 
     def least_px(self) -> int:
-        """How high it has to be for the headline alone."""
-        return self._high_px(0)
+        """How high it has to be for heading and headline alone, close to the edge."""
+        if self._shown is None:
+            return 0
+        return self.theme.px(HEAD + _TOP + len(self._headline()) * _HEADLINE + _LEAST_FOOT)
 
     def wanted_px(self) -> int:
         """How high it would like to be at its present width."""
@@ -38,7 +43,9 @@ class LastChangePanel(LaidPanel):
     def fit_px(self, most_px: float) -> int:
         """How high it is with as many whole rows as fit."""
         highs = [row.high for row in self._rows()]
-        room = (most_px - self.least_px()) / self.theme.scale
+        if most_px < self._high_px(0):
+            return self.least_px()
+        room = (most_px - self._high_px(0)) / self.theme.scale
         shown = fitting(highs, room)
         more = ROW if shown < len(highs) and room >= ROW else 0
         return self._high_px(sum(highs[:shown]) + more)
@@ -56,14 +63,14 @@ class LastChangePanel(LaidPanel):
     def placed(self) -> list[Placed]:
         """Place the headline, then what moved and stayed, as far as there is room."""
         theme, room = self.theme, self.room()
-        baseline = room.top() + theme.px(6)
+        baseline = room.top() + theme.px(_TOP)
         font, words = theme.font(Text.STRONG), list[Placed]()
         for line in self._headline():
             baseline += theme.px(_HEADLINE)
             words += ink.placed(room.left(), baseline, [Run(line, font, theme.ink.text)])
         baseline += theme.px(6)
         rows = self._rows()
-        free = (self.height() - self.least_px() + 1) / theme.scale
+        free = (self.height() - self._high_px(0) + 1) / theme.scale
         shown = fitting([row.high for row in rows], free)
         for row in rows[:shown]:
             words += self._pairing.place(room, baseline + theme.px(ROW), row)
@@ -84,7 +91,7 @@ class LastChangePanel(LaidPanel):
         """How high it is with rows that take so much at 1600x1000."""
         if self._shown is None:
             return 0
-        return self.theme.px(HEAD + 12 + len(self._headline()) * _HEADLINE + rows + 16)
+        return self.theme.px(HEAD + 12 + len(self._headline()) * _HEADLINE + rows + _FOOT)
 
     def _headline(self) -> tuple[str, ...]:
         font, shown = self.theme.font(Text.STRONG), self._shown

@@ -125,3 +125,13 @@ def test_a_day_in_sight_as_a_whole_counts_nothing(qtbot: QtBot, painted: list[st
         painted.clear()
         seat.window.side.day.grab()
         assert not any(text.startswith("and ") for text in painted)
+
+
+def test_heading_and_headline_of_the_last_change_need_less_than_all_its_rows(qtbot: QtBot) -> None:
+    with seated(qtbot, arrival_view(), size=(1280, 720)) as seat:
+        panel = seat.window.side.change
+        panel.resize(panel.width(), panel.least_px())
+        told = [found.run.text for found in panel.placed()]
+        assert told == ["Loss of signal 1 min 18 later"]
+        assert max(found.reach().bottom() for found in panel.placed()) <= panel.height()
+        assert panel.fit_px(panel.least_px()) == panel.least_px()
