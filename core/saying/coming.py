@@ -102,7 +102,7 @@ def _by_the_clock(next_: Next, clock: str, now_ms: int) -> Told:
     told = make(
         Subject.QUIET if next_.quiet else Subject.NEXT,
         f"{_opening(next_)}, {clock}.",
-        f"It is quiet now. {body}" if next_.quiet else body,
+        f"There is some time yet. {body}" if next_.quiet else body,
         (next_.at_ms - MINUTE_MS + speaking_ms(body),),
         (clock_claim(event, next_.at_ms, next_.give_ms),),
         ((event, next_.at_ms),),

@@ -28,7 +28,7 @@ def correcting(owed: Correction, audience: Audience, now_ms: int) -> Told:
         claims.append(_claim(owed, owed.now_at_ms))
     said = f"{ago} we said {_about(owed)}{_clock(said_ms, audience, now_ms)}."
     if not owed.by_clock:
-        said = f"{ago} we gave another time for {owed.named.words}."
+        said = f"An update to what we said {ago.lower()} about {owed.named.words}."
     text = f"{said} {_now(owed, audience, now_ms)}"
     return make(
         Subject.CORRECTION,

@@ -18,14 +18,29 @@ def outcome_named(outcome: OutcomeNamed, audience: Audience) -> Told | None:
         return None
     minute_ms = down_minute_ms(outcome.at_ms)
     who = capital(spoken_source(outcome.source))
-    what = f"{who} has named the outcome: {outcome.name.removeprefix('if ')}."
+    what = f"{who} confirms{confirmed(outcome.name)}."
     return make(
         Subject.OUTCOME,
         what,
-        f"{what} That word came at {audience.bare(minute_ms)}.",
+        f"{what} They said so at {audience.bare(minute_ms)}.",
         (outcome.at_ms + _STANDS_MS,),
         (Claim(Kind.CLOCK, f"outcome:{outcome.event}", minute_ms, minute_ms + MINUTE_MS - 1),),
     )
+
+
+def confirmed(name: str) -> str:
+    """What is confirmed with an outcome, in its own words, true of any plan and at any time.
+
+    'After the burn' is ' the burn'; 'if no burn', 'with the burn' and 'if it is heard' are
+    ': no burn', ' the burn' and ': it is heard'.
+    """
+    for before in ("after the ", "with the "):
+        if name.startswith(before):
+            return f" the {name.removeprefix(before)}"
+    for before in ("if ", "with ", "after "):
+        if name.startswith(before):
+            return f": {name.removeprefix(before)}"
+    return f": {name}"
 
 
 def last_word(word: LastWord, audience: Audience, now_ms: int) -> Told:

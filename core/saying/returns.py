@@ -15,6 +15,7 @@ from core.times.spoken import spoken_zone
 from core.times.writing import MINUTE_MS, nearest_minute_ms
 
 PROVES_NOTHING = "That proves nothing until mission control says so."
+_COULD_BE = "This could be the moment"
 _WORD = "word "
 _FRESH_MS = 5 * MINUTE_MS
 _MISSED_FOR_MS = 10 * MINUTE_MS
@@ -45,12 +46,12 @@ def two_returns(two: TwoReturns, audience: Audience) -> Told | None:
 
 def watching(watch: Watch) -> Told:
     """A possible return is due in this minute."""
-    which = "the first of two times to watch" if watch.first_of_two else "a time to watch"
-    body = f"This is {which}: {watch.named.words}."
+    line = "This is the first of two times to watch" if watch.first_of_two else _COULD_BE
+    body = f"{line}: {watch.named.words}."
     if watch.quiet_hoped:
         body += " Quiet is what they hope for here."
     ends_ms = watch.until_ms + speaking_ms(body)  # as long as one listens, one may begin to say it
-    return make(Subject.WATCH, f"This is {which}.", body, (ends_ms,), named=(watch.named,))
+    return make(Subject.WATCH, f"{line}.", body, (ends_ms,), named=(watch.named,))
 
 
 def missed(missing: Missed, audience: Audience, now_ms: int) -> Told:

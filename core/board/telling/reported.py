@@ -15,6 +15,7 @@ from core.entries.model import (
     Scrub,
 )
 from core.saying.numbers import capital
+from core.saying.outcomes import confirmed
 from core.saying.situations import CalledOff, Held, LastWord, OutcomeNamed
 from core.saying.sources import is_named
 from core.schedule.model import State
@@ -110,7 +111,8 @@ def _confirmed(scene: Scene, entry: Entry) -> str:
         case Happened(event):
             return short_name(scene, event)
         case Choose(outcome):
-            return scene.outcome_name(outcome)
+            name = confirmed(scene.outcome_name(outcome)).removeprefix(":").strip()
+            return f"{name}, confirmed"
         case Observe(lane, change):
             return f"{lane} {change.value}"
         case Scrub(event):

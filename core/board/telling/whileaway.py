@@ -10,6 +10,7 @@ from core.board.telling.namings import short_name
 from core.entries.airing import LeaveAir, MarkSaid, TakeAir
 from core.entries.model import Choose, Entry, Happened, Hold, Pin, Revise, Scrub
 from core.saying.audience import Audience
+from core.saying.outcomes import confirmed
 from core.saying.rejoining import rejoining
 from core.saying.situations import Moved, WhileAway
 from core.saying.sources import is_named, spoken_source
@@ -139,5 +140,5 @@ def _other(scene: Scene, entries: Sequence[Entry], since_ms: int) -> tuple[str, 
                 found.append(f"the count to {short_name(scene, event)} is holding")
             case Choose(outcome) if is_named(entry.source):
                 name = scene.outcome_name(outcome)
-                found.append(f"{spoken_source(entry.source)} has named the outcome, {name}")
+                found.append(f"{spoken_source(entry.source)} confirms{confirmed(name)}")
     return tuple(found)

@@ -69,7 +69,7 @@ def test_while_one_lane_stays_the_loss_of_another_is_told_late(here: Talk) -> No
 def test_a_live_moment_is_no_quiet_time(tmp_path: Path) -> None:
     here = talk(tmp_path, SAID)
     here.take("17:25", Choose("burned"), "flight")
-    assert not here.first("18:00").startswith("It is quiet now.")
+    assert not here.first("18:00").startswith("There is some time yet.")
 
 
 def test_in_the_silence_the_next_live_moment_is_told_and_that_it_is_unheard(here: Talk) -> None:
@@ -129,7 +129,7 @@ def test_an_outcome_is_told_only_as_a_named_source_has_said_it(here: Talk) -> No
     assert Subject.OUTCOME not in here.subjects("17:24:30")
     here.take("17:25:00", Choose("burned"), "flight")
     assert here.first("17:25:10") == (
-        "Mission control has named the outcome: after the burn. That word came at five twenty-five."
+        "Mission control confirms the burn. They said so at five twenty-five."
     )
 
 
@@ -181,8 +181,8 @@ def test_hours_before_anything_it_is_quiet(tmp_path: Path) -> None:
     here = talk(tmp_path, SAID)
     here.take("17:25", Choose("burned"), "flight")
     assert here.first("18:50") == (
-        "It is quiet now. Next on the flight plan: crew to sleep. It is due at eleven-thirty "
-        "Atlantic, nine-thirty Central."
+        "There is some time yet. Next on the flight plan: crew to sleep. It is due at "
+        "eleven-thirty Atlantic, nine-thirty Central."
     )
 
 
@@ -432,6 +432,14 @@ text = "We are waiting, as they are."
     assert [each.twenty for each in here.at("17:33").sentences] == ["We are waiting, as they are."]
 
 
+def test_grave_an_outcome_is_told_as_confirmed(here: Talk) -> None:
+    here.take("17:25", Choose("burned"), "flight")
+    here.take("17:30", Grave(on=True))
+    assert here.first("17:31") == (
+        "The last word from mission control came at five twenty-five Atlantic: the burn, confirmed."
+    )
+
+
 def test_it_can_be_left_again(here: Talk) -> None:
     here.take("16:50", Grave(on=True))
     here.take("16:51", Grave(on=False))
@@ -468,6 +476,6 @@ def test_a_length_made_false_is_owed_as_another_time(here: Talk) -> None:
     here.take("16:43", Revise("loss", at_ms("16:51:10"), edge=edge), "flight")
     (owed,) = here.owed("16:44")
     assert owed == (
-        "A moment ago we gave another time for the moment Whimbrel goes behind the Moon. "
+        "An update to what we said a moment ago about the moment Whimbrel goes behind the Moon. "
         "Mission control now gives four fifty-one."
     )
