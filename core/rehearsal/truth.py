@@ -21,6 +21,7 @@ from core.errors import EntryRefused
 from core.plan.model import Change, Event, Plan
 from core.rehearsal.hearing import Ears
 from core.rehearsal.model import CalledOff, Edges, Moves, Surprise, Surprises, Turns, When
+from core.rehearsal.natural import heard
 from core.rehearsal.reports import Report, told, turned_words
 from core.rehearsal.timeline import Happening, Truth
 from core.session.desk import Desk
@@ -28,7 +29,6 @@ from core.session.ground import SkiesFor, no_skies
 from core.session.previews import Considered
 from core.session.store import MemoryStore
 from core.times.clocks import SimClock
-from core.times.instants import ms_to_rfc3339
 
 
 def truth_of(plan: Plan, day: Surprises, skies_for: SkiesFor = no_skies) -> Truth:
@@ -57,8 +57,8 @@ class _Folding:
             self._fold(surprise)
         natural = [found for each in turned if (found := self._turn_heard(each))]
         happenings = tuple(sorted(self._happenings(), key=lambda each: each.at_ms))
-        heard = [self._heard(each) for each in happenings]
-        reports = [*self._still_said(happenings), *natural, *heard]
+        natural += [heard(each, self._plan) for each in happenings]
+        reports = [*self._still_said(happenings), *natural]
         known = {each.event for each in happenings} | self._without
         live = self._desk.view(self._day.begin_ms).air.live
         return Truth(
@@ -210,16 +210,3 @@ class _Folding:
         if lane:
             return at_ms + self._ears.delay_ms(lane)
         return self._ears.heard_ms(at_ms, at_craft=event.at_craft)
-
-    def _heard(self, what: Happening) -> Report:
-        """What simply happens, as the desk hears of it."""
-        then = ms_to_rfc3339(what.at_ms)
-        event = next((each for each in self._plan.events if each.id == what.event), None)
-        edge = None if event is None else event.edge
-        if event is not None and (edge is None or event.only_if is None):
-            line = f"{event.id} happened {then}"
-            return Report(event.id, what.heard_ms, f"{event.name}.", (line,))
-        # Of an edge that belongs to an outcome one only hears that the signal is lost or back.
-        lane, change = (edge.lane, edge.change) if edge else (what.lane, what.change)
-        word = f"{lane} {change.value if change else ''}"
-        return Report(word, what.heard_ms, f"{word}.".capitalize(), (f"{word} {then}",))

@@ -29,7 +29,7 @@ def heard_aloud(look: Look) -> Iterator[tuple[str, str]]:
         yield from _against_plan(told, look)
         for length in lengths(_ON_ITS_WAY.sub("", _AGAINST_PLAN.sub("", told.twenty))):
             if not any(
-                claim.low_ms <= length.ms <= claim.high_ms + 1
+                claim.low_ms - 1 <= length.ms <= claim.high_ms + 1  # 'more than', 'just under'
                 for claim in told.claims
                 if claim.kind is not Kind.CLOCK
             ):

@@ -6,9 +6,10 @@ from pathlib import Path
 
 from core.plan.model import Plan
 from core.plan.reader import read_plan_text
-from core.rehearsal.drawing import Frame, drawn_day, frame_of
+from core.rehearsal.drawing import drawn_day
 from core.rehearsal.draws import Draws, read_draws
 from core.rehearsal.driver import Check, Run
+from core.rehearsal.frame import Frame, frame_of
 from core.rehearsal.habits import DESKS, Hand
 from core.rehearsal.model import Surprises
 from core.rehearsal.record import Record

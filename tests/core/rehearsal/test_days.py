@@ -10,8 +10,9 @@ import pytest
 
 from core.plan.model import Plan
 from core.plan.reader import read_plan
-from core.rehearsal.drawing import Frame, drawn_day, frame_of
+from core.rehearsal.drawing import drawn_day
 from core.rehearsal.driver import STRIDE_MS, Run
+from core.rehearsal.frame import Frame, frame_of
 from core.rehearsal.habits import DESKS, Hand
 from core.rehearsal.score import Score, score_of
 from core.rehearsal.watching import EVERY, as_from_scratch

@@ -5,8 +5,9 @@ from dataclasses import replace
 
 import pytest
 
-from core.rehearsal.drawing import drawn_day, frame_of
+from core.rehearsal.drawing import drawn_day
 from core.rehearsal.draws import KINDS, Draw
+from core.rehearsal.frame import frame_of
 from core.rehearsal.model import Moves, Surprises
 from tests.core.board.boards import at_ms
 from tests.core.rehearsal.days import drawn, draws, small, small_frame
