@@ -6,7 +6,7 @@ from core.saying.model import Claim, Kind, Named, Subject, Told, speaking_ms
 from core.saying.numbers import capital
 from core.saying.rounding import Rounded, chance, lengthened
 from core.saying.situations import LaneLeft, LossAhead
-from core.times.writing import apart_ms
+from core.times.writing import apart_ms, floor_second_ms
 
 _MINUTES = " minutes"
 _LEAST_MS = 12_000
@@ -29,7 +29,7 @@ def losing(loss: LossAhead, now_ms: int) -> Told | None:
     needs_ms = speaking_ms(told.twenty) + _LEAST_MS
     return _losing(
         loss,
-        [(lane, lengthened(each, lane.at_ms - now_ms, needs_ms)) for lane, each in said],
+        [(lane, lengthened(each, apart_ms(lane.at_ms, now_ms), needs_ms)) for lane, each in said],
     )
 
 
@@ -41,7 +41,7 @@ def _losing(loss: LossAhead, said: list[tuple[LaneLeft, Rounded]]) -> Told:
         Subject.LOSS,
         f"{capital(_lengths(said))}.",
         f"We have {_lengths(said)}.{then}{stays}",
-        [lane.at_ms - each.low_ms for lane, each in said],
+        [floor_second_ms(lane.at_ms) - each.low_ms for lane, each in said],
         [Claim(Kind.WAIT, lane.event, each.low_ms, each.high_ms) for lane, each in said],
         [(lane.event, lane.at_ms) for lane, _ in said],
         [Named("", "", sounds=loss.sounds)],

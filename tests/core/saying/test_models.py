@@ -11,7 +11,7 @@ from core.saying.far import far_away
 from core.saying.holding import holding
 from core.saying.lateness import lateness
 from core.saying.losing import losing
-from core.saying.model import Named, Reach, Told
+from core.saying.model import Named, Reach, Told, speaking_ms
 from core.saying.rejoining import rejoining
 from core.saying.returns import two_returns
 from core.saying.situations import (
@@ -238,6 +238,19 @@ def test_lanes_lost_together_are_told_together() -> None:
     assert said(losing(LossAhead(lanes), at_ms("16:41:12"))) == (
         "We have just under eight minutes of pictures and voice left."
     )
+
+
+def test_a_loss_between_two_seconds_is_reckoned_by_the_second_that_is_shown() -> None:
+    now_ms = at_ms("16:40:00")
+    lanes = (
+        LaneLeft("p", "pictures", at_ms("16:47:01") + 266),
+        LaneLeft("v", "voice", at_ms("16:49:03") + 66),
+    )
+    told = losing(LossAhead(lanes), now_ms)
+    assert told is not None
+    heard_ms = told.until_ms + speaking_ms(told.twenty)
+    for claim, clock in zip(told.claims, ("16:47:01", "16:49:03"), strict=True):
+        assert claim.low_ms <= at_ms(clock) - heard_ms
 
 
 def test_a_lane_that_stays_is_told_too() -> None:
