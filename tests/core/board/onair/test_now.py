@@ -530,9 +530,9 @@ def test_where_it_cannot_the_true_time_is_told(sit: Sit) -> None:
 
 
 def test_a_moment_that_the_networks_absence_would_cost_is_told(sit: Sit) -> None:
-    taken = sit("16:40")
-    assert taken.enter("air off 5m").answer is Answer.DONE
-    assert pressed(taken) == []
+    short = sit("16:40")
+    assert short.enter("air off 5m").answer is Answer.DONE
+    assert pressed(short) == []
     asked = sit("16:40")
     taken = asked.enter("air off 8m")
     lost = "The network has the air during Loss of signal; take it back by 4:47:00 p.m."
