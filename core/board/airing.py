@@ -2,6 +2,7 @@
 
 from core.board.words import Names, listed
 from core.entries.airing import (
+    Airing,
     Begin,
     Count,
     Drop,
@@ -16,21 +17,6 @@ from core.entries.airing import (
     Waive,
 )
 from core.times.writing import Style, clock_text
-
-Airing = (
-    Begin
-    | Place
-    | Unplace
-    | Finish
-    | Drop
-    | LeaveAir
-    | TakeAir
-    | Count
-    | MarkSaid
-    | Waive
-    | Grave
-    | PictureClock
-)
 
 
 def airing_words(action: Airing, names: Names, style: Style) -> str:  # noqa: C901, PLR0911 - a table

@@ -1,7 +1,8 @@
 """An entry in words, for the list of the day's entries and for the record."""
 
-from core.board.airing import Airing, airing_words
+from core.board.airing import airing_words
 from core.board.words import Names, capital
+from core.entries.airing import Airing
 from core.entries.hearing import heard_words
 from core.entries.model import (
     Action,

@@ -102,3 +102,20 @@ class PictureClock:
     lane: str
     shown_ms: int
     at_ms: int
+
+
+Airing = (
+    Begin
+    | Place
+    | Unplace
+    | Finish
+    | Drop
+    | LeaveAir
+    | TakeAir
+    | Count
+    | MarkSaid
+    | Waive
+    | Grave
+    | PictureClock
+)
+"""What may be entered about the programme."""

@@ -8,20 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
-from core.entries.airing import (
-    Begin,
-    Count,
-    Drop,
-    Finish,
-    Grave,
-    LeaveAir,
-    MarkSaid,
-    PictureClock,
-    Place,
-    TakeAir,
-    Unplace,
-    Waive,
-)
+from core.entries.airing import Airing
 from core.plan.model import Change, Event, Plan
 
 
@@ -223,18 +210,7 @@ Action = (
     | Shut
     | Add
     | Note
-    | Begin
-    | Place
-    | Unplace
-    | Finish
-    | Drop
-    | LeaveAir
-    | TakeAir
-    | Count
-    | MarkSaid
-    | Waive
-    | Grave
-    | PictureClock
+    | Airing
     | Replan
     | TakePlan
     | ClockStep

@@ -2,10 +2,10 @@
 
 from collections.abc import Sequence
 
-from core.board.airing import Airing
 from core.board.meaning import meaning
 from core.board.model import EntryRow
 from core.board.words import Names
+from core.entries.airing import Airing
 from core.entries.model import BringBack, ClockStep, Entry, Note, TakeBack, standing
 from core.times.writing import Style, clock_text
 
