@@ -109,7 +109,7 @@ KEYS: tuple[Key, ...] = (
     Key(Command.MUCH_LATER, ("Shift+PgDown",), "that item 1 min later", Part.AIR),
     Key(Command.ONE_MORE, ("Ctrl+O",), "one more on the card's check-off", Part.AIR),
     Key(Command.GRAVE, ("Ctrl+G",), "grave, or over; Enter once more", Part.AIR),
-    Key(Command.FACTS, ("Ctrl+F",), "a fact of the card on it, or none", Part.PRESENTER),
+    Key(Command.FACTS, ("Ctrl+F",), "the card's next fact on it, then none", Part.PRESENTER),
     Key(Command.PRESENTER, ("F12",), "show or hide it", Part.PRESENTER),
     Key(Command.NEXT_SCREEN, ("Shift+F12",), "on the next screen", Part.PRESENTER),
     Key(Command.MIRRORED, ("Ctrl+M",), "mirrored, for prompter glass; or not", Part.PRESENTER),

@@ -24,8 +24,8 @@ class ProgrammeKeys(QObject):
     """A line to be taken beside what is being typed."""
     entered = Signal()
     """What stands in the line is to be taken."""
-    facts_asked = Signal(str)
-    """The event whose facts the presenter is to see, '' for none."""
+    facts_asked = Signal(str, int)
+    """The event of which the presenter is to see a fact, '' for none, and which fact."""
 
     def __init__(
         self, desk: DesksProgramme, entering: Entering, timeline: Timeline, side: Side

@@ -1,6 +1,6 @@
 """Keys for what is said: the sentence, its length, the clipboard, a check-off, facts, grave."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Protocol
 
 from PySide6.QtCore import QObject, Signal
@@ -37,8 +37,8 @@ class Telling(QObject):
     """A line to be taken beside what is being typed."""
     entered = Signal()
     """What stands in the line is to be taken."""
-    facts_asked = Signal(str)
-    """The event whose facts the presenter is to see, '' for none."""
+    facts_asked = Signal(str, int)
+    """The event of which the presenter is to see a fact, '' for none, and which fact."""
 
     def __init__(
         self,
@@ -54,7 +54,7 @@ class Telling(QObject):
         self._entering = entering
         self._side = side
         self._card = card
-        self._facts_of = ""
+        self._facts_of, self._fact = "", 0
 
     def table(self) -> dict[Command, Callable[[], object]]:
         """Give what each of its keys does."""
@@ -92,17 +92,25 @@ class Telling(QObject):
             self._say(_NO_CHECK)
 
     def _facts(self) -> None:
-        """Show the facts of the selected card; the same key again takes them away."""
-        selected = self._selected()
+        """Show a fact of the selected card, at the same key again its next; after the last none."""
+        card, showing = self._card(), self._facts_of
         if self._side.to_say.grave:
             self._say(_NO_FACTS)
             return
-        if not selected and not self._facts_of:
+        if card is None and not showing:
             self._say(_NO_CARD)
             return
-        self._facts_of = "" if selected == self._facts_of else selected
-        self.facts_asked.emit(self._facts_of)
-        self._say(_fact_words(self._card()) if self._facts_of else _FACTS_GONE)
+        told = () if card is None else _tellable(card)
+        after = self._fact if card is not None and card.id == showing else -1
+        fact = next((place for place in told if place > after), None)
+        self._facts_of = "" if card is None or fact is None else card.id
+        self._fact = fact or 0
+        if showing or self._facts_of:
+            self.facts_asked.emit(self._facts_of, self._fact)
+        if card is None or (fact is None and card.id == showing):
+            self._say(_FACTS_GONE)
+        else:
+            self._say(_fact_words(card, told, fact))
 
     def _grave(self) -> None:
         """Ask for it, or to leave it; the desk wants Enter once more for both."""
@@ -115,11 +123,16 @@ class Telling(QObject):
             self._entering.say(taken)
 
 
-def _fact_words(card: Card | None) -> Taken:
-    """Say which fact the presenter is shown: the first that may be told."""
-    if card is None:
-        return _FACTS_GONE
-    told = next((fact.text for fact in card.facts if not fact.held), "")
-    if not told:
-        return Taken(Answer.REFUSED, f"There is no fact of {card.name} that may be told now")
-    return Taken(Answer.DONE, f"A fact of {card.name} is shown to the presenter", f"“{told}”")
+def _tellable(card: Card) -> tuple[int, ...]:
+    """Give the places of those facts of a card that may be told now."""
+    return tuple(place for place, fact in enumerate(card.facts) if not fact.held)
+
+
+def _fact_words(card: Card, told: Sequence[int], fact: int | None) -> Taken:
+    """Say which fact the presenter is shown, and how many there are."""
+    if fact is None:
+        words = f"There is no fact of {card.name} that may be told now"
+        return Taken(Answer.REFUSED, words, "The presenter is shown none")
+    which = "A fact" if len(told) == 1 else f"Fact {told.index(fact) + 1} of {len(told)}, of"
+    words = f"{which}{' of' if len(told) == 1 else ''} {card.name} is shown to the presenter"
+    return Taken(Answer.DONE, words, f"“{card.facts[fact].text}”")

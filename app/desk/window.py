@@ -41,7 +41,7 @@ class DeskWindow(QWidget):
     closed = Signal()
     themed = Signal(bool)
     """Another theme was chosen: whether it is the dark one."""
-    facts_asked = Signal(str)
+    facts_asked = Signal(str, int)
     """The event whose facts the presenter is to see, '' for none."""
 
     def __init__(

@@ -32,13 +32,6 @@ def facts(
     return tuple(_line(scene, event_id, now_ms, fact, both) for fact in scene.event(event_id).facts)
 
 
-def tellable(
-    scene: Scene, event_id: str, now_ms: int, both: SideBySide = as_written
-) -> tuple[FactLine, ...]:
-    """Those that may be told now: for sentences, presenter and prompter."""
-    return tuple(line for line in facts(scene, event_id, now_ms, both) if not line.held)
-
-
 def _line(scene: Scene, event_id: str, now_ms: int, fact: Fact, both: SideBySide) -> FactLine:
     held = _held(scene, event_id, now_ms, fact)
     if held:

@@ -7,7 +7,7 @@ from functools import partial
 from core.board.cards import Cards
 from core.board.changes import Against, against_plan
 from core.board.contact import TOTALS_MS, contact_panel
-from core.board.facts import SideBySide, as_written, tellable
+from core.board.facts import SideBySide, as_written, facts
 from core.board.following import Following, has_programme
 from core.board.headers import header
 from core.board.lately import with_said
@@ -53,7 +53,9 @@ class Around:
     unsaved: int = 0
     entries: tuple[Entry, ...] = ()
     facts_of: str = ""
-    """The event whose first fact that may be told the presenter is to see."""
+    """The event of which the presenter is to see a fact, as soon and as long as it may be told."""
+    fact: int = 0
+    """Which of its facts, in the plan's order."""
 
 
 class Board:
@@ -175,13 +177,14 @@ class Board:
         return self.on_air(scene, entries).at(now_ms)
 
     def _presenter(self, view: View, scene: Scene, around: Around) -> PresenterView:
-        fact = self._fact(scene, around.facts_of, view.now_ms)
+        fact = self._fact(scene, around, view.now_ms)
         return presenter(view, scene, fact=fact)
 
-    def _fact(self, scene: Scene, of: str, now_ms: int) -> FactLine | None:
-        if of not in scene.known:
+    def _fact(self, scene: Scene, around: Around, now_ms: int) -> FactLine | None:
+        if around.facts_of not in scene.known:
             return None
-        return next(iter(tellable(scene, of, now_ms, self._both)), None)
+        told = facts(scene, around.facts_of, now_ms, self._both)
+        return told[around.fact] if around.fact < len(told) else None
 
     def names(self, scene: Scene) -> Names:
         """Event and outcome ids to names, events added at the desk too."""

@@ -9,6 +9,7 @@ from core.board.onair.places import Proposed
 from core.board.view import Around
 from core.board.words import listed
 from core.entries.aired import aired
+from core.entries.at_desk import who_typed
 from core.entries.counting_line import counting_line
 from core.entries.item_line import placing_line
 from core.entries.model import (
@@ -87,7 +88,7 @@ class Desk:
         self._quietly = Quietly()
         self._offer = Offer()
         self._nameable: Nameable | None = None
-        self._facts_of = ""
+        self._facts_of, self._fact = "", 0
 
     # ------------------------------------------------------------ looking
 
@@ -103,6 +104,7 @@ class Desk:
             unsaved=self._session.store.unsaved,
             entries=self._session.standing,
             facts_of=self._facts_of,
+            fact=self._fact,
         )
         return self._session.board.view(self._session.scene, second_ms, around)
 
@@ -114,9 +116,9 @@ class Desk:
         """The best places for all that is owed, as data."""
         return self._session.on_air.proposed(now_ms)
 
-    def show_facts(self, event_id: str) -> None:
-        """Let the presenter see a fact of that event, none where it is empty."""
-        self._facts_of = event_id
+    def show_facts(self, event_id: str, fact: int = 0) -> None:
+        """Let the presenter see that fact of the event, none where the event is empty."""
+        self._facts_of, self._fact = event_id, fact
 
     def place_words(self, item: str, at_ms: int) -> str:
         """The line that gives an item its start, to the nearest ten seconds."""
@@ -290,7 +292,8 @@ class Desk:
         kept = self._session.store.entries
         number = kept[-1].number + 1 if kept else 1
         simulated = isinstance(self.clock, SimClock)
-        return Entry(number, at_ms, text, action, source, rehearsal=simulated)
+        by = who_typed(action, self._session.desk)
+        return Entry(number, at_ms, text, action, source, rehearsal=simulated, by=by)
 
     def _context(self, now_ms: int, selected: str) -> DeskContext:
         scene = self._session.scene

@@ -12,11 +12,10 @@ from pytestqt.qtbot import QtBot
 from app.desk.keys import KEYS, Part
 from app.strip.widget import StripView
 from core.board.model import Preview
-from core.board.programme import ToSay
+from core.board.programme import FactLine, ToSay
 from core.session.model import Answer, Taken
 from tests.app.air_views import (
     CORRECTION,
-    FACTS,
     LINE,
     LONG,
     TWENTY,
@@ -331,19 +330,58 @@ def test_without_a_check_off_the_key_says_what_it_needs(seat: Seat) -> None:
     assert seat.headline == "Select a card that has a check-off"
 
 
+def asking(seat: Seat, *facts: FactLine) -> list[tuple[str, int]]:
+    """Give what will be asked for, with those facts on the second card, and that selected."""
+    asked: list[tuple[str, int]] = []
+    seat.window.facts_asked.connect(lambda event, fact: asked.append((event, fact)))
+    cards = tuple(
+        replace(card, facts=facts if card.id == "loss" else ()) for card in seat.desk.shown.cards
+    )
+    seat.desk.shown = replace(seat.desk.shown, cards=cards)
+    seat.pass_time(1)
+    seat.window.timeline.select("loss")
+    return asked
+
+
 def test_facts_go_to_the_presenter_and_away_again(seat: Seat) -> None:
-    asked: list[str] = []
-    seat.window.facts_asked.connect(asked.append)
+    asked = asking(seat, FactLine("", held="A fact is held"), FactLine("One engine."))
+    seat.window.timeline.select("")
     seat.press(Key.Key_F, CTRL)
     assert asked == []
     seat.window.timeline.select("loss")
     seat.press(Key.Key_F, CTRL)
     name = seat.window.timeline.selected_card.name if seat.window.timeline.selected_card else ""
     assert seat.headline == f"A fact of {name} is shown to the presenter"
-    assert seat.lines == [f"“{FACTS[0].text}”"]  # and which
+    assert seat.lines == ["“One engine.”"]  # and which
     seat.press(Key.Key_F, CTRL)
     assert seat.headline == "The presenter is shown no fact"
     seat.press(Key.Key_F, CTRL)
     seat.window.timeline.select("")
     seat.press(Key.Key_F, CTRL)
-    assert asked == ["loss", "", "loss", ""]
+    assert asked == [("loss", 1), ("", 0), ("loss", 1), ("", 0)]
+
+
+def test_the_same_key_goes_on_to_the_next_fact_and_after_the_last_to_none(seat: Seat) -> None:
+    held = FactLine("", held="A fact is held")
+    asked = asking(seat, FactLine("One."), held, FactLine("Two."))
+    said = []
+    for _ in range(3):
+        seat.press(Key.Key_F, CTRL)
+        said.append((seat.headline.partition(",")[0], *seat.lines))
+    assert asked == [("loss", 0), ("loss", 2), ("", 0)]
+    assert said == [
+        ("Fact 1 of 2", "“One.”"),
+        ("Fact 2 of 2", "“Two.”"),
+        ("The presenter is shown no fact",),
+    ]
+
+
+def test_a_card_without_a_fact_that_may_be_told_takes_the_one_shown_away(seat: Seat) -> None:
+    asked = asking(seat, FactLine("One."))
+    seat.press(Key.Key_F, CTRL)
+    seat.window.timeline.select("ignition")
+    seat.press(Key.Key_F, CTRL)
+    assert asked == [("loss", 0), ("", 0)]
+    assert seat.headline.startswith("There is no fact of ")
+    seat.press(Key.Key_F, CTRL)
+    assert asked == [("loss", 0), ("", 0)]

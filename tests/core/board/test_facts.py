@@ -2,7 +2,7 @@ from pathlib import Path
 
 import pytest
 
-from core.board.facts import facts, tellable
+from core.board.facts import facts
 from core.board.programme import FactLine
 from core.session.desk import Desk
 from tests.core.board.boards import FLIGHT, Seat, seat
@@ -32,10 +32,7 @@ def desk(tmp_path: Path) -> Seat:
 
 
 def told(desk: Seat) -> tuple[FactLine, ...]:
-    scene = desk.desk._session.scene
-    lines = tellable(scene, "ignition", desk.now_ms)
-    assert lines == tuple(line for line in desk.card("ignition").facts if not line.held)
-    return lines
+    return tuple(line for line in desk.card("ignition").facts if not line.held)
 
 
 def test_a_fact_has_its_source_and_its_date_in_words(desk: Seat) -> None:
@@ -106,3 +103,21 @@ def test_units_are_put_side_by_side_as_the_audience_spells_them(
     (fact, *_) = next(card for card in again.view(desk.now_ms).cards if card.id == "ignition").facts
     assert fact.text == f"One engine, 30 kN. ({shown})"
     assert facts(again._session.scene, "ignition", desk.now_ms)[0].text == "One engine, 30 kN."
+
+
+def shown(desk: Seat) -> str:
+    presenter = desk.view.presenter
+    return "" if presenter is None else presenter.fact
+
+
+def test_the_presenter_is_shown_the_fact_that_was_asked_for_and_one_held_not_before(
+    desk: Seat,
+) -> None:
+    assert shown(desk) == ""
+    for fact, words in enumerate(("One engine, 30 kN.", "Half the day's fuel goes.", "")):
+        desk.desk.show_facts("ignition", fact)
+        assert shown(desk) == words
+    desk.take("ign now")
+    assert shown(desk) == "It worked."
+    desk.desk.show_facts("ignition", 9)
+    assert shown(desk) == ""
