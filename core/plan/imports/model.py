@@ -3,9 +3,17 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
+from enum import StrEnum
 
 Progress = Callable[[int, int], bool]
 """Told now and then how much is done, of how much; False stops the reading there."""
+
+
+class TwoParts(StrEnum):
+    """What an elapsed time of two figures counts."""
+
+    MINUTES_SECONDS = "minutes and seconds"
+    HOURS_MINUTES = "hours and minutes"
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,6 +26,8 @@ class Setting:
     """The day of clock times before any date is given; None: such times are not read."""
     zones: tuple[str, ...] = ()
     """Further zones of the plan, whose spoken names ('Eastern') are known."""
+    two_parts: TwoParts | None = None
+    """What 'T+2:30' is; None: such a time is not read, unless the text says it above."""
 
 
 @dataclass(frozen=True, slots=True)
