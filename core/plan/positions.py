@@ -43,6 +43,27 @@ class Positions:
         """The table that stands under a heading of its own; for (), the keys before the first."""
         return self._heads.get(trail)
 
+    def value(self, trail: Trail) -> Node | None:
+        """The value at a trail, written under a heading or in braces; None where there is none."""
+        for length in range(len(trail) - 1, -1, -1):
+            head = self._heads.get(trail[:length])
+            if head is not None:
+                return _exact(head, trail[length:])
+        return None
+
+    def heading(self, trail: Trail) -> Node | None:
+        """The last part of the key in a table's heading."""
+        head = self._heads.get(trail)
+        keys = [child for child in head.children if child.type in _KEYS] if head else []
+        if not keys or head is None or head.type == "document":
+            return None
+        parts = [child for child in keys[0].children if child.type in _KEYS]
+        return parts[-1] if keys[0].type == "dotted_key" and parts else keys[0]
+
+    def trails(self) -> Iterator[tuple[Trail, Node]]:
+        """Every heading with its node, the file itself first."""
+        return iter(self._heads.items())
+
     def _number_heads(self, root: Node) -> None:
         """Map each heading to its node; the members of [[lists]] are counted as they come."""
         counts: dict[Trail, int] = {}
@@ -79,6 +100,24 @@ def pairs_of(head: Node) -> Iterator[tuple[Trail, Node]]:
 def value_of(pair: Node) -> Node:
     """What a pair says of its key."""
     return next(_members(pair, skip=1), pair)
+
+
+def members_of(array: Node) -> Iterator[Node]:
+    """The values in a list."""
+    return _members(array)
+
+
+def _exact(node: Node, rest: Trail) -> Node | None:
+    """The node that `rest` leads to from a table or a value; None where it leads nowhere."""
+    if not rest:
+        return node
+    if isinstance(rest[0], int):
+        members = list(_members(node)) if node.type == "array" else []
+        return _exact(members[rest[0]], rest[1:]) if rest[0] < len(members) else None
+    for names, pair in pairs_of(node):
+        if names == rest[: len(names)]:
+            return _exact(value_of(pair), rest[len(names) :])
+    return None
 
 
 def _named(head: Node, *, key: bool) -> Node:

@@ -5,29 +5,18 @@ gathers all tables of one name, which moves outcomes and limits that stand among
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-
-from tree_sitter import Node
 
 from core.errors import PlanProblems
 from core.plan.model import Plan
+from core.plan.patching import Patch
 from core.plan.plain import Table, Value, plain_plan
-from core.plan.positions import Positions, Trail, pairs_of, value_of
+from core.plan.positions import Positions, Trail
 from core.plan.reader import FORMAT, read_plan_text
 from core.plan.ties import TIE_KEYS
 from core.plan.writer import block, write_plan, written
 
 _TIE = ("after", *TIE_KEYS)
 _SHOWN = "the plan"
-
-
-@dataclass(frozen=True, slots=True)
-class _Edit:
-    """These bytes of the text become that."""
-
-    start: int
-    end: int
-    text: str
 
 
 def update_plan(text: str, plan: Plan) -> str:
@@ -61,9 +50,8 @@ class _Changes:
 
     def __init__(self, text: str, zone: str) -> None:
         self._positions = Positions(text, _SHOWN)
-        self._data = text.encode()
+        self._patch = Patch(text, self._positions)
         self._zone = zone
-        self._edits: list[_Edit] = []
 
     def made(self, before: Table, after: Table) -> str:
         """The text with everything changed that differs between two plans."""
@@ -78,15 +66,7 @@ class _Changes:
             elif isinstance(old, dict) or isinstance(new, dict):
                 self._change_single((key,), _table(old), _table(new))
         self._change_keys((), _plain_keys(before), _plain_keys(after))
-        data = self._data
-        in_order = sorted(self._edits, key=lambda edit: (edit.start, edit.end))
-        for edit in in_order[::-1]:  # from the end, so that the places before it stay right
-            data = data[: edit.start] + self._lines(edit.text) + data[edit.end :]
-        return data.decode()
-
-    def _lines(self, text: str) -> bytes:
-        """New text with the line ends of the file."""
-        return text.replace("\n", "\r\n" if b"\r\n" in self._data else "\n").encode()
+        return self._patch.made()
 
     def _change_list(self, key: str, before: Sequence[Table], after: Sequence[Table]) -> None:
         """Change, remove and add the tables of a [[list]]; those with ids are known by them."""
@@ -94,7 +74,7 @@ class _Changes:
         new = {_id(table, at): table for at, table in enumerate(after)}
         for name, at in old.items():
             if name not in new:
-                self._remove((key, at))
+                self._patch.remove((key, at))
         last: Trail | None = None
         added: dict[Trail | None, list[str]] = {}
         for name, table in new.items():
@@ -104,7 +84,7 @@ class _Changes:
             else:
                 added.setdefault(last, []).extend(block(f"[[{key}]]", table, self._zone))
         for where, lines in added.items():
-            self._insert(where, "".join(f"{line}\n" for line in lines))
+            self._patch.insert(where, "".join(f"{line}\n" for line in lines))
 
     def _change_lanes(self, before: Table, after: Table) -> None:
         for name in dict.fromkeys((*before, *after)):
@@ -114,65 +94,21 @@ class _Changes:
         """Change, remove or add a table with a heading of its own."""
         if self._positions.head(trail) is None:
             heading = f"[{'.'.join(str(part) for part in trail)}]"
-            self._insert(None, "".join(f"{one}\n" for one in block(heading, after, self._zone)))
+            lines = block(heading, after, self._zone)
+            self._patch.insert(None, "".join(f"{one}\n" for one in lines))
         elif after:
             self._change_keys(trail, before, after)
         else:
-            self._remove(trail)
+            self._patch.remove(trail)
 
     def _change_keys(self, trail: Trail, before: Table, after: Table) -> None:
         """Change, remove and add the keys under one heading."""
-        head = self._positions.head(trail)
-        changed = list(_changed(before, after))
-        if head is None or not changed:
-            return
-        pairs = {names[0]: pair for names, pair in pairs_of(head) if len(names) == 1}
-        fresh = ""
-        for key in changed:
-            pair = pairs.get(key)
-            if pair is None:
-                if key in after:
-                    fresh += f"{key} = {written(after[key], self._zone)}\n"
-            elif key in after:
-                value = value_of(pair)
-                said = written(after[key], self._zone)
-                self._edits.append(_Edit(value.start_byte, value.end_byte, said))
-            else:
-                self._edits.append(_Edit(pair.start_byte, self._line_end(pair.end_byte), ""))
-        if fresh:
-            at = self._end_of(head)
-            self._edits.append(_Edit(at, at, self._on_a_line(at, fresh)))
-
-    def _remove(self, trail: Trail) -> None:
-        """Take out a table, from its heading to its last key, and the empty lines behind it."""
-        head = self._positions.head(trail)
-        if head is None:
-            return
-        end = self._end_of(head)
-        while self._data[end : end + 1] in (b"\n", b"\r"):
-            end += 1
-        self._edits.append(_Edit(head.start_byte, end, ""))
-
-    def _insert(self, after: Trail | None, text: str) -> None:
-        """Put new tables behind one that stands; at the end of the file where there is none."""
-        head = self._positions.head(after) if after is not None else None
-        at = self._end_of(head) if head is not None else len(self._data)
-        self._edits.append(_Edit(at, at, self._on_a_line(at, text)))
-
-    def _on_a_line(self, at: int, text: str) -> str:
-        """Text that begins a line, also where the last line of the file has no end."""
-        return text if at == 0 or self._data[at - 1 : at] == b"\n" else f"\n{text}"
-
-    def _end_of(self, head: Node) -> int:
-        """Behind the line of the last key under a heading, or of the heading itself."""
-        pairs = [pair.end_byte for _, pair in pairs_of(head)]
-        if pairs:
-            return self._line_end(pairs[-1])
-        return self._line_end(head.start_byte) if head.type != "document" else 0
-
-    def _line_end(self, at: int) -> int:
-        end = self._data.find(b"\n", at)
-        return len(self._data) if end < 0 else end + 1
+        changed = {
+            key: written(after[key], self._zone) if key in after else None
+            for key in _changed(before, after)
+        }
+        if changed and self._positions.head(trail) is not None:
+            self._patch.set_keys(trail, changed)
 
 
 def _changed(before: Table, after: Table) -> Iterator[str]:
