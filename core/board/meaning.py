@@ -27,6 +27,7 @@ from core.entries.model import (
     Undecide,
     Way,
 )
+from core.entries.signing import SignIn, SignOut
 from core.plan.model import Change
 from core.times.writing import Style, clock_text, duration_words, short_duration_words
 
@@ -78,6 +79,10 @@ def meaning(action: Action, names: Names, style: Style) -> str:  # noqa: C901, P
             return f"Added: {event.name}"
         case Note(text):
             return text
+        case SignIn(who):
+            return f"{who} is at the desk"
+        case SignOut(who):
+            return f"{who} has left the desk"
         case Replan():
             return "The present times are the planned ones now"
         case TakePlan():

@@ -263,3 +263,5 @@ class EntryRow:
     source: str
     taken_back: bool
     can_take_back: bool
+    by: str = ""
+    """The initials of who typed it."""

@@ -1,4 +1,4 @@
-"""What the entries that stand say of the programme: items as they ran, counts, who has the air."""
+"""What the entries that stand say of the programme: items, counts, who has the air and the desk."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
@@ -15,6 +15,7 @@ from core.entries.airing import (
     Unplace,
 )
 from core.entries.model import Action, Entry
+from core.entries.signing import SignIn, SignOut
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +44,8 @@ class Aired:
     counts: Mapping[str, Count] = field(default_factory=dict)
     away: tuple[Away, ...] = ()
     grave: bool = False
+    desk: str = ""
+    """The initials of whoever is signed in, or ''."""
 
     def ran(self, item: str) -> Ran:
         """How that item stands by the desk's word."""
@@ -70,6 +73,7 @@ def aired(entries: Iterable[Entry]) -> Aired:
     counts: dict[str, Count] = {}
     away: list[Away] = []
     grave = False
+    desk = ""
     for action in (entry.action for entry in entries):
         match action:
             case LeaveAir() | TakeAir():
@@ -78,9 +82,11 @@ def aired(entries: Iterable[Entry]) -> Aired:
                 counts[checkoff] = action
             case Grave(on):
                 grave = on
+            case SignIn(desk) | SignOut(desk):
+                desk = desk if isinstance(action, SignIn) else ""
             case _:
                 items.update(_told(action, items))
-    return Aired(items, counts, tuple(away), grave)
+    return Aired(items, counts, tuple(away), grave, desk)
 
 
 def _told(action: Action, items: Mapping[str, Ran]) -> dict[str, Ran]:

@@ -106,6 +106,13 @@ _FORMS = (
     Form(
         About.BOARD, "", ("note line to the hall is noisy",), "into the record", "note", first=True
     ),
+    Form(
+        About.BOARD,
+        "",
+        ("sign in AB", "sign out"),
+        "who is at the desk: every entry from then on has these initials",
+        "sign",
+    ),
     *OF_THE_PROGRAMME,
     Form(About.BOARD, "", ("replan",), "the present times become the planned ones", "replan"),
     Form(About.BOARD, "", ("plan",), "takes over the plan as changed on disk", "plan"),

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from core.entries.airing import Airing
+from core.entries.signing import Signing
 from core.plan.model import Change, Event, Plan
 
 
@@ -211,6 +212,7 @@ Action = (
     | Add
     | Note
     | Airing
+    | Signing
     | Replan
     | TakePlan
     | ClockStep
@@ -224,7 +226,8 @@ class Entry:
     """One thing the desk has entered. `number` counts from 1 in the order of entry.
 
     `at_ms` is the board's time at the first Enter; `forced` says that a second Enter set it
-    against a clash (or took the plan's own pin away).
+    against a clash (or took the plan's own pin away). `by` are the initials of who typed it, ''
+    where nobody was signed in.
     """
 
     number: int
@@ -234,6 +237,7 @@ class Entry:
     source: str = ""
     forced: bool = False
     rehearsal: bool = False
+    by: str = ""
 
 
 def standing(entries: Iterable[Entry]) -> tuple[Entry, ...]:

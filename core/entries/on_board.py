@@ -10,6 +10,7 @@ from core.entries.formshape import About
 from core.entries.model import Add, Note, Replan, TakePlan
 from core.entries.on_air import AIR_WORDS, read_on_air
 from core.entries.on_clock import read_on_clock
+from core.entries.on_signing import read_sign
 from core.entries.questions import past_words
 from core.entries.readings import Reading, Target, TargetKind
 from core.entries.targets import runs_of, selected_event
@@ -19,7 +20,7 @@ from core.errors import EntryProblem
 from core.plan.model import Event, Tie
 from core.times.writing import ABOUT_GIVE_MS, short_duration_words
 
-BOARD_WORDS = ("note", "new", "replan", "plan", "clock", *AIR_WORDS)
+BOARD_WORDS = ("note", "new", "sign", "replan", "plan", "clock", *AIR_WORDS)
 """The words that begin such a form."""
 
 _NEW = re.compile(r'"(?P<name>[^"]*)"\s*(?P<rest>.*)', re.S)
@@ -42,12 +43,11 @@ def read_on_board(text: str, context: Context) -> tuple[Reading, ...]:
             return (_note(tail),)
         case "new":
             return _new(tail, context)
-        case "replan":
+        case "sign":
+            return (read_sign(tail, context),)
+        case "replan" | "plan":
             _alone(word, tail)
-            return (Reading(Replan(), "The present times become the planned ones"),)
-        case "plan":
-            _alone(word, tail)
-            return (_plan(context),)
+            return (_replan() if word == "replan" else _plan(context),)
         case "clock":
             return read_on_clock(tail, context)
         case _:
@@ -66,6 +66,10 @@ def _note(words: str) -> Reading:
     if not words:
         raise EntryProblem("The note is empty", hint="Write note and what is to be kept")
     return Reading(Note(words), f"Into the record: {shown(words)}")
+
+
+def _replan() -> Reading:
+    return Reading(Replan(), "The present times become the planned ones")
 
 
 def _plan(context: Context) -> Reading:

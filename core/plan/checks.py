@@ -31,7 +31,7 @@ BAR_WORDS = frozenset(
         ),
         *("air", "grave", "hold", "in", "lost", "new", "note", "now", "off", "on", "open"),
         *("over", "per", "pin", "place", "plan", "redo", "replan", "resume", "said", "scrub"),
-        *("shift", "stay", "undecided", "undo", "until", "waive", "with"),
+        *("shift", "sign", "stay", "undecided", "undo", "until", "waive", "with"),
     )
 )
 """The words that the entry bar reads as something to do, or as part of a form."""

@@ -9,7 +9,7 @@ import json
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
-from core.entries import airing
+from core.entries import airing, signing
 from core.entries import model as entries
 from core.entries.model import Action, Entry, TakePlan
 from core.errors import LaterVersion, SessionProblem
@@ -43,6 +43,8 @@ WORDS: Mapping[type[Action], str] = {
     airing.Waive: "waive",
     airing.Grave: "grave",
     airing.PictureClock: "picture-clock",
+    signing.SignIn: "sign-in",
+    signing.SignOut: "sign-out",
     entries.Replan: "replan",
     entries.TakePlan: "take-plan",
     entries.ClockStep: "clock-step",
@@ -59,13 +61,16 @@ STEPS: tuple[Step, ...] = ()
 
 _KINDS = {word: kind for kind, word in WORDS.items()}
 _PARTS = ("number", "at_ms", "typed", "source", "forced", "rehearsal")
+_LATER = {"by": ""}
+"""Parts that came later, each with its default: left out where they are at it."""
 
 
 def entry_text(entry: Entry) -> str:
     """An entry as one line of JSON, in ASCII."""
     action = entry.action
     given = plan_to_plain(action.plan) if isinstance(action, TakePlan) else to_plain(action)
-    parts = {part: getattr(entry, part) for part in _PARTS}
+    parts = {part: getattr(entry, part) for part in (*_PARTS, *_LATER)}
+    parts = {part: has for part, has in parts.items() if part in _PARTS or has != _LATER[part]}
     document = {"v": len(STEPS) + 1, **parts, "do": WORDS[type(action)], "with": given}
     return json.dumps(document, separators=(",", ":"))
 
@@ -80,11 +85,11 @@ def entry_of(text: str, ready: Ready, steps: Sequence[Step] = STEPS) -> Entry:
     lacks = set(_PARTS) - document.keys()
     if lacks:
         raise SessionProblem(f"An entry lacks '{min(lacks)}'")
-    more = document.keys() - set(_PARTS)
+    more = document.keys() - {*_PARTS, *_LATER}
     if more:
         raise LaterVersion(f"An entry has '{min(more)}', which only a later version knows")
     hints = {"number": int, "at_ms": int, "forced": bool, "rehearsal": bool}
-    parts = {p: of_plain(hints.get(p, str), document[p], f"entry.{p}") for p in _PARTS}
+    parts = {p: of_plain(hints.get(p, str), has, f"entry.{p}") for p, has in document.items()}
     return Entry(action=action, **parts)
 
 

@@ -9,6 +9,7 @@ from core.board.scene import Scene
 from core.board.telling.telling import Telling
 from core.board.view import Board
 from core.board.words import Names
+from core.entries.at_desk import at_desk
 from core.entries.context import Spoken
 from core.entries.model import BringBack, Entry, Shut, TakeBack, standing
 from core.errors import EntryRefused
@@ -162,6 +163,7 @@ class Session:
         """What is kept beside the schedule until the next entry."""
         self.standing: tuple[Entry, ...] = standing(self.store.entries)
         self._shut = tuple(e.action for e in self.standing if isinstance(e.action, Shut))
+        self.desk = at_desk(self.standing)
 
     def _look(self, tables: Tables) -> None:
         self.style = Style(self.plan.zones[0], self._hours)

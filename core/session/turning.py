@@ -7,6 +7,7 @@ from core.board.model import EntryRow
 from core.board.words import Names
 from core.entries.airing import Airing
 from core.entries.model import BringBack, ClockStep, Entry, Note, TakeBack, standing
+from core.entries.signing import Signing
 from core.times.writing import Style, clock_text
 
 _ABOUT = ("event", "item", "checkoff")
@@ -42,7 +43,7 @@ def is_of_times(entry: Entry, entries: Sequence[Entry]) -> bool:
     if isinstance(action, TakeBack | BringBack):
         number = action.number
         action = next((each.action for each in entries if each.number == number), action)
-    return not isinstance(action, Note | ClockStep | Airing)
+    return not isinstance(action, Note | ClockStep | Airing | Signing)
 
 
 def rows(entries: Sequence[Entry], names: Names, style: Style) -> tuple[EntryRow, ...]:
@@ -57,6 +58,7 @@ def rows(entries: Sequence[Entry], names: Names, style: Style) -> tuple[EntryRow
             source=entry.source,
             taken_back=entry.number not in stand,
             can_take_back=_can_turn(entry),
+            by=entry.by,
         )
         for entry in entries
         if not isinstance(entry.action, TakeBack | BringBack)
@@ -72,5 +74,5 @@ def _meaning(entry: Entry, names: Names, style: Style) -> str:
 
 
 def _can_turn(entry: Entry) -> bool:
-    """Whether the entry may be taken back: what the machine's clock did may not."""
-    return not isinstance(entry.action, ClockStep | TakeBack | BringBack)
+    """Whether the entry may be taken back: what the machine's clock did, or who signed, may not."""
+    return not isinstance(entry.action, ClockStep | Signing | TakeBack | BringBack)

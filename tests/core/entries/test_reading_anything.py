@@ -10,6 +10,7 @@ from core.entries.formshape import About
 from core.entries.model import Action, Revise
 from core.entries.on_board import BOARD_WORDS
 from core.entries.reading import read
+from core.entries.signing import SignIn
 from core.errors import EntryProblem
 from core.plan.model import Plan
 from core.times.spoken import spoken_zone
@@ -113,6 +114,7 @@ NEEDED: dict[str, tuple[Action, ...]] = {
     "air on": (LeaveAir(at("16:40:00")),),
     "air on 5:12p": (LeaveAir(at("16:40:00")),),
     "grave over": (Grave(on=True),),
+    "sign out": (SignIn("AB"),),
 }
 """What was entered before, where a form makes sense only then."""
 

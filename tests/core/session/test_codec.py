@@ -44,7 +44,7 @@ def entries(kind: type[Action]) -> st.SearchStrategy[Entry]:
     if kind is TakePlan:
         written = plans().map(lambda plan: read_plan_text(write_plan(plan), "p", Path("plans")))
         actions = st.builds(TakePlan, written.map(ready))
-    return st.builds(Entry, action=actions)
+    return st.builds(Entry, action=actions, by=st.just("") | st.text(max_size=4))
 
 
 def test_every_action_has_a_word_of_its_own() -> None:
@@ -82,6 +82,17 @@ def test_what_is_not_there_has_its_default() -> None:
     assert entry_of(text, as_read).action == Revise("loss", 9)
 
 
+def test_an_entry_of_nobody_by_name_is_kept_as_it_always_was() -> None:
+    assert "by" not in json.loads(entry_text(NOTE))
+    assert json.loads(entry_text(replace(NOTE, by="AB")))["by"] == "AB"
+
+
+@given(entry=entries(Revise))
+def test_an_entry_kept_before_there_were_initials_has_none(entry: Entry) -> None:
+    older = {key: has for key, has in json.loads(entry_text(entry)).items() if key != "by"}
+    assert entry_of(json.dumps(older), as_read) == replace(entry, by="")
+
+
 def test_an_older_document_is_brought_to_the_newer_form() -> None:
     def renamed(document: dict[str, Any]) -> dict[str, Any]:
         return {**document, "with": {"text": document["with"]["words"]}}
@@ -115,6 +126,7 @@ def test_what_a_later_version_kept_is_refused(parts: dict[str, Any], said: str) 
         ({"number": None}, "lacks 'number'"),
         ({"number": "3"}, r"entry\.number is str, not int"),
         ({"forced": 1}, r"entry\.forced is int, not bool"),
+        ({"by": 7}, r"entry\.by is int, not str"),
         ({"with": {}}, "note lacks 'text'"),
         ({"with": 7}, "note is no Note"),
         ({"do": "count", "with": {"checkoff": "c", "count": 1, "positions": 2}}, "is no list"),
