@@ -1,6 +1,8 @@
 """The cards: every word on them, made when a card is asked for."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import overload
 
 from core.board.changes import Against, change_ms, change_words
@@ -9,6 +11,7 @@ from core.board.facts import SideBySide, as_written, facts
 from core.board.marks import mark
 from core.board.model import Card, CardState, Figure, Said, Tone
 from core.board.notes import note, without_figures
+from core.board.programme import FactLine
 from core.board.reports import NO_REPORTS, Reports
 from core.board.scene import Scene
 from core.board.standing import Standing, is_return
@@ -26,10 +29,23 @@ from core.times.writing import (
     apart_ms,
     clock_text,
     event_clock_text,
+    local_time,
     short_duration_words,
 )
 
 ON_ITS_WAY = "by now it has happened; we hear in"
+_LASTING = frozenset({CardState.AHEAD, CardState.DUE, CardState.HAPPENED, CardState.UNKNOWN})
+"""So long nothing on a card but its count goes with the second."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Beside:
+    """What a card says of an event that neither the scene nor how it stands decides."""
+
+    heard_ms: int | None
+    """When it was heard at the desk, if its time was put earlier by a lane's delay."""
+    checks: tuple[Said, ...]
+    facts: tuple[FactLine, ...]
 
 
 class Cards(Sequence[Card]):
@@ -82,12 +98,33 @@ class Cards(Sequence[Card]):
         return (self[place] for place in range(len(self._ids)))
 
     def _written(self, event_id: str) -> Card:
+        """The card; of one kept from before in this scene only its count is made anew."""
+        scene = self._scene
+        standing = scene.standing(event_id, self._now_ms)
+        beside = self._beside(event_id)
+        if standing.state not in _LASTING:
+            return self._anew(event_id, standing, beside)
+        by = (standing, beside, self._today, self._against.common_ms)
+        kept = scene.cards.get(event_id)
+        if kept is not None and kept[0] == by:
+            card = self._counted(kept[1], standing)
+        else:
+            card = self._anew(event_id, standing, beside)
+        scene.cards[event_id] = (by, card)
+        return card
+
+    def _counted(self, card: Card, standing: Standing) -> Card:
+        event, line = self._scene.event(card.id), self._scene.line(card.id)
+        figure, lead = _count(event, line, standing, self._scene, self._now_ms)
+        if figure == card.figure and lead == card.lead:
+            return card
+        return replace(card, figure=figure, lead=lead)
+
+    def _anew(self, event_id: str, standing: Standing, beside: _Beside) -> Card:
         scene, now_ms = self._scene, self._now_ms
         event, line = scene.event(event_id), scene.line(event_id)
-        standing = scene.standing(event_id, now_ms)
         figure, lead = _count(event, line, standing, scene, now_ms)
-        zone = spoken_zone(scene.style.zone)
-        told = note(event, line, standing, scene, now_ms, self._heard_ms(event_id, line))
+        told = note(event, line, standing, scene, now_ms, beside.heard_ms)
         return Card(
             id=event_id,
             name=event.name,
@@ -96,7 +133,7 @@ class Cards(Sequence[Card]):
             figure=figure,
             lead=lead,
             clock=_clock(line, standing, scene, now_ms),
-            zone=zone,
+            zone=spoken_zone(scene.style.zone),
             note=told,
             note_less=without_figures(told, standing),
             change=self._change(event, standing),
@@ -106,13 +143,23 @@ class Cards(Sequence[Card]):
             clash=_clash(event_id, scene, self._names),
             pair=scene.pairs.get(event_id, ""),
             reason=cause_words(line.cause, self._names),
-            checks=check_lines(scene.plan.checkoffs, event_id, self._reports.counts),
-            facts=() if self._bare else facts(scene, event_id, now_ms, self._both),
+            checks=beside.checks,
+            facts=beside.facts,
         )
 
-    def _heard_ms(self, event_id: str, line: Line) -> int | None:
-        """When it was heard at the desk, if its time was put earlier by a lane's delay."""
-        return self._reports.heard_ms.get(line.edge or event_id)
+    @cached_property
+    def _today(self) -> int:
+        """The day on the desk's calendar: another day's times are written with theirs."""
+        return local_time(self._now_ms, self._scene.style.zone).toordinal()
+
+    def _beside(self, event_id: str) -> _Beside:
+        scene, reports = self._scene, self._reports
+        edge = scene.line(event_id).edge if reports.heard_ms else ""
+        return _Beside(
+            heard_ms=reports.heard_ms.get(edge or event_id),
+            checks=check_lines(scene.plan.checkoffs, event_id, reports.counts),
+            facts=() if self._bare else facts(scene, event_id, self._now_ms, self._both),
+        )
 
     def _change(self, event: Event, standing: Standing) -> Said:
         """Its change against the plan; one that has happened says it in its note."""

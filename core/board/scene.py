@@ -5,10 +5,10 @@ from collections.abc import Callable, KeysView, Sequence
 from functools import cached_property
 from operator import itemgetter
 
-from core.board.model import CardState
+from core.board.model import Card, CardState
 from core.board.roll import Roll
-from core.board.sight import Sight
-from core.board.standing import Standing, stands
+from core.board.sight import EVER_MS, Sight
+from core.board.standing import SETTLED, Standing, stands
 from core.plan.driving import drivers
 from core.plan.model import CourseKind, Event, Plan
 from core.schedule.model import Brief, Broken, Clash, Kind, Line, State
@@ -60,6 +60,9 @@ class Scene:
         self._lines: dict[str, Line] = {}
         self._briefs: dict[str, Brief] = {}
         self._ways_ms: dict[str, int] = {}
+        self.cards: dict[str, tuple[object, Card]] = {}
+        """Each card as it was written last, and what that went by besides this scene."""
+        self._lasting: dict[str, tuple[int, Standing]] = {}
         self._standings: dict[str, Standing] = {}
         self._standing_ms: int | None = None
 
@@ -110,14 +113,26 @@ class Scene:
         return found
 
     def standing(self, event_id: str, now_ms: int) -> Standing:
-        """How it stands at that moment, kept until one asks for another moment."""
+        """How it stands at that moment, kept until one asks for another, or it stands otherwise."""
+        lasting = self._lasting.get(event_id)
+        if lasting is not None and now_ms < lasting[0]:
+            return lasting[1]
         if now_ms != self._standing_ms:
             self._standings.clear()
             self._standing_ms = now_ms
         found = self._standings.get(event_id)
         if found is None:
             found = self._standings[event_id] = self._stands(event_id, now_ms)
+            self._keep_lasting(event_id, found)
         return found
+
+    def _keep_lasting(self, event_id: str, found: Standing) -> None:
+        """What stands until the scene changes is kept, and so is what is ahead until its time."""
+        line = self.brief(event_id)
+        if line.state in SETTLED:
+            self._lasting[event_id] = (EVER_MS, found)
+        elif found.state is CardState.AHEAD and line.expected_ms is not None:
+            self._lasting[event_id] = (floor_second_ms(line.expected_ms), found)
 
     def _stands(self, event_id: str, now_ms: int) -> Standing:
         line = self.brief(event_id)

@@ -18,11 +18,12 @@ class Standing:
     """When an event out there is heard here, if that is worth telling apart."""
 
 
-_SETTLED = {
+SETTLED = {
     State.HAPPENED: CardState.HAPPENED,
     State.HELD: CardState.HELD,
     State.UNKNOWN: CardState.UNKNOWN,
 }
+"""What stands at any second, as long as the schedule says so."""
 
 
 def floor_s(ms: int) -> int:
@@ -47,7 +48,7 @@ def stands(
     silence is what one hears of it, nor is what happens on the ground. A computed edge needs nobody
     to confirm it. What happens at a distant craft is on its way for `way_ms` before all that.
     """
-    settled = _SETTLED.get(line.state)
+    settled = SETTLED.get(line.state)
     if settled is not None:
         return Standing(settled)
     expected_ms = line.expected_ms
