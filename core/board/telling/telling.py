@@ -72,6 +72,7 @@ class Telling:
         self._away: dict[int, str] = {}
         self._before: _Before = {} if earlier is None else earlier.before
         self._late: tuple[object, Late | None] | None = None
+        self._told: tuple[int, tuple[Told, ...]] | None = None
 
     @property
     def kept(self) -> Mapping[str, Kept]:
@@ -98,6 +99,11 @@ class Telling:
 
     def told(self, now_ms: int) -> tuple[Told, ...]:
         """The sentence of this moment and others that may be said after it."""
+        if self._told is None or self._told[0] != now_ms:
+            self._told = (now_ms, self._at(now_ms))
+        return self._told[1]
+
+    def _at(self, now_ms: int) -> tuple[Told, ...]:
         found: list[Told] = []
         late_ = self._how_late(now_ms)
         for about, situation in situations(self._scene, self._reports, now_ms, late_):
