@@ -23,8 +23,10 @@ def lay_sentence(sheet: Sheet, view: PresenterView, room: QRectF) -> None:
     room = room.adjusted(0, pad_px, 0, -pad_px)
     if view.fact:
         room = _lay_fact(sheet, view.fact, room)
-    if view.sounds:
-        room = _lay_sounds(sheet, view, room)
+    text, _ = fitting(view, theme, room)
+    sounds = view.sounds if text == view.sentence else view.shorter_sounds
+    if sounds:
+        room = _lay_sounds(sheet, view, sounds, room)
     text, style = fitting(view, theme, room)
     lines = _lines(text, style, theme, room)
     pieces = [Piece(line, style, theme.ink.text) for line in lines]
@@ -54,13 +56,13 @@ def _lay_fact(sheet: Sheet, fact: str, room: QRectF) -> QRectF:
     return room.adjusted(0, 0, 0, first_px - step_px - theme.px(_ABOVE) - room.bottom())
 
 
-def _lay_sounds(sheet: Sheet, view: PresenterView, room: QRectF) -> QRectF:
+def _lay_sounds(sheet: Sheet, view: PresenterView, sounds: str, room: QRectF) -> QRectF:
     """Place how names sound below the sentence, unless that would cost the longer one its room."""
     theme = sheet.theme
     left = room.adjusted(0, 0, 0, -_step_px(_SOUNDS, theme))
     if fitting(view, theme, left)[0] != fitting(view, theme, room)[0]:
         return room
-    piece = Piece(view.sounds, _SOUNDS, theme.ink.quiet)
+    piece = Piece(sounds, _SOUNDS, theme.ink.quiet)
     sheet.put(piece, room.left(), room.bottom() - theme.px(_PAD), room.width())
     return left
 

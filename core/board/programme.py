@@ -111,7 +111,9 @@ class Sentence:
     times: tuple[tuple[str, int], ...] = ()
     """The events and instants it tells the audience: what MarkSaid keeps."""
     sounds: tuple[str, ...] = ()
-    """How names in it sound, for the prompter: 'PET-rul'."""
+    """How names sound that it has at twenty seconds, for the prompter: 'PET-rul'."""
+    line_sounds: tuple[str, ...] = ()
+    """The same of the line."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,6 +184,7 @@ class PresenterView:
     shorter: str = ""
     sounds: str = ""
     """How names in the sentence sound: 'PET-rul'."""
+    shorter_sounds: str = ""
     then: tuple[PresenterThen, ...] = ()
     fact: str = ""
     grave: bool = False

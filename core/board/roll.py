@@ -4,6 +4,7 @@ import re
 from collections.abc import Mapping
 from functools import cached_property
 
+from core.board.sounding import Sounding, soundings
 from core.board.standing import is_automatic
 from core.board.words import Names
 from core.plan.model import Event
@@ -63,6 +64,11 @@ class Roll:
             **{each.id: each.name for each in plan.checkoffs},
         }
         return Names({**kept, **told, **events})
+
+    @cached_property
+    def soundings(self) -> tuple[Sounding, ...]:
+        """How the names sound of which the plan says so."""
+        return soundings(self._plan)
 
     @cached_property
     def planned_ms(self) -> dict[str, int]:

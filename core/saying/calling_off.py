@@ -38,5 +38,4 @@ def calling_off(off: CalledOff, audience: Audience, now_ms: int) -> Told:
         (min(off.at_ms + _STANDS_MS, audience.midnight_ms(now_ms)),),
         claims,
         times,
-        (off.named,),
     )

@@ -89,7 +89,6 @@ def _with_wait(next_: Next, clock: str, rounded: Rounded, now_ms: int) -> Told:
         (next_.at_ms - rounded.low_ms, minute_ends_ms),
         claims,
         ((event, next_.at_ms),),
-        (next_.named,),
         _more(next_),
         next_.fact,
     )
@@ -106,7 +105,6 @@ def _by_the_clock(next_: Next, clock: str, now_ms: int) -> Told:
         (next_.at_ms - MINUTE_MS + speaking_ms(body),),
         (clock_claim(event, next_.at_ms, next_.give_ms),),
         ((event, next_.at_ms),),
-        (next_.named,),
         _more(next_),
         next_.fact,
     )

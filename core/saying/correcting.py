@@ -37,7 +37,6 @@ def correcting(owed: Correction, audience: Audience, now_ms: int) -> Told:
         (ends_ms,),
         claims,
         ((event, NO_TIME_MS if owed.now_at_ms is None else owed.now_at_ms),),
-        (owed.named,),
         (f"That is for {owed.named.words}." if owed.named.words and owed.by_clock else "",),
     )
 

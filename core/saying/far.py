@@ -36,7 +36,6 @@ def far_away(far: FarAway, audience: Audience, now_ms: int) -> Told | None:
         (far.heard_ms - MINUTE_MS,),
         claims,
         ((event, far.at_ms),),
-        (far.named,),
     )
 
 

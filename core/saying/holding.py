@@ -31,7 +31,6 @@ def holding(held: Held, audience: Audience, now_ms: int) -> Told:
         (ends_ms,),
         claims,
         ((event, NO_TIME_MS),),
-        (held.named,),
         (_limit(held, audience, now_ms),),
     )
 

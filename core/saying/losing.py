@@ -44,9 +44,8 @@ def _losing(loss: LossAhead, said: list[tuple[LaneLeft, Rounded]]) -> Told:
         [floor_second_ms(lane.at_ms) - each.low_ms for lane, each in said],
         [Claim(Kind.WAIT, lane.event, each.low_ms, each.high_ms) for lane, each in said],
         [(lane.event, lane.at_ms) for lane, _ in said],
-        [Named("", "", sounds=loss.sounds)],
-        (_unseen(loss.unseen),),
-        loss.fact,
+        more=(_unseen(loss.unseen),),
+        fact=loss.fact,
     )
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 
-from core.saying.model import TWENTY_MS, Claim, Kind, Named, Subject, Told, speaking_ms
+from core.saying.model import TWENTY_MS, Claim, Kind, Subject, Told, speaking_ms
 from core.times.writing import SECOND_MS
 
 LEAST_LIFE_MS = 15_000
@@ -25,7 +25,6 @@ def make(
     ends: Iterable[int],
     claims: Sequence[Claim] = (),
     times: Sequence[tuple[str, int]] = (),
-    named: Sequence[Named] = (),
     more: Sequence[str] = (),
     fact: str = "",
 ) -> Told:
@@ -46,7 +45,6 @@ def make(
         until_ms=until_ms // SECOND_MS * SECOND_MS,
         claims=tuple(claims),
         times=tuple(times),
-        sounds=tuple(dict.fromkeys(each.sounds for each in named if each.sounds)),
     )
 
 

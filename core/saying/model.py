@@ -83,7 +83,6 @@ class Named:
     event: str
     words: str
     name: str = ""
-    sounds: str = ""
     described: bool = True
     """Whether the plan has words of its own for saying it; else they are its bare name."""
 
@@ -93,7 +92,7 @@ class Told:
     """A sentence in three lengths, with what it claims.
 
     `until_ms`: up to then one may begin to read it. `times`: what the audience is told, for the
-    entry that marks it as said. `sounds`: how its names sound, for the prompter.
+    entry that marks it as said.
     """
 
     subject: Subject
@@ -103,7 +102,6 @@ class Told:
     until_ms: int
     claims: tuple[Claim, ...] = ()
     times: tuple[tuple[str, int], ...] = ()
-    sounds: tuple[str, ...] = ()
 
 
 def speaking_ms(text: str) -> int:

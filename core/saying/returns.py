@@ -39,7 +39,6 @@ def two_returns(two: TwoReturns, audience: Audience) -> Told | None:
         (first_ms,),
         (_down_claim(two.first, first_ms), _nearest_claim(two.second, second_ms)),
         ((two.first.named.event, two.first.at_ms), (two.second.named.event, two.second.at_ms)),
-        (two.first.named, two.second.named),
         (f"Those times are {spoken_zone(audience.zones[0])}.",) if len(audience.zones) > 1 else (),
     )
 
@@ -51,7 +50,7 @@ def watching(watch: Watch) -> Told:
     if watch.quiet_hoped:
         body += " Quiet is what they hope for here."
     ends_ms = watch.until_ms + speaking_ms(body)  # as long as one listens, one may begin to say it
-    return make(Subject.WATCH, f"{line}.", body, (ends_ms,), named=(watch.named,))
+    return make(Subject.WATCH, f"{line}.", body, (ends_ms,))
 
 
 def missed(missing: Missed, audience: Audience, now_ms: int) -> Told:
@@ -79,7 +78,6 @@ def missed(missing: Missed, audience: Audience, now_ms: int) -> Told:
         (ends_ms + speaking_ms(body),),
         claims,
         times,
-        (missing.named,),
     )
 
 
@@ -90,7 +88,7 @@ def waiting(wait: Waiting, now_ms: int) -> Told:
     line = f"We are waiting for {what}."
     proof = "A signal alone" if wait.back else "Silence"
     body = f"{line} {proof} proves nothing until mission control says so."
-    return make(Subject.WAITING, line, body, (now_ms + _MISSED_FOR_MS,), named=(wait.named,))
+    return make(Subject.WAITING, line, body, (now_ms + _MISSED_FOR_MS,))
 
 
 def heard_again(heard: HeardAgain, audience: Audience, now_ms: int) -> Told:

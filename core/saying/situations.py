@@ -47,7 +47,6 @@ class LossAhead:
     then: str = ""
     stays: str = ""
     unseen: Named | None = None
-    sounds: str = ""
     fact: str = ""
 
 

@@ -19,7 +19,7 @@ def unseen(gap: Gap, audience: Audience, now_ms: int) -> Told:
     """What should be happening now, and when the first word of it can come."""
     body = _over(gap) if gap.over else f"{_IF}, {gap.doing}{_silence(gap.cause)}."
     if gap.word_ms is None:
-        return make(Subject.GAP, _line(gap), body, (gap.ends_ms,), named=(gap.named,))
+        return make(Subject.GAP, _line(gap), body, (gap.ends_ms,))
     left_ms = apart_ms(gap.word_ms, now_ms)
     rounded = wait(left_ms, gap.give_ms) if gap.only else _down(left_ms, gap.give_ms)
     if rounded is not None:
@@ -61,7 +61,6 @@ def _with_wait(gap: Gap, body: str, rounded: Rounded, word_ms: int) -> Told:
         f"{body} The first chance of any word is {length} away.",
         (word_ms - rounded.low_ms, gap.ends_ms),
         (Claim(Kind.WAIT, f"word:{gap.named.event}", rounded.low_ms, rounded.high_ms),),
-        named=(gap.named,),
     )
 
 
@@ -74,5 +73,4 @@ def _by_the_clock(gap: Gap, body: str, word_ms: int, audience: Audience) -> Told
         f"{body} The first chance of any word is at about {clock}.",
         (minute_ms, gap.ends_ms),
         (Claim(Kind.CLOCK, f"word:{gap.named.event}", minute_ms, minute_ms + MINUTE_MS - 1),),
-        named=(gap.named,),
     )

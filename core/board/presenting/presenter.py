@@ -18,6 +18,7 @@ from core.board.written import Figure
 
 _HELD = "on the clock, and the count is holding"
 _NOTHING = Sentence("", "", "", "", 0)
+_NEXT_TO = " · "
 _UNTIL_BACK, _AT_LATEST = "until back", ", at the latest"
 
 
@@ -51,7 +52,8 @@ def presenter(
         back=back,
         sentence=_quoted(first.twenty or first.line),
         shorter=_quoted(first.line or first.twenty),
-        sounds=" · ".join(first.sounds),
+        sounds=_NEXT_TO.join(first.sounds),
+        shorter_sounds=_NEXT_TO.join(first.line_sounds),
         then=thens(scene, big, view.now_ms),
         fact=fact.text if fact is not None and not fact.held else "",
     )

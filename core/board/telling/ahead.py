@@ -127,7 +127,6 @@ def loss_ahead(scene: Scene, now_ms: int) -> LossAhead | None:
         then="" if still is not None else _then(scene, lanes[-1].event, last, last_ms),
         stays="" if still is None else lane_words(scene, still.lane),
         unseen=None if still is not None else _unseen(scene, last_ms),
-        sounds=next((s for lane in lanes if (s := _sounds(scene, lane.event))), ""),
         fact="" if still is not None else _fact(scene, lanes[-1].event, now_ms),
     )
 
@@ -178,10 +177,6 @@ def _unseen(scene: Scene, lost_ms: int) -> Named | None:
         if scene.event(name).live:
             return named(scene, name) if reach(scene, name) is Reach.OUT else None
     return None
-
-
-def _sounds(scene: Scene, event: str) -> str:
-    return scene.event(event).sounds if event in scene.known else ""
 
 
 def _fact(scene: Scene, event: str, now_ms: int) -> str:

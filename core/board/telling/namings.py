@@ -12,7 +12,7 @@ def named(scene: Scene, event_id: str) -> Named:
     """An event as the presenter says it: by the plan's words for it, else by its bare name."""
     event = scene.event(event_id)
     words = event.say or scene.roll.small(event.name)
-    return Named(event_id, words, event.name, event.sounds, described=bool(event.say))
+    return Named(event_id, words, event.name, described=bool(event.say))
 
 
 def short_name(scene: Scene, event_id: str) -> str:

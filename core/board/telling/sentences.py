@@ -1,6 +1,9 @@
 """A sentence as the screens show it, and whether it has been said."""
 
+from collections.abc import Sequence
+
 from core.board.programme import Sentence
+from core.board.sounding import Sounding, sounds_in
 from core.entries.airing import MarkSaid
 from core.saying.model import Told
 from core.times.writing import HOUR_MS, MINUTE_MS, short_duration_words
@@ -15,8 +18,8 @@ def is_of(said: MarkSaid, told: Told) -> bool:
     return said.text in (told.line, told.twenty, told.long) or (alike and times)
 
 
-def shown(told: Told, now_ms: int) -> Sentence:
-    """With for how long it stays true from now on."""
+def shown(told: Told, now_ms: int, names: Sequence[Sounding] = ()) -> Sentence:
+    """With for how long it stays true from now on, and how those of the names sound it has."""
     return Sentence(
         told.line,
         told.twenty,
@@ -24,7 +27,8 @@ def shown(told: Told, now_ms: int) -> Sentence:
         _true_for(told.until_ms - now_ms),
         told.until_ms,
         told.times,
-        told.sounds,
+        sounds_in(told.twenty or told.line, names),
+        sounds_in(told.line or told.twenty, names),
     )
 
 

@@ -1,11 +1,11 @@
 """TO SAY: which sentence is the one of this moment, what else may be said, and what is owed."""
 
 from bisect import bisect_right
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from core.board.programme import ToSay
+from core.board.programme import Sentence, ToSay
 from core.board.scene import Scene
 from core.board.telling.gravely import passed_lines
 from core.board.telling.moments import situations
@@ -88,14 +88,17 @@ class Telling:
         """Everything TO SAY shows at that second."""
         now_ms = floor_second_ms(now_ms)
         if self.grave:
-            return ToSay(tuple(shown(told, now_ms) for told in self._gravely(now_ms)), grave=True)
+            return ToSay(self._shown(self._gravely(now_ms), now_ms), grave=True)
         told = self.told(now_ms)
         return ToSay(
-            tuple(shown(each, now_ms) for each in told),
-            tuple(shown(each, now_ms) for each in self.owed(now_ms)),
+            self._shown(told, now_ms),
+            self._shown(self.owed(now_ms), now_ms),
             self._away_line(now_ms),
             self._said(told[0], now_ms) if told else "",
         )
+
+    def _shown(self, told: Iterable[Told], now_ms: int) -> tuple[Sentence, ...]:
+        return tuple(shown(each, now_ms, self._scene.roll.soundings) for each in told)
 
     def told(self, now_ms: int) -> tuple[Told, ...]:
         """The sentence of this moment and others that may be said after it."""

@@ -86,6 +86,14 @@ def test_how_names_sound_stands_below_unless_it_costs_the_longer_sentence(shown:
     assert SOUNDING.sounds not in texts(window)
 
 
+def test_under_the_shorter_sentence_stand_only_the_names_that_it_has(shown: Shown) -> None:
+    one = replace(CROWDED, sounds="PET-rul · LAN-tern KOHV", shorter_sounds="PET-rul")
+    window = shown(one)
+    assert sentence(window) == SHORTER
+    assert "PET-rul" in texts(window)
+    assert one.sounds not in texts(window)
+
+
 def test_in_a_break_back_in_is_largest_then_the_wrap_then_the_event(shown: Shown) -> None:
     page = shown(BREAK).page()
     order = [words.text for words in page.words]

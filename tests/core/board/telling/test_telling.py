@@ -214,8 +214,18 @@ def test_there_is_always_something_to_say_but_in_the_last_minute(here: Talk) -> 
             assert telling.told(now_ms)
 
 
-def test_how_names_sound_goes_with_the_sentence(here: Talk) -> None:
-    assert here.sentence("16:52:10").sounds == ("WIM-brul",)
+def test_how_names_sound_goes_with_a_sentence_that_has_them(tmp_path: Path) -> None:
+    named = SAID.replace("the burn round the Moon", "the burn of Whimbrel")
+    told = talk(tmp_path, named).at("16:52:10").sentences[0]
+    assert "Whimbrel" in told.twenty
+    assert told.sounds == ("WIM-brul",)
+    assert told.line_sounds == (("WIM-brul",) if "Whimbrel" in told.line else ())
+
+
+def test_how_a_name_sounds_does_not_stand_under_a_sentence_without_it(here: Talk) -> None:
+    told = here.at("16:52:10").sentences[0]
+    assert told.twenty.startswith("Next")
+    assert (told.sounds, told.line_sounds) == ((), ())
 
 
 def test_a_fact_that_may_be_told_makes_the_long_one(tmp_path: Path) -> None:
