@@ -1,11 +1,15 @@
 """The desk of a rehearsal: any desk, open to those who check what it would tell the audience."""
 
+from core.board.programme import ToSay
+from core.entries.model import Action, Entry
+from core.errors import EntryRefused
 from core.plan.model import Plan
 from core.saying.model import Told
 from core.session.desk import Desk
 from core.session.ground import SkiesFor, no_skies
 from core.session.store import MemoryStore, Store
 from core.times.clocks import SimClock
+from core.times.writing import floor_second_ms
 
 
 class OpenDesk(Desk):
@@ -25,6 +29,23 @@ class OpenDesk(Desk):
     def told(self, now_ms: int) -> tuple[Told, ...]:
         """The sentences of that moment, with what each of them claims."""
         return self._session.telling.told(now_ms)
+
+    def to_say(self, now_ms: int) -> ToSay:
+        """What is shown to be said at that moment."""
+        return self._session.telling.at(now_ms)
+
+    def due(self, now_ms: int) -> tuple[str, ...]:
+        """What is due at that moment, and nobody has confirmed."""
+        return self._session.scene.arranged(floor_second_ms(now_ms)).due
+
+    def force(self, action: Action, at_ms: int) -> None:
+        """Take it at that instant, whatever it is against. Raises EntryRefused where it cannot."""
+        number = len(self.store.entries) + 1
+        entry = Entry(number, at_ms, "", action, forced=True, rehearsal=True)
+        effect = self._session.schedule.take(entry, at_ms)
+        if effect.clash is not None or effect.asks:
+            raise EntryRefused(f"{action} is against what has happened")
+        self._session.keep(entry)
 
     def anew(self) -> "OpenDesk":
         """A desk built from scratch from the same plan and entries."""

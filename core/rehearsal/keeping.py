@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from core.air.model import Against, Way
 from core.board.onair.now import AirNow
 from core.board.programme import AirBox, ItemState
-from core.session.desk import Desk
+from core.rehearsal.desk import OpenDesk
 
 _MOVES_ON = frozenset({Against.PAST})
 _REPLACE_MS = 30_000
@@ -23,7 +23,7 @@ class Keeper:
     acts_ms: int = 0
     placed_ms: int | None = None
 
-    def lines(self, desk: Desk, air: AirNow, now_ms: int, *, news: bool) -> tuple[str, ...]:
+    def lines(self, desk: OpenDesk, air: AirNow, now_ms: int, *, news: bool) -> tuple[str, ...]:
         """The lines to be typed now; `news` says that something was heard."""
         on = next((box for box in air.lane.boxes if box.state is ItemState.ON_AIR), None)
         if on is not None:
@@ -39,7 +39,7 @@ class Keeper:
                 return ("place",)
         return ()
 
-    def wakes_ms(self, desk: Desk, air: AirNow, now_ms: int) -> list[int]:
+    def wakes_ms(self, desk: OpenDesk, air: AirNow, now_ms: int) -> list[int]:
         """When something is to be done next, as things stand."""
         acts = self.acts_ms
         on = (box for box in air.lane.boxes if box.state is ItemState.ON_AIR)
@@ -63,7 +63,7 @@ class Keeper:
         ]
         return any(at_ms + self.acts_ms <= now_ms for at_ms in ends)
 
-    def _begins(self, desk: Desk, air: AirNow, now_ms: int) -> str:
+    def _begins(self, desk: OpenDesk, air: AirNow, now_ms: int) -> str:
         """The line that puts an item on the air whose place has come, or empty."""
         for box in air.lane.boxes:
             if box.state is not ItemState.PLACED or box.from_ms + self.acts_ms > now_ms:
@@ -76,32 +76,29 @@ class Keeper:
             return f"{box.item} now"
         return ""
 
-    def _would_lose(self, desk: Desk, item: str, now_ms: int) -> bool:
+    def _would_lose(self, desk: OpenDesk, item: str, now_ms: int) -> bool:
         """Whether the bar warns of something that it would lose, begun now."""
         supposed = desk.consider(f"{item} now", "", now_ms).supposed
         if supposed is None:
             return False
         return any(lost.item == item for lost in supposed.then.broken)
 
-    def _homeless(self, desk: Desk, air: AirNow) -> bool:
+    def _homeless(self, desk: OpenDesk, air: AirNow) -> bool:
         """Whether something owed has no place and has not run."""
         owed = {item.id for item in desk.plan.items if item.owed}
         rows = air.panel.rows
         return any(row.item in owed and row.state is ItemState.FLOATING for row in rows)
 
 
-def _due_ms(desk: Desk, box: AirBox) -> int:
+def _due_ms(desk: OpenDesk, box: AirBox) -> int:
     """When an item that has begun is over by its length."""
     return box.from_ms + next(i.length_ms for i in desk.plan.items if i.id == box.item)
 
 
-def _is_waited_for(desk: Desk, air: AirNow, now_ms: int) -> bool:
+def _is_waited_for(desk: OpenDesk, air: AirNow, now_ms: int) -> bool:
     """Whether the time of a live moment has just come, and it has not: no desk leaves it then."""
     if air.figures.waiting:
         return True
-    due = desk.view(now_ms).due
     live = {event.id for event in desk.plan.events if event.live}
-    times = (
-        desk.schedule.expected_ms(event) for event in (due.ids if due else ()) if event in live
-    )
+    times = (desk.schedule.expected_ms(event) for event in desk.due(now_ms) if event in live)
     return any(at_ms is not None and now_ms - at_ms < _PATIENCE_MS for at_ms in times)

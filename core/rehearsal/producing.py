@@ -5,8 +5,9 @@ from core.board.programme import ItemState
 from core.errors import EntryProblem, EntryRefused
 from core.plan.model import Plan
 from core.rehearsal.desk import OpenDesk
+from core.rehearsal.judging import note_on_air
 from core.rehearsal.keeping import Keeper
-from core.rehearsal.record import OnAir, Record
+from core.rehearsal.record import Record
 from core.rehearsal.typist import Typist
 
 
@@ -30,7 +31,9 @@ class Producing:
                 self._typist.enter(self._desk, line, record)
             air = self._desk.on_air(now_ms)
             news = False
-        self._note(air, record, now_ms)
+        begun = note_on_air(air, self._plan, record, now_ms)
+        if begun is not None:
+            self._typist.begun(begun.item, begun.from_ms)
         return air
 
     def wakes_ms(self, air: AirNow, now_ms: int) -> list[int]:
@@ -47,22 +50,3 @@ class Producing:
         except (EntryProblem, EntryRefused) as problem:
             record.trouble(now_ms, "the programme could not be kept", str(problem))
             return ()
-
-    def _note(self, air: AirNow, record: Record, now_ms: int) -> None:
-        """What is on the air, the first word of anything that it loses, what has no place."""
-        for said in air.panel.owed:
-            for item in self._plan.items:
-                if item.owed and item.name.lower() in said.text.lower():
-                    record.places_left[item.id] = said.text
-        on = next((box for box in air.lane.boxes if box.state is ItemState.ON_AIR), None)
-        if on is None:
-            return
-        known = record.airings
-        if not known or known[-1].item != on.item:
-            clean = not any(lost.item == on.item for lost in air.broken)
-            can_cut = next(item.can_cut for item in self._plan.items if item.id == on.item)
-            known.append(OnAir(on.item, on.from_ms, clean, can_cut))
-            self._typist.begun(on.item, on.from_ms)
-        for lost in air.broken:
-            if lost.item == on.item and lost.of:
-                known[-1].news_ms.setdefault(lost.of, now_ms)

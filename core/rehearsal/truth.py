@@ -9,25 +9,21 @@ from collections.abc import Iterator, Sequence
 from core.entries.model import (
     Action,
     Choose,
-    Entry,
     Observe,
     Revise,
     Scrub,
     Shift,
     Way,
 )
-from core.entries.readings import Reading
 from core.errors import EntryRefused
 from core.plan.model import Change, Event, Plan
+from core.rehearsal.desk import OpenDesk
 from core.rehearsal.hearing import Ears
 from core.rehearsal.model import CalledOff, Edges, Moves, Surprise, Surprises, Turns, When
 from core.rehearsal.natural import heard
 from core.rehearsal.reports import Report, told, turned_words
 from core.rehearsal.timeline import Happening, Truth
-from core.session.desk import Desk
 from core.session.ground import SkiesFor, no_skies
-from core.session.previews import Considered
-from core.session.store import MemoryStore
 from core.times.clocks import SimClock
 
 
@@ -42,9 +38,8 @@ class _Folding:
     def __init__(self, plan: Plan, day: Surprises, skies_for: SkiesFor) -> None:
         self._plan = plan
         self._day = day
-        self._store = MemoryStore()
         clock = SimClock(day.begin_ms, paused=True)
-        self._desk = Desk(plan, clock, self._store, skies_for=skies_for)
+        self._desk = OpenDesk(plan, clock, skies_for=skies_for)
         self._reports: list[Report] = []
         self._ears = Ears(self._desk, plan)
         self._ignored: list[str] = []
@@ -147,10 +142,7 @@ class _Folding:
 
     def _set(self, action: Action, at_ms: int) -> None:
         """Bring one thing into the hidden timeline, whatever it is against."""
-        number = len(self._store.entries) + 1
-        entry = Entry(number, at_ms, "", action, forced=True, rehearsal=True)
-        effect = self._desk.schedule.preview(entry, at_ms)
-        self._desk.take(Considered((Reading(action, ""),), 0, entry, effect), at_ms)
+        self._desk.force(action, at_ms)
 
     # ------------------------------------------------------------ outcomes
 
