@@ -149,3 +149,11 @@ def test_nobody_gives_a_time_for_what_is_known_to_have_happened() -> None:
     )
     assert told.at_ms("go") == at_ms("16:35")
     assert heard(told, "late") == []
+
+
+def test_what_the_plan_forbids_happens_all_the_same() -> None:
+    # The school call is held to six, and two minutes at least lie before it.
+    told = truth(sprung("17:10", Moves("rehearsed", to_ms=at_ms("18:20"))))
+    assert told.at_ms("rehearsed") == at_ms("18:20")
+    assert told.at_ms("school") == at_ms("18:00")
+    assert told.ignored == ()
