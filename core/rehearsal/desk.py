@@ -1,5 +1,6 @@
 """The desk of a rehearsal: any desk, open to those who check what it would tell the audience."""
 
+from core.board.facts import SideBySide, as_written
 from core.board.programme import ToSay
 from core.entries.model import Action, Entry
 from core.errors import EntryRefused
@@ -9,7 +10,7 @@ from core.session.desk import Desk
 from core.session.ground import SkiesFor, no_skies
 from core.session.store import MemoryStore, Store
 from core.times.clocks import SimClock
-from core.times.writing import floor_second_ms
+from core.times.writing import Hours, floor_second_ms
 
 
 class OpenDesk(Desk):
@@ -21,10 +22,12 @@ class OpenDesk(Desk):
         clock: SimClock,
         store: Store | None = None,
         skies_for: SkiesFor = no_skies,
+        hours: Hours = Hours.TWELVE,
+        both: SideBySide = as_written,
     ) -> None:
         self._made_of = (plan, clock, skies_for)
         self.store: Store = MemoryStore() if store is None else store
-        super().__init__(plan, clock, self.store, skies_for=skies_for)
+        super().__init__(plan, clock, self.store, hours, skies_for, both)
 
     def told(self, now_ms: int) -> tuple[Told, ...]:
         """The sentences of that moment, with what each of them claims."""

@@ -13,8 +13,9 @@ def heard(what: Happening, plan: Plan) -> Report:
     edge = None if event is None else event.edge
     if event is not None and (edge is None or event.only_if is None):
         line = f"{event.id} happened {then}"
-        return Report(event.id, what.heard_ms, f"{event.name}.", (line,))
+        return Report(event.id, what.heard_ms, f"{event.name}.", (line,), then_ms=what.at_ms)
     # Of an edge that belongs to an outcome one only hears that the signal is lost or back.
     lane, change = (edge.lane, edge.change) if edge else (what.lane, what.change)
     word = f"{lane} {change.value if change else ''}"
-    return Report(word, what.heard_ms, f"{word}.".capitalize(), (f"{word} {then}",))
+    words = f"{word}.".capitalize()
+    return Report(word, what.heard_ms, words, (f"{word} {then}",), then_ms=what.at_ms)

@@ -30,6 +30,7 @@ class Report:
     it belongs to, empty for what simply happens. `step_ms` is done to the clock, `live_ms` is for
     how long the presenter should be on the air, `fails` the item that cannot run, `moves` the
     event of which it gives a time, `outcome` the way in which it says that an event turned out.
+    `then_ms` is when what simply happens really did.
     """
 
     id: str
@@ -45,6 +46,7 @@ class Report:
     fails: str = ""
     outcome: str = ""
     moves: str = ""
+    then_ms: int | None = None
 
 
 def told(surprise: Surprise, at_ms: int, plan: Plan, new_ms: int | None) -> Iterator[Report]:

@@ -34,6 +34,8 @@ class Truth:
     outcomes: tuple[str, ...]
     ignored: tuple[str, ...] = ()
     """Surprises that could not be brought into the flight."""
+    sprung: tuple[tuple[str, int], ...] = ()
+    """When each of the others is sprung; those inside an item are not among them."""
 
     def at_ms(self, event: str) -> int | None:
         """When an event really happens, None where it does not while the rehearsal runs."""

@@ -43,6 +43,7 @@ class _Folding:
         self._reports: list[Report] = []
         self._ears = Ears(self._desk, plan)
         self._ignored: list[str] = []
+        self._sprung: list[tuple[str, int]] = []
         self._without: set[str] = set()
 
     def truth(self) -> Truth:
@@ -62,6 +63,7 @@ class _Folding:
             tuple(span for span in live if span.event in known),
             tuple(sorted(self._desk.schedule.chosen.values())),
             tuple(self._ignored),
+            tuple(self._sprung),
         )
 
     def _still_said(self, happenings: Sequence[Happening]) -> Iterator[Report]:
@@ -101,6 +103,8 @@ class _Folding:
         except EntryRefused:
             self._ignored.append(surprise.id)
             return
+        if not surprise.when.item:
+            self._sprung.append((surprise.id, at_ms))
         self._reports += told(surprise, at_ms, self._plan, new_ms)
 
     def _happen(self, surprise: Surprise, at_ms: int) -> int | None:
@@ -174,7 +178,7 @@ class _Folding:
         if heard_ms is None:
             return None
         words = turned_words(self._plan, outcome)
-        return Report(outcome, heard_ms, words, (outcome,), outcome=outcome)
+        return Report(outcome, heard_ms, words, (outcome,), outcome=outcome, then_ms=at_ms)
 
     # ------------------------------------------------------------ what happens
 

@@ -330,6 +330,14 @@ class Desk:
         """An entry taken back stands again."""
         return self._undoing.turn(BringBack(number), now_ms)
 
+    def back_to(self, number: int, now_ms: int, then_ms: int) -> None:
+        """The board stands as it did after that entry, at an earlier instant of a rehearsal.
+
+        What was entered since is kept as taken back at `now_ms`.
+        """
+        self._undoing.back_to(number, now_ms)
+        self.caught_up(then_ms)
+
     # ------------------------------------------------------------ opened again
 
     def tell(self, words: str, now_ms: int) -> None:

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from core.entries.model import Action, BringBack, Entry, TakeBack
+from core.entries.model import Action, BringBack, Entry, TakeBack, standing
 from core.session.last_taken import LastTaken
 from core.session.model import READS_ONLY, Answer, Taken
 from core.session.session import Session
@@ -43,6 +43,20 @@ class Undoing:
         taken = self.turn(BringBack(self._undone[-1]), now_ms)
         self._undone = undone
         return taken
+
+    def back_to(self, number: int, now_ms: int) -> None:
+        """What stood after the entry of that number stands again, and nothing else.
+
+        Into the record only: the board is to be made anew after it.
+        """
+        entries = self._session.store.entries
+        then = {e.number for e in standing(e for e in entries if e.number <= number)}
+        now = {entry.number for entry in standing(entries)}
+        turns: list[Action] = [TakeBack(each) for each in sorted(now - then, reverse=True)]
+        turns += [BringBack(each) for each in sorted(then - now)]
+        for turn in turns:
+            self._session.store.append(self._numbered("", turn, now_ms))
+        self._undone.clear()
 
     def turn(self, action: TakeBack | BringBack, now_ms: int) -> Taken:
         """Take back, or bring back, any entry of the day."""
