@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from app import EDITORIAL
 from app.commands.signals import Part
 from app.commands.times import open_outcome
 from core.board.model import Strip
@@ -20,8 +21,6 @@ from core.times.writing import (
     local_time,
     weekday_text,
 )
-
-EDITORIAL = "For editorial use: not for navigation, range safety or flight control."
 
 _MINUTE_MS = 60_000
 _AROUND_MS = 15 * _MINUTE_MS

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QFontMetricsF, QPainter
 
+from app import EDITORIAL
 from app.desk import ink
 from app.desk.ink import Run
 from app.desk.keys import KEYS, Command, Part, key_text, keys_text
@@ -17,7 +18,6 @@ _FIRST = 24
 _LINE = 18
 _AFTER = 6
 _FOOT = 98
-_EDITORIAL = "For editorial use: not for navigation, range safety or flight control."
 
 _SIGNS = (
     ("Arc across the strip", "now; what is past sinks behind it"),
@@ -83,7 +83,7 @@ class HelpSheet(Panel):
             top += self._high_px(row)
         font = self.theme.font(Text.SMALL)
         baseline = room.bottom() - self.theme.px(_LINE)
-        for line in ink.wrapped(_EDITORIAL, font, room.width(), 2):
+        for line in ink.wrapped(EDITORIAL, font, room.width(), 2):
             ink.draw(painter, room.left(), baseline, [Run(line, font, self.theme.ink.quiet)])
             baseline += self.theme.px(_LINE)
 

@@ -1,0 +1,44 @@
+"""`limbwatch board`: the windows."""
+
+import argparse
+import gc
+from pathlib import Path
+
+from app.command_line.arguments import BadArgument
+from core.times.clocks import FASTEST, SLOWEST
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Add what the command takes."""
+    parser.add_argument(
+        "plan", nargs="?", type=Path, metavar="PLAN", help="else the session that was open last"
+    )
+    parser.add_argument("--at", metavar="T", help="start a simulated clock at that time")
+    parser.add_argument(
+        "--rate", type=_rate, metavar="N", help="board seconds a second, 0.1 to 600"
+    )
+    parser.add_argument("--new", action="store_true", help="begin a new session")
+
+
+def run(given: argparse.Namespace) -> int:
+    """Run it; gives the exit status."""
+    gc.disable()  # it rests until all is painted: nothing made meanwhile is garbage
+    # Late, and only here: of all commands only those with windows may load Qt.
+    from app.main import QtRefused, run_board  # noqa: PLC0415
+
+    try:
+        return run_board(given.plan, given.at, given.rate, new=given.new)
+    except QtRefused as refused:
+        raise BadArgument(str(refused)) from refused
+    finally:
+        gc.enable()
+
+
+def _rate(text: str) -> float:
+    try:
+        rate = float(text)
+    except ValueError:
+        rate = -1.0
+    if not SLOWEST <= rate <= FASTEST:
+        raise argparse.ArgumentTypeError(f"'{text}' is no rate from {SLOWEST:g} to {FASTEST:g}")
+    return rate
