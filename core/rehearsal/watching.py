@@ -1,13 +1,13 @@
 """What is checked on each look at a rehearsal's board; it holds on any day, whatever was typed."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import UTC, datetime
-from itertools import combinations
+from itertools import combinations, count
 from zoneinfo import ZoneInfo
 
 from core.board.model import Card, CardState, View
 from core.board.programme import ItemState
-from core.rehearsal.driver import Look
+from core.rehearsal.driver import Check, Look
 from core.saying.model import Claim, Kind, Subject, Told, speaking_ms
 from core.times.writing import SECOND_MS, floor_second_ms
 
@@ -128,6 +128,16 @@ def as_from_scratch(look: Look) -> Found:
         yield "from scratch", "other cards"
     if mine.strip != other.strip:
         yield "from scratch", "the strip differs"
+
+
+def seldom(check: Check, looks: int) -> Check:
+    """The same check on each so-manieth look only: for one that takes long."""
+    turns = count(1)
+
+    def now_and_then(look: Look) -> Iterable[tuple[str, str]]:
+        return () if next(turns) % looks else check(look)
+
+    return now_and_then
 
 
 EVERY = (adds_up, in_order, says_what_is_shown, loses_nothing_unsaid)

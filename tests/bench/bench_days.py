@@ -1,63 +1,184 @@
-"""Drawn days by the hundred: how many run in how long, and every check that did not hold.
+"""Drawn days by the thousand: how many run in how long, and every check that did not hold.
 
-On a small flight with a programme, for the perfect, the slow and the careless desk in turn; the
-severity goes round. Processor time of one core. What fails is told with the number that draws it.
+On the small flight of the tests, the arrival and the first steps in turn, for the perfect, the
+slow and the careless desk; the severity goes round. Each look is checked, and every so many the
+whole board against one built anew. Processor time of one core. What fails is told with the number
+that draws it, and that number alone runs it again.
 
     python3 tasks.py bench days
-    .venv/bin/python tests/bench/bench_days.py 10000 0     # so many days, from that number on
+    .venv/bin/python tests/bench/bench_days.py 10000 0            # so many, from that number on
+    .venv/bin/python tests/bench/bench_days.py 1 4711             # that one again
+    .venv/bin/python tests/bench/bench_days.py 10000 0 2 days.jsonl   # two at once, a line a day
 """
 
+import json
 import sys
 from collections import Counter
+from collections.abc import Iterator
+from concurrent.futures import Future, ProcessPoolExecutor
+from dataclasses import asdict, dataclass, field
+from functools import cache
+from itertools import islice
+from multiprocessing import get_context
 from pathlib import Path
-from time import process_time
+from time import perf_counter, process_time
+from traceback import format_exception
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
+from core.plan.model import Plan
+from core.plan.reader import read_plan
+from core.rehearsal.drawing import drawn_day
 from core.rehearsal.driver import Run
+from core.rehearsal.frame import Frame, frame_of
 from core.rehearsal.habits import DESKS, Hand
 from core.rehearsal.score import score_of
-from core.rehearsal.watching import EVERY, as_from_scratch
+from core.rehearsal.watching import EVERY, as_from_scratch, seldom
 from tests.core.rehearsal.aloud_check import heard_aloud
-from tests.core.rehearsal.days import drawn, small
+from tests.core.rehearsal.days import ROOT, draws, small
 
-DAYS = 60
+DAYS = 30
+PLANS = ("small", "petrel-arrival", "first-steps")
+SEVERITIES = 5
+SCRATCH_LOOKS = 60
+"""So many looks from one board built anew to the next."""
+AHEAD = 20
+"""So many days are handed out for each process before the first has come back."""
 
 
-def main(days: int, first: int) -> int:
-    """Run so many days; 1 where anything failed."""
-    found: Counter[str] = Counter()
-    looks = lost = avoidable = 0
+@dataclass(frozen=True, slots=True)
+class Done:
+    """One day that ran, or broke off: then `broke` says how."""
+
+    number: int
+    plan: str
+    desk: str
+    severity: int
+    looks: int = 0
+    took_s: float = 0.0
+    lost: int = 0
+    avoidable: tuple[str, ...] = ()
+    troubles: tuple[str, ...] = ()
+    checks: tuple[str, ...] = ()
+    broke: str = ""
+
+    @property
+    def is_well(self) -> bool:
+        """Whether nothing failed in it."""
+        return not (self.avoidable or self.troubles or self.broke)
+
+
+@cache
+def known(name: str) -> tuple[Plan, Frame]:
+    """A plan, and within what its days are drawn."""
+    plan = small() if name == "small" else read_plan(ROOT / "sample_plans" / f"{name}.toml")
+    return plan, frame_of(plan)
+
+
+def kind(number: int) -> Done:
+    """What day that number draws: desk, severity and plan go round."""
+    desks = list(DESKS)
+    rest, desk = divmod(number, len(desks))
+    rest, severity = divmod(rest, SEVERITIES)
+    return Done(number, PLANS[rest % len(PLANS)], desks[desk], 1 + severity)
+
+
+def run(number: int) -> Done:
+    """The day of that number, with every look checked."""
     begun = process_time()
-    for number in range(first, first + days):
-        desk, severity = list(DESKS)[number % len(DESKS)], 1 + number // len(DESKS) % 5
-        run = Run(
-            small(),
-            drawn(number, severity),
-            Hand(DESKS[desk], number),
-            checks=(*EVERY, heard_aloud),
-        )
-        record = run.go()
-        run.note(as_from_scratch(run.look()))
-        score = score_of(record, small())
-        looks += record.looks
-        lost += len(score.lost)
-        if desk == "perfect":
-            missed = [each for each in score.lost if not each.unavoidable]
-            avoidable += len(missed)
-            for each in missed:
-                print(f"day {number}, severity {severity}: {each}", flush=True)
-        for trouble in record.troubles:
-            found[trouble.check] += 1
-            told = f"{trouble.at_ms} {trouble.check}: {trouble.what}"
-            print(f"day {number}, severity {severity}, {desk}: {told}", flush=True)
-    took_s = process_time() - begun
-    print(f"{days} days, {looks} looks in {took_s:.0f} s: {days / took_s:.2f} days a second")
-    print(f"{lost} live moments lost, {avoidable} by the perfect desk that could have been kept")
-    print(f"checks that failed: {dict(found) or 'none'}")
-    return 1 if found or avoidable else 0
+    day = kind(number)
+    plan, frame = known(day.plan)
+    drawn = drawn_day(plan, draws(), frame, number, day.severity)
+    checks = (*EVERY, heard_aloud, seldom(as_from_scratch, SCRATCH_LOOKS))
+    rehearsal = Run(plan, drawn, Hand(DESKS[day.desk], number), checks=checks)
+    record = rehearsal.go()
+    rehearsal.note(as_from_scratch(rehearsal.look()))
+    score = score_of(record, plan)
+    perfect = day.desk == "perfect"
+    missed = [f"{each}" for each in score.lost if perfect and not each.unavoidable]
+    return Done(
+        number,
+        day.plan,
+        day.desk,
+        day.severity,
+        record.looks,
+        process_time() - begun,
+        len(score.lost),
+        tuple(missed),
+        tuple(f"{each.at_ms} {each.check}: {each.what}" for each in record.troubles),
+        tuple(each.check for each in record.troubles),
+    )
+
+
+@dataclass(slots=True)
+class Told:
+    """All days so far."""
+
+    days: int = 0
+    looks: int = 0
+    lost: int = 0
+    took_s: float = 0.0
+    failing: int = 0
+    found: Counter[str] = field(default_factory=Counter)
+
+    def add(self, day: Done) -> None:
+        """One day more; what failed in it is told at once."""
+        self.days += 1
+        self.looks += day.looks
+        self.lost += day.lost
+        self.took_s += day.took_s
+        self.failing += not day.is_well
+        self.found.update(day.checks)
+        self.found.update({"lost, and need not have been": len(day.avoidable)})
+        self.found.update({"broke off": bool(day.broke)})
+        for what in (*day.avoidable, *day.troubles, *filter(None, [day.broke])):
+            of = f"{day.plan}, severity {day.severity}, {day.desk}"
+            print(f"day {day.number}, {of}: {what}", flush=True)
+
+
+def days_of(numbers: range, processes: int) -> Iterator[Done]:
+    """Those days in order, so many of them side by side."""
+    waiting: list[tuple[int, Future[Done]]] = []
+    with ProcessPoolExecutor(processes, mp_context=get_context("spawn")) as pool:
+        coming = iter(numbers)
+        while True:
+            room = AHEAD * processes - len(waiting)
+            waiting += [(number, pool.submit(run, number)) for number in islice(coming, room)]
+            if not waiting:
+                return
+            number, future = waiting.pop(0)
+            broke = future.exception()
+            yield future.result() if broke is None else _broken(number, broke)
+
+
+def _broken(number: int, broke: BaseException) -> Done:
+    day = kind(number)
+    how = "".join(format_exception(broke)).strip()
+    return Done(number, day.plan, day.desk, day.severity, broke=how)
+
+
+def main(days: int, first: int, processes: int, path: Path | None) -> int:
+    """Run so many days; 1 where anything failed."""
+    told, begun = Told(), perf_counter()
+    for day in days_of(range(first, first + days), processes):
+        told.add(day)
+        if path is not None:
+            with path.open("a", encoding="utf-8") as file:
+                file.write(json.dumps(asdict(day)) + "\n")
+    took_s = perf_counter() - begun
+    print(f"{told.days} days, {told.looks} looks in {told.took_s:.0f} s of one core's time")
+    print(
+        f"{told.days / told.took_s:.2f} days a second, {told.looks / told.took_s:.0f} looks a second"
+    )
+    print(f"by the clock {told.days / took_s:.2f} days a second, {processes} at once")
+    print(f"{told.lost} live moments lost; {told.failing} days with something that failed")
+    print(f"what failed: {dict(+told.found) or 'nothing'}")
+    return 1 if told.failing else 0
 
 
 if __name__ == "__main__":
-    given = [int(word) for word in sys.argv[1:] if word.isdigit()]
-    sys.exit(main(*(given + [DAYS, 0][len(given) :])))
+    words = sys.argv[1:]
+    given = [int(word) for word in words if word.isdigit()]
+    paths = [Path(word) for word in words if word.endswith(".jsonl")]
+    many, at, side_by_side = given + [DAYS, 0, 1][len(given) :]
+    sys.exit(main(many, at, side_by_side, next(iter(paths), None)))
