@@ -8,15 +8,18 @@ from core.entries.airing import (
     Drop,
     Finish,
     Grave,
+    KeepPromise,
+    LaneDelay,
     LeaveAir,
     MarkSaid,
     PictureClock,
     Place,
+    Promise,
     TakeAir,
     Unplace,
     Waive,
 )
-from core.times.writing import Style, clock_text
+from core.times.writing import Style, clock_text, short_duration_words
 
 
 def airing_words(action: Airing, names: Names, style: Style) -> str:  # noqa: C901, PLR0911 - a table
@@ -52,3 +55,9 @@ def airing_words(action: Airing, names: Names, style: Style) -> str:  # noqa: C9
             return "Grave" if on else "No longer grave"
         case PictureClock(lane, shown_ms, at_ms):
             return f"The clock in {names(lane)} showed {at(shown_ms)} at {at(at_ms)}"
+        case LaneDelay(lane, delay_ms):
+            return f"{names(lane)} comes {short_duration_words(delay_ms)} late"
+        case Promise(text):
+            return f"Promised: {text}"
+        case KeepPromise(_, text):
+            return f"Promise kept: {text}"

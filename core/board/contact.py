@@ -1,10 +1,8 @@
 """CONTACT: how each lane stands, for how long, through whom, and what comes then."""
 
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import replace
-from types import MappingProxyType
 
-from core.board.delays import delay_lines
 from core.board.model import ContactPanel, LaneNow
 from core.board.scene import Scene
 from core.board.sight import LaneSight, role
@@ -17,7 +15,6 @@ from core.board.words import (
     shifted_words,
     shown_figure,
 )
-from core.entries.airing import PictureClock
 from core.signal.model import Fill, Shifted, Stretch, Total
 from core.signal.seen import Light
 from core.times.writing import (
@@ -49,12 +46,12 @@ def contact_panel(
     now_ms: int,
     closed: Collection[str] = (),
     shifted: Iterable[Shifted] = (),
-    clocks: Mapping[str, PictureClock] = MappingProxyType({}),
+    delays: tuple[str, ...] = (),
 ) -> ContactPanel:
     """The panel at that moment; `totals` are over the next `TOTALS_MS`.
 
-    `closed` are the lanes shut by the ground now, also where there is no contact to shut. `clocks`
-    are those last seen in the lanes' pictures.
+    `closed` are the lanes shut by the ground now, also where there is no contact to shut. `delays`
+    are the lines on how late lanes come.
     """
     names = lane_names(scene.plan)
     lanes = tuple(
@@ -73,7 +70,7 @@ def contact_panel(
             )
             if said
         ),
-        delay_lines(scene, clocks, now_ms),
+        delays,
     )
 
 

@@ -1,7 +1,8 @@
 """How late things come: a lane to the studio, we to the viewers, and the clock in a picture."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
+from core.board.reports import Reports
 from core.board.scene import Scene
 from core.board.words import capital
 from core.entries.airing import PictureClock
@@ -9,16 +10,22 @@ from core.plan.model import Lane, Plan
 from core.times.writing import Style, apart_ms, dated_clock_text, short_duration_words
 
 
-def delay_lines(scene: Scene, clocks: Mapping[str, PictureClock], now_ms: int) -> tuple[str, ...]:
+def delay_lines(scene: Scene, told: Reports, now_ms: int) -> tuple[str, ...]:
     """How late everything comes, in one line, then one for each clock seen in a picture."""
-    late = "; ".join(line for line in (lanes_line(scene.plan), viewers_line(scene.plan)) if line)
-    seen = (_clock(lane, clocks.get(lane.id), scene.style, now_ms) for lane in scene.plan.lanes)
+    plan, clocks = scene.plan, told.clocks
+    both = (lanes_line(plan.lanes, told.delays_ms), viewers_line(plan))
+    late = "; ".join(line for line in both if line)
+    seen = (_clock(lane, clocks.get(lane.id), scene.style, now_ms) for lane in plan.lanes)
     return tuple(line for line in (capital(late), *seen) if line)
 
 
-def lanes_line(plan: Plan) -> str:
-    """'voice comes 4 s late, picture 9 s': from the ground station to the studio."""
-    late = [(_spoken(lane), lane.delay_ms) for lane in plan.lanes if lane.delay_ms]
+def lanes_line(lanes: Sequence[Lane], found_ms: Mapping[str, int]) -> str:
+    """'voice comes 4 s late, picture 9 s': from the ground station to the studio.
+
+    `found_ms` is by lane, where the desk has found another delay than the plan's.
+    """
+    each = ((_spoken(lane), found_ms.get(lane.id, lane.delay_ms)) for lane in lanes)
+    late = [(name, delay_ms) for name, delay_ms in each if delay_ms]
     told = [f"{name} {short_duration_words(delay_ms)}" for name, delay_ms in late[1:]]
     first = [f"{name} comes {short_duration_words(delay_ms)} late" for name, delay_ms in late[:1]]
     return ", ".join((*first, *told))

@@ -7,6 +7,7 @@ from functools import partial
 from core.board.cards import Cards
 from core.board.changes import Against, against_plan
 from core.board.contact import TOTALS_MS, contact_panel
+from core.board.delays import delay_lines
 from core.board.facts import SideBySide, as_written, facts
 from core.board.following import Following, has_programme
 from core.board.headers import header
@@ -213,7 +214,9 @@ class Board:
         closed = [lane for lane, is_shut in said.items() if is_shut]
         shifted = self._tables.shifted(self._schedule.expected_ms)
         totals = self._totals_from(scene, now_ms)
-        return contact_panel(scene, totals, now_ms, closed, shifted, told.clocks)
+        return contact_panel(
+            scene, totals, now_ms, closed, shifted, delay_lines(scene, told, now_ms)
+        )
 
     def _totals_from(self, scene: Scene, now_ms: int) -> tuple[Total, ...]:
         minute = now_ms - now_ms % 60_000

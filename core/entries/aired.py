@@ -1,4 +1,4 @@
-"""What the entries that stand say of the programme: items, counts, who has the air and the desk."""
+"""What the entries that stand say of the programme: items, counts, the air, the desk, promises."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
@@ -9,13 +9,16 @@ from core.entries.airing import (
     Drop,
     Finish,
     Grave,
+    LaneDelay,
     LeaveAir,
     Place,
     TakeAir,
     Unplace,
 )
+from core.entries.at_desk import at_desk
 from core.entries.model import Action, Entry
-from core.entries.signing import SignIn, SignOut
+from core.entries.promised import Promised, promised
+from core.plan.model import Lane
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,10 +49,17 @@ class Aired:
     grave: bool = False
     desk: str = ""
     """The initials of whoever is signed in, or ''."""
+    promises: tuple[Promised, ...] = ()
+    delays_ms: Mapping[str, int] = field(default_factory=dict)
+    """By lane: how late it comes, where the desk has found another figure than the plan's."""
 
     def ran(self, item: str) -> Ran:
         """How that item stands by the desk's word."""
         return self.items.get(item, Ran())
+
+    def delay_ms(self, lane: Lane) -> int:
+        """How late that lane comes to the studio: as found at the desk, else as planned."""
+        return self.delays_ms.get(lane.id, lane.delay_ms)
 
     def has_run(self, item: str) -> bool:
         """Whether it is over: by the desk's word, or since something else went on the air."""
@@ -72,9 +82,10 @@ def aired(entries: Iterable[Entry]) -> Aired:
     items: dict[str, Ran] = {}
     counts: dict[str, Count] = {}
     away: list[Away] = []
+    delays_ms: dict[str, int] = {}
     grave = False
-    desk = ""
-    for action in (entry.action for entry in entries):
+    stood = tuple(entries)
+    for action in (entry.action for entry in stood):
         match action:
             case LeaveAir() | TakeAir():
                 _hand_over(away, action)
@@ -82,11 +93,11 @@ def aired(entries: Iterable[Entry]) -> Aired:
                 counts[checkoff] = action
             case Grave(on):
                 grave = on
-            case SignIn(desk) | SignOut(desk):
-                desk = desk if isinstance(action, SignIn) else ""
+            case LaneDelay(lane, delay_ms):
+                delays_ms[lane] = delay_ms
             case _:
                 items.update(_told(action, items))
-    return Aired(items, counts, tuple(away), grave, desk)
+    return Aired(items, counts, tuple(away), grave, at_desk(stood), promised(stood), delays_ms)
 
 
 def _told(action: Action, items: Mapping[str, Ran]) -> dict[str, Ran]:

@@ -1,4 +1,4 @@
-"""Entries about the programme: items, the air itself, check-offs, and what was said on it.
+"""Entries about the programme: items, the air itself, check-offs, what was said and promised on it.
 
 They change no event's time. All instants are UTC milliseconds.
 """
@@ -104,6 +104,29 @@ class PictureClock:
     at_ms: int
 
 
+@dataclass(frozen=True, slots=True)
+class LaneDelay:
+    """A lane comes so much later to the studio than it reaches the ground, as found at the desk."""
+
+    lane: str
+    delay_ms: int
+
+
+@dataclass(frozen=True, slots=True)
+class Promise:
+    """Something was promised to the audience."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class KeepPromise:
+    """The promise of the entry of that number was kept; `text` is what it was."""
+
+    promise: int
+    text: str
+
+
 Airing = (
     Begin
     | Place
@@ -117,5 +140,8 @@ Airing = (
     | Waive
     | Grave
     | PictureClock
+    | LaneDelay
+    | Promise
+    | KeepPromise
 )
 """What may be entered about the programme."""

@@ -53,6 +53,13 @@ ON_THE_PROGRAMME = (
         "what a clock in the picture shows now",
         "clock",
     ),
+    Form(
+        About.LANE,
+        "picture",
+        ("delay 9s",),
+        "so late it comes to the studio: taken off every now that is heard on it",
+        "delay",
+    ),
 )
 """Those that are about one thing of the programme."""
 

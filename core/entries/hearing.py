@@ -57,11 +57,12 @@ def split_lane(text: str, context: Context) -> tuple[str, str]:
 def as_heard(moment: Moment, text: str, lane_id: str, context: Context) -> Heard:
     """The moment of 'now' put earlier by the delay of the lane; a typed clock time stays."""
     lane = next((each for each in context.lanes if each.id == lane_id), None)
-    if lane is None or not lane.delay_ms or not text.startswith("now"):
+    delay_ms = 0 if lane is None else context.aired.delay_ms(lane)
+    if lane is None or not delay_ms or not text.startswith("now"):
         return Heard(moment)
-    earlier = replace(moment, at_ms=moment.at_ms - lane.delay_ms)
+    earlier = replace(moment, at_ms=moment.at_ms - delay_ms)
     told = heard_words(moment.at_ms, lane.name, context.style)
-    words = f"{told} ({short_duration_words(lane.delay_ms)})"
+    words = f"{told} ({short_duration_words(delay_ms)})"
     return Heard(earlier, moment.at_ms, lane.id, words)
 
 

@@ -10,6 +10,7 @@ from core.entries.formshape import About
 from core.entries.model import Add, Note, Replan, TakePlan
 from core.entries.on_air import AIR_WORDS, read_on_air
 from core.entries.on_clock import read_on_clock
+from core.entries.on_promises import read_kept, read_promise
 from core.entries.on_signing import read_sign
 from core.entries.questions import past_words
 from core.entries.readings import Reading, Target, TargetKind
@@ -20,7 +21,7 @@ from core.errors import EntryProblem
 from core.plan.model import Event, Tie
 from core.times.writing import ABOUT_GIVE_MS, short_duration_words
 
-BOARD_WORDS = ("note", "new", "sign", "replan", "plan", "clock", *AIR_WORDS)
+BOARD_WORDS = ("note", "new", "sign", "promise", "kept", "replan", "plan", "clock", *AIR_WORDS)
 """The words that begin such a form."""
 
 _NEW = re.compile(r'"(?P<name>[^"]*)"\s*(?P<rest>.*)', re.S)
@@ -43,8 +44,8 @@ def read_on_board(text: str, context: Context) -> tuple[Reading, ...]:
             return (_note(tail),)
         case "new":
             return _new(tail, context)
-        case "sign":
-            return (read_sign(tail, context),)
+        case "sign" | "promise" | "kept":
+            return _at_the_desk(word, tail, context)
         case "replan" | "plan":
             _alone(word, tail)
             return (_replan() if word == "replan" else _plan(context),)
@@ -60,6 +61,13 @@ def _split(text: str) -> tuple[str, str]:
 
 
 # ------------------------------------------------------------------ the record and the plan
+
+
+def _at_the_desk(word: str, tail: str, context: Context) -> tuple[Reading, ...]:
+    """Who is there, and what was promised to the audience."""
+    if word == "kept":
+        return read_kept(tail, context)
+    return (read_sign(tail, context) if word == "sign" else read_promise(tail),)
 
 
 def _note(words: str) -> Reading:

@@ -3,7 +3,7 @@
 import re
 from dataclasses import dataclass
 
-from core.entries.airing import PictureClock
+from core.entries.airing import LaneDelay, PictureClock
 from core.entries.clocktimes import Asking, Moment
 from core.entries.context import Context
 from core.entries.forms import nearest_form
@@ -12,7 +12,7 @@ from core.entries.hearing import as_heard
 from core.entries.model import Choose, Observe, Shift, Shut, Undecide
 from core.entries.questions import ahead_words
 from core.entries.readings import Reading, Target, TargetKind
-from core.entries.timed import read_fact_time, when_words
+from core.entries.timed import read_fact_time, read_length, when_words
 from core.entries.words import shown
 from core.errors import EntryProblem
 from core.plan.model import Change
@@ -21,6 +21,9 @@ from core.times.writing import apart_ms, short_duration_words
 _SHIFTED = re.compile(r"(?P<time>.*?) ?\b(?P<shift>alone|shift)", re.S)
 _FAR_MS = 5 * 60_000
 """A clock in a picture that is further off than this is one that was read wrongly."""
+
+_LONG_MS = 60_000
+"""Longer than this no lane is under way on Earth: it was a length of something else."""
 
 _SHIFT_WORDS = {
     Shift.USUAL: "",
@@ -64,8 +67,8 @@ def read_on_lane(line: OnSignal) -> tuple[Reading, ...]:
         return _observed(line, Change(word), tail)
     if word in {"closed", "open"}:
         return _shut(line, tail, shut=word == "closed")
-    if word == "clock":
-        return _clock(line, tail)
+    if word in {"clock", "delay"}:
+        return _clock(line, tail) if word == "clock" else _delay(line, tail)
     raise line.not_read()
 
 
@@ -123,3 +126,16 @@ def _clock(line: OnSignal, tail: str) -> tuple[Reading, ...]:
     far = f"That is {short_duration_words(by_ms)} from the board's time"
     asks = (far,) if abs(by_ms) > _FAR_MS else ()
     return (Reading(action, shows + (side if by_ms else ""), line.target, asks=asks),)
+
+
+def _delay(line: OnSignal, tail: str) -> tuple[Reading, ...]:
+    """How late the lane comes to the studio, for every 'now' from here on."""
+    if not tail:
+        raise line.not_read(f"How late does {line.target.name} come?")
+    delay_ms = read_length(tail)
+    lane = next(each for each in line.context.lanes if each.id == line.target.id)
+    had_ms = line.context.aired.delay_ms(lane)
+    before = f", and not {short_duration_words(had_ms)}" if had_ms != delay_ms else " as before"
+    how = f"{line.target.name} comes {short_duration_words(delay_ms)} late{before}"
+    asks = ("That is long for a lane's way",) if delay_ms > _LONG_MS else ()
+    return (Reading(LaneDelay(line.target.id, delay_ms), how, line.target, asks=asks),)

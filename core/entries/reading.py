@@ -58,9 +58,9 @@ def _revises_the_past(reading: Reading, context: Context) -> bool:
 
 
 def _sourced(text: str, context: Context) -> Line:
-    """The line without its source. A note is kept to the letter."""
+    """The line without its source. A note and a promise are kept to the letter."""
     whole = kept(text)
-    if not whole.casefold().startswith("note "):
+    if not whole.casefold().startswith(("note ", "promise ")):
         return split_source(plain(text), context.sources)
     try:
         return split_source(whole, context.sources)

@@ -31,7 +31,8 @@ BAR_WORDS = frozenset(
         ),
         *("air", "grave", "hold", "in", "lost", "new", "note", "now", "off", "on", "open"),
         *("over", "per", "pin", "place", "plan", "redo", "replan", "resume", "said", "scrub"),
-        *("shift", "sign", "stay", "undecided", "undo", "until", "waive", "with"),
+        *("delay", "kept", "promise", "sign"),
+        *("shift", "stay", "undecided", "undo", "until", "waive", "with"),
     )
 )
 """The words that the entry bar reads as something to do, or as part of a form."""

@@ -2,7 +2,7 @@ from dataclasses import replace
 
 import pytest
 
-from core.entries.airing import Begin
+from core.entries.airing import Begin, LaneDelay
 from core.entries.model import Action, Happened, Observe, Revise, Shut
 from core.entries.reading import read
 from core.entries.readings import Reading
@@ -108,3 +108,42 @@ def test_in_a_plan_without_lanes_nothing_is_heard_on_any() -> None:
     with pytest.raises(EntryProblem) as caught:
         read("ign now on picture", replace(DESK, lanes=()))
     assert caught.value.hint == "This plan has no lanes"
+
+
+# ------------------------------------------------------------------ a delay found at the desk
+
+
+def test_a_delay_found_at_the_desk_is_taken_off_instead_of_the_plans() -> None:
+    desk = DESK.after(LaneDelay("picture", 15_000))
+    assert only("picture lost now", desk).action == Observe(
+        "picture", Change.LOST, NOW - 15_000, heard_ms=NOW
+    )
+    assert only("voice lost now", desk).action == only("voice lost now").action
+    nothing = DESK.after(LaneDelay("picture", 0))
+    assert only("picture lost now", nothing).action == Observe("picture", Change.LOST, NOW)
+
+
+@pytest.mark.parametrize(
+    ("typed", "delay_ms", "how"),
+    [
+        ("picture delay 15s", 15_000, "Picture comes 15 s late, and not 9 s"),
+        ("picture delay 9s", 9_000, "Picture comes 9 s late as before"),
+        ("pic delay 0:04", 4_000, "Picture comes 4 s late, and not 9 s"),
+        ("data delay 1.5s", 1_500, "DATA comes 1 s late, and not 0 s"),
+    ],
+)
+def test_a_lanes_delay_is_typed_as_a_length(typed: str, delay_ms: int, how: str) -> None:
+    reading = only(typed)
+    assert reading.action == LaneDelay(reading.target.id if reading.target else "", delay_ms)
+    assert (reading.how, reading.asks) == (how, ())
+
+
+def test_a_delay_beyond_a_minute_asks_once_more() -> None:
+    assert only("picture delay 2m").asks
+
+
+@pytest.mark.parametrize("typed", ["picture delay", "picture delay -9s", "picture delay 9"])
+def test_a_delay_without_its_length_is_told(typed: str) -> None:
+    with pytest.raises(EntryProblem) as refused:
+        read(typed, DESK)
+    assert refused.value.hint

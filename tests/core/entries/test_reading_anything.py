@@ -4,7 +4,7 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from core.entries.airing import Begin, Grave, LeaveAir, Place
+from core.entries.airing import Begin, Grave, LeaveAir, Place, Promise
 from core.entries.forms import catalogue, nearest_form
 from core.entries.formshape import About
 from core.entries.model import Action, Revise
@@ -115,6 +115,8 @@ NEEDED: dict[str, tuple[Action, ...]] = {
     "air on 5:12p": (LeaveAir(at("16:40:00")),),
     "grave over": (Grave(on=True),),
     "sign out": (SignIn("AB"),),
+    "kept": (Promise("back to the hall"),),
+    "kept hall": (Promise("back to the hall"),),
 }
 """What was entered before, where a form makes sense only then."""
 
