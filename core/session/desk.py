@@ -336,7 +336,8 @@ class Desk:
         What was entered since is kept as taken back at `now_ms`.
         """
         self._undoing.back_to(number, now_ms)
-        self.caught_up(then_ms)
+        self._session.rebuild(then_ms)
+        self._last.recall_standing()
 
     # ------------------------------------------------------------ opened again
 

@@ -1,5 +1,6 @@
 """What LAST CHANGE tells of: the last entry that moved something, or was taken back."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from core.board.lately import last_change
@@ -44,12 +45,20 @@ class LastTaken:
 
     def recall(self) -> None:
         """As it stood, of entries that were there before."""
-        recalled = self._session.last_taken()
+        self._recall(self._session.store.entries)
+
+    def recall_standing(self) -> None:
+        """Of the entries that stand, as if none had ever been taken back."""
+        self.change = None
+        self._recall(self._session.standing)
+
+    def _recall(self, entries: Sequence[Entry]) -> None:
+        recalled = self._session.last_taken(entries)
         if recalled is None:
             return
         entry, effect = recalled
         session = self._session
-        said = told_as(entry, session.store.entries, session.names, session.style)
+        said = told_as(entry, entries, session.names, session.style)
         self._tell(entry, effect, said)
 
     def _tell(self, entry: Entry, effect: Effect, said: str) -> None:

@@ -1,6 +1,6 @@
 """One session: a plan, the entries in their order, and all that follows from them."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from core.board.facts import SideBySide, as_written
 from core.board.following import has_programme
@@ -133,9 +133,8 @@ class Session:
         kept = not effect.asks and (effect.clash is None or entry.forced)
         return effect, Supposed(now, then[0]) if then and kept else None
 
-    def last_taken(self) -> tuple[Entry, Effect] | None:
-        """The last entry that LAST CHANGE tells of, and what it did when it was taken."""
-        entries = self.store.entries
+    def last_taken(self, entries: Sequence[Entry]) -> tuple[Entry, Effect] | None:
+        """The last of these that LAST CHANGE tells of, and what it did when it was taken."""
         for at in range(len(entries) - 1, -1, -1):
             entry = entries[at]
             if not is_of_times(entry, entries):
