@@ -1,0 +1,1 @@
+"""Pages on paper, drawn without a screen: tables, page numbers, pictures, in black and white."""
