@@ -9,13 +9,9 @@ _LEAST = 8
 
 
 def table(rows: Sequence[Sequence[str]], width: int) -> Iterator[str]:
-    """The rows as lines no longer than `width`; columns without any text are left out."""
-    used = [at for at in range(len(rows[0])) if any(row[at] for row in rows[1:])] if rows else []
-    kept = [[row[at] for at in used] for row in rows]
-    if not used or len(kept) < 2:
-        return
-    widths = _widths(kept, width)
-    for row in kept:
+    """The rows as lines no longer than `width`; there is at least one row and one column."""
+    widths = _widths(rows, width)
+    for row in rows:
         cells = [_wrapped(cell, wide) for cell, wide in zip(row, widths, strict=True)]
         for at in range(max(len(cell) for cell in cells)):
             parts = (cell[at] if at < len(cell) else "" for cell in cells)

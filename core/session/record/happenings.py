@@ -116,9 +116,15 @@ class Happenings:
             stood=_stood(line.state, line.expected_ms, end_ms),
             replanned_ms=None if planned_ms == row.planned_ms else planned_ms,
             give_ms=line.give_ms,
-            outcome=line.outcome or "",
+            outcome=_outcome(replay, line.outcome),
             added=all(each.id != name for each in replay.session.plan.events),
         )
+
+
+def _outcome(replay: Replay, outcome: str | None) -> str:
+    """What the plan calls an outcome, '' for none."""
+    named = (each.name for each in replay.session.plan.outcomes if each.id == outcome)
+    return next(named, "")
 
 
 def _stood(state: State, expected_ms: int | None, end_ms: int) -> Stood:

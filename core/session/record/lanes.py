@@ -27,14 +27,15 @@ class Observed:
         """The edges of the day in their order, those of lanes that a source has ruled out too."""
         seen = _seen(session.standing)
         grounds = {ground.id: ground.name for ground in session.plan.grounds}
+        outcomes = {outcome.id: outcome.name for outcome in session.plan.outcomes}
         rows: list[EdgeRow | None] = []
         for lane in session.scene.lanes:
             for edge in _once(lane.edges):
                 entry = seen.pop(edge.id, None)
                 if entry is not None:
-                    rows.append(self._as_observed(_row(edge, grounds), edge, entry))
+                    rows.append(self._as_observed(_row(edge, grounds, outcomes), edge, entry))
                 elif not edge.observed and begin_ms <= edge.time_ms <= end_ms:
-                    rows.append(_row(edge, grounds))
+                    rows.append(_row(edge, grounds, outcomes))
         rows += [self._alone(name, entry) for name, entry in seen.items()]
         told = (row for row in rows if row is not None)
         return tuple(sorted(told, key=lambda row: (row.at_ms, row.lane, row.id)))
@@ -86,7 +87,7 @@ def _seen(entries: Sequence[Entry]) -> dict[str, Entry]:
     return seen
 
 
-def _row(edge: Edge, grounds: Mapping[str, str]) -> EdgeRow:
+def _row(edge: Edge, grounds: Mapping[str, str], outcomes: Mapping[str, str]) -> EdgeRow:
     ground = grounds.get(edge.ground or "", edge.ground or "")
     computed_ms = None if edge.observed else edge.time_ms
     return EdgeRow(
@@ -96,7 +97,7 @@ def _row(edge: Edge, grounds: Mapping[str, str]) -> EdgeRow:
         ground,
         edge.cause,
         computed_ms,
-        outcome=edge.outcome or "",
+        outcome=outcomes.get(edge.outcome or "", ""),
     )
 
 

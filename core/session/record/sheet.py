@@ -97,7 +97,7 @@ def _events(record: DayRecord) -> Iterator[Cells]:
             "happened": row.happened_ms,
             "difference_s": _apart_s(last_ms, planned_ms),
             "state": row.stood,
-            "text": joined((stood(row), "added at the desk" if row.added else "")),
+            "text": joined((stood(row), row.outcome, "added at the desk" if row.added else "")),
         }
 
 

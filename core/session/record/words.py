@@ -78,10 +78,14 @@ def clock(record: DayRecord, at_ms: int | None, otherwise: str = "") -> str:
 
 
 def against(row: EventRow) -> str:
-    """How it stood against the plan: '46 s later', 'on time', or nothing where one is missing."""
+    """How it stood against the plan: '46 s later', 'on time', or nothing where one is missing.
+
+    Only what has happened was on time.
+    """
     if row.last_ms is None or row.planned_ms is None:
         return ""
-    return difference_words(apart_ms(row.last_ms, row.planned_ms)) or "on time"
+    on_time = "" if row.happened_ms is None else "on time"
+    return difference_words(apart_ms(row.last_ms, row.planned_ms)) or on_time
 
 
 def stood(row: EventRow) -> str:
