@@ -1,9 +1,9 @@
 """The cards: every word on them, made when a card is asked for."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
-from typing import overload
+from typing import NamedTuple, overload
 
 from core.board.changes import Against, change_ms, change_words
 from core.board.checkoffs import check_lines
@@ -38,8 +38,7 @@ _LASTING = frozenset({CardState.AHEAD, CardState.DUE, CardState.HAPPENED, CardSt
 """So long nothing on a card but its count goes with the second."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Beside:
+class _Beside(NamedTuple):
     """What a card says of an event that neither the scene nor how it stands decides."""
 
     heard_ms: int | None
@@ -95,16 +94,20 @@ class Cards(Sequence[Card]):
 
     def __iter__(self) -> Iterator[Card]:
         """Every card in turn."""
-        return (self[place] for place in range(len(self._ids)))
+        return map(self.__getitem__, range(len(self._ids)))
 
     def _written(self, event_id: str) -> Card:
-        """The card; of one kept from before in this scene only its count is made anew."""
+        """The card; of one written before, and for nothing else, only its count is made anew."""
         scene = self._scene
         standing = scene.standing(event_id, self._now_ms)
         beside = self._beside(event_id)
         if standing.state not in _LASTING:
             return self._anew(event_id, standing, beside)
-        by = (standing, beside, self._today, self._against.common_ms)
+        line = scene.line(event_id)
+        by = (
+            *(self._setting, standing, beside, line),
+            *(scene.pairs.get(event_id), scene.way_ms(event_id)),
+        )
         kept = scene.cards.get(event_id)
         if kept is not None and kept[0] == by:
             card = self._counted(kept[1], standing)
@@ -148,9 +151,10 @@ class Cards(Sequence[Card]):
         )
 
     @cached_property
-    def _today(self) -> int:
-        """The day on the desk's calendar: another day's times are written with theirs."""
-        return local_time(self._now_ms, self._scene.style.zone).toordinal()
+    def _setting(self) -> tuple[object, ...]:
+        """What the words of every card go by: another day's times are written with theirs."""
+        today = local_time(self._now_ms, self._scene.style.zone).toordinal()
+        return (self._scene.setting, today, self._against.common_ms)
 
     def _beside(self, event_id: str) -> _Beside:
         scene, reports = self._scene, self._reports

@@ -29,7 +29,8 @@ def facts(
 
     One under embargo has no text, so that no screen can show it: only why and until when.
     """
-    return tuple(_line(scene, event_id, now_ms, fact, both) for fact in scene.event(event_id).facts)
+    written = scene.event(event_id).facts
+    return tuple([_line(scene, event_id, now_ms, fact, both) for fact in written])
 
 
 def _line(scene: Scene, event_id: str, now_ms: int, fact: Fact, both: SideBySide) -> FactLine:

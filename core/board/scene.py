@@ -61,7 +61,7 @@ class Scene:
         self._briefs: dict[str, Brief] = {}
         self._ways_ms: dict[str, int] = {}
         self.cards: dict[str, tuple[object, Card]] = {}
-        """Each card as it was written last, and what that went by besides this scene."""
+        """Each card as it was written last, here or in the scene before, and what that went by."""
         self._lasting: dict[str, tuple[int, Standing]] = {}
         self._standings: dict[str, Standing] = {}
         self._standing_ms: int | None = None
@@ -244,6 +244,16 @@ class Scene:
     def clashes(self) -> tuple[Clash, ...]:
         """What cannot be met as things stand."""
         return self.schedule.clashes
+
+    @cached_property
+    def setting(self) -> tuple[object, ...]:
+        """What cards are written from besides what the schedule says of each event.
+
+        Equal in two scenes, it is the same. Under a hold it is this scene's own: what slides, and
+        with what, hangs on the others.
+        """
+        own = self if self.held else None
+        return (self.sight, self.roll, self._chosen, self.broken, self.zero_ms, own)
 
     def arranged(self, now_ms: int) -> "Arranged":
         """The events in the order of the cards at that moment."""

@@ -6,6 +6,7 @@ import pytest
 
 from core.board.model import Card
 from core.session.desk import Desk
+from core.session.model import Answer
 from tests.core.board.boards import FLIGHT, Seat, at_ms, seat
 
 FACTS = 'facts = [ { text = "One engine.", not_before = 2031-05-14T17:00:00 } ]\n'
@@ -26,20 +27,31 @@ def anew(seat: Seat) -> tuple[Card, ...]:
     return tuple(other.view(seat.now_ms).cards)
 
 
-@pytest.mark.parametrize(
-    "lines",
-    [(), ("ignition hold",), ("go happened 4:40:02p", "burned"), ("return happened 5:23:40p",)],
-)
-def test_looked_at_in_turn_and_back_it_is_the_card_written_anew(
+LINES = {
+    "held": ("ignition hold", "cutoff +30s", "ignition resume", "go +2m"),
+    "went": ("go happened 4:40:02p", "voice lost 4:49:40p", "burned", "return happened 5:23:40p"),
+    "moved": ("ignition +45s", "cutoff +30s", "no-burn", "burned undecided", "replan", "go +2m"),
+    "planned": ("rehearsed 5:59p", "school 6:05p", "supper pin", "supper free", "voice closed"),
+}
+
+
+@pytest.mark.parametrize("lines", LINES.values(), ids=LINES)
+def test_from_look_to_look_and_entry_to_entry_it_is_the_card_written_anew(
     tmp_path: Path, lines: tuple[str, ...]
 ) -> None:
     desk = seat(tmp_path, text=FLIGHT.replace('id = "cutoff"\n', f'id = "cutoff"\n{FACTS}'))
-    for line in lines:
-        desk.enter(line)
-        desk.enter(line, again=True)
+    entries = iter(lines)
     for clock in LOOKS:
         desk.go_to(clock)
         assert cards(desk) == anew(desk), clock
+        line = next(entries, "")
+        if desk.enter(line).answer is Answer.ASKS:
+            desk.enter(line, again=True)
+        assert cards(desk) == anew(desk), f"{line} at {clock}"
+        if line and clock.endswith("0"):
+            desk.desk.undo(desk.now_ms)
+            assert cards(desk) == anew(desk), f"{line} taken back"
+            desk.desk.redo(desk.now_ms)
 
 
 def test_its_clock_gains_the_day_at_midnight(tmp_path: Path) -> None:
@@ -64,4 +76,5 @@ def test_of_a_card_that_stands_nothing_is_made_anew(tmp_path: Path) -> None:
     first = desk.card("liftoff")
     desk.go_to("18:30:01")
     assert desk.card("liftoff") is first
-    assert desk.card("school") is not first
+    desk.take("supper +5m")  # of that, it knows nothing
+    assert desk.card("liftoff") is first
