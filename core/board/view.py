@@ -100,7 +100,10 @@ class Board:
             if self._roll is None or not self._roll.is_of(self._schedule):
                 self._roll = Roll(self._schedule)
             self._sight = self._sight_of(lanes)
+            before = self._scene
             self._scene = self._scene_of(told, lanes, self._roll, self._sight)
+            if before is not None:
+                self._scene.cards = before.cards
             self._key = key
             self._strip = None
             self._against = None
