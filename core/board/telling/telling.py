@@ -73,6 +73,7 @@ class Telling:
         self._before: _Before = {} if earlier is None else earlier.before
         self._late: tuple[object, Late | None] | None = None
         self._told: tuple[int, tuple[Told, ...]] | None = None
+        self._shows: tuple[int, ToSay] | None = None
 
     @property
     def kept(self) -> Mapping[str, Kept]:
@@ -87,6 +88,11 @@ class Telling:
     def at(self, now_ms: int) -> ToSay:
         """Everything TO SAY shows at that second."""
         now_ms = floor_second_ms(now_ms)
+        if self._shows is None or self._shows[0] != now_ms:
+            self._shows = (now_ms, self._to_say(now_ms))
+        return self._shows[1]
+
+    def _to_say(self, now_ms: int) -> ToSay:
         if self.grave:
             return ToSay(self._shown(self._gravely(now_ms), now_ms), grave=True)
         told = self.told(now_ms)
