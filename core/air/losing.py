@@ -1,6 +1,7 @@
 """What an item on the air or placed loses as things stand, by how much, and the ways out."""
 
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 
 from core.air.cutting import gap_ms, is_sponsored, margins
 from core.air.model import Against, Day, Loss, Moment, Way
@@ -12,6 +13,9 @@ Move = Callable[[str], int | None]
 
 CALLS_BACK = frozenset({Against.MOMENT, Against.JUNCTION, Against.OFF})
 """What the presenter must be there for, or what nothing of ours may outlast."""
+
+
+_AS_IT_BEGINS = frozenset({Against.EARLY, Against.ITEM, Against.SPONSOR})
 
 
 def losses(items: Sequence[Running], day: Day, now_ms: int, move: Move) -> tuple[Loss, ...]:
@@ -27,6 +31,21 @@ def losses(items: Sequence[Running], day: Day, now_ms: int, move: Move) -> tuple
             after = any(_begins_in(one, each) for each in day.moments if each.id == of)
             found.append(Loss(one.item.id, against, of, by_ms, ways, by_when_ms, after))
     return tuple(found)
+
+
+def begun_against(items: Sequence[Running], item: str, day: Day) -> tuple[Loss, ...]:
+    """What an item on the air broke by beginning when it did: to be told before it begins.
+
+    Sooner than it may run, too near to what ran before it, the same sponsor as the break before.
+    """
+    row = [
+        replace(one, stands=Stands.PLACED) if one.item.id == item else one
+        for one in items
+        if one.item.id == item or one.stands is Stands.RUN
+    ]
+    from_ms = next(one.from_ms for one in row if one.item.id == item)
+    found = losses(row, day, from_ms, lambda _: None)
+    return tuple(replace(loss, ways=()) for loss in found if loss.against in _AS_IT_BEGINS)
 
 
 def must_end_ms(on_air: Running, day: Day, now_ms: int) -> int | None:

@@ -4,11 +4,14 @@ from collections.abc import Mapping, Sequence
 
 from core.board.facts import SideBySide, as_written
 from core.board.following import has_programme
-from core.board.onair.now import AirNow, OnAir
+from core.board.handing.model import HandPage
+from core.board.handing.page import hand_page
+from core.board.onair.now import OnAir
 from core.board.scene import Scene
 from core.board.telling.telling import Telling
 from core.board.view import Board
 from core.board.words import Names
+from core.entries.airing import Begin
 from core.entries.at_desk import at_desk
 from core.entries.context import Spoken
 from core.entries.model import BringBack, Entry, Shut, TakeBack, standing
@@ -95,6 +98,11 @@ class Session:
         """The programme as it stands."""
         return self.board.on_air(self.scene, self.standing)
 
+    def hand_page(self, now_ms: int) -> HandPage:
+        """What whoever takes the desk over has to know."""
+        on_air = self.on_air if has_programme(self.plan) else None
+        return hand_page(self.scene, self.standing, self.telling, on_air, now_ms)
+
     def asked(self, now_ms: int) -> Asked:
         """What lines about the programme want to know at that moment, worked out when they ask."""
         return Asked(
@@ -124,14 +132,16 @@ class Session:
             return self.schedule.preview(entry, now_ms), None
         programme = self.on_air
         now = programme.at(now_ms)
-        then: list[AirNow] = []
+        then: list[Supposed] = []
 
         def look() -> None:
-            then.append(self._supposed(entry, programme).at(now_ms))
+            made, action = self._supposed(entry, programme), entry.action
+            begun = made.begun_against(action.item, now_ms) if isinstance(action, Begin) else ()
+            then.append(Supposed(now, made.at(now_ms), begun))
 
         effect = self.schedule.preview(entry, now_ms, look)
         kept = not effect.asks and (effect.clash is None or entry.forced)
-        return effect, Supposed(now, then[0]) if then and kept else None
+        return effect, then[0] if then and kept else None
 
     def last_taken(self, entries: Sequence[Entry]) -> tuple[Entry, Effect] | None:
         """The last of these that LAST CHANGE tells of, and what it did when it was taken."""

@@ -6,6 +6,7 @@ from core.air.model import Against, Way
 from core.board.onair.losses import Lost
 from core.board.onair.now import AirNow
 from core.board.programme import ItemState
+from core.board.words import listed
 from core.board.written import Said, Tone
 from core.entries.airing import Begin, Drop, Finish, LeaveAir, Place, TakeAir, Unplace
 from core.entries.model import Action
@@ -13,10 +14,10 @@ from core.entries.model import Action
 _OURS = Begin | Place | Unplace | Finish | Drop | LeaveAir | TakeAir
 """What we do on the air by our own choice, and may think over."""
 
-_DEAR = frozenset(
-    {Against.MOMENT, Against.JUNCTION, Against.OFF, Against.BOOKED, Against.CONTACT, Against.AWAY}
-)
-"""What is not given up without a second look."""
+_MEANT = frozenset({Against.PAST})
+"""What the line itself is asked about, if at all: a start that has gone by."""
+
+_WITHOUT_WORD = "there is no word yet of {}"
 
 
 def is_ours(action: Action) -> bool:
@@ -30,6 +31,8 @@ class Supposed:
 
     now: AirNow
     then: AirNow
+    begun: tuple[Lost, ...] = ()
+    """What an item that would begin breaks by that."""
 
     @property
     def broken(self) -> tuple[Said, ...]:
@@ -37,17 +40,21 @@ class Supposed:
         return (*(Said(lost.told, Tone.CLASH) for lost in self._worse), *self._homeless)
 
     def asks(self, action: Action) -> str:
-        """The first thing dear to us that our own doing would lose, with the way out, or ''.
+        """The first thing that our own doing would lose, with the way out, or ''.
 
-        That the network's absence moves items is what it is for.
+        After that, that an item would begin while a live moment waits for word; last, what would
+        have no place any more. That the network's absence moves items is what it is for.
         """
         if not is_ours(action):
             return ""
-        dear = _DEAR - {Against.AWAY} if isinstance(action, LeaveAir) else _DEAR
-        found = next((lost for lost in self._worse if lost.loss.against in dear), None)
-        if found is None:
-            return ""
-        return found.words if _ends_at_once(found, action) else found.told
+        leaves = isinstance(action, LeaveAir)
+        passes = _MEANT | {Against.AWAY} if leaves else _MEANT
+        found = next((each for each in self._worse if each.loss.against not in passes), None)
+        if found is not None:
+            return found.words if _ends_at_once(found, action) else found.told
+        if isinstance(action, Begin) and self.now.unheard:
+            return _WITHOUT_WORD.format(listed(self.now.unheard))
+        return self._homeless[0].text if self._homeless and not leaves else ""
 
     def placed_ms(self, item: str) -> int | None:
         """Where an item is placed as things stand."""
@@ -58,7 +65,7 @@ class Supposed:
     def _worse(self) -> tuple[Lost, ...]:
         """What would be lost that is not lost now, or more of it."""
         before = {_what(lost): lost.loss.by_ms for lost in self.now.broken}
-        broken = self.then.broken
+        broken = (*self.then.broken, *self.begun)
         return tuple(lost for lost in broken if lost.loss.by_ms > before.get(_what(lost), -1))
 
     @property

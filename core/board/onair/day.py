@@ -15,6 +15,9 @@ from core.times.writing import MINUTE_MS
 _GOES_WITH_MS = 15 * MINUTE_MS
 """A loss so long before an event that goes with the lane is where its live moment begins."""
 
+_ON_TIME_MS = 30_000
+"""What is so late is on time still."""
+
 _NOT_COMPUTED = "not computed"
 """The cause of a stretch of which no course says anything: it is neither contact nor gap."""
 
@@ -46,15 +49,28 @@ def day_of(scene: Scene, away: Spans) -> Day:
 def waiting(scene: Scene, day: Day, now_ms: int) -> tuple[str, ...]:
     """The live moments whose time has come and that may still come, of which nobody has said so.
 
-    One may be as late as its give; past that the row of what is overdue has to do.
+    One may be as late as its give after its stay, and half a minute in any case: so much is on
+    time. Past that the row of what is overdue has to do. What has come before its time waits for
+    nothing.
     """
     return tuple(
         one.id
         for one in day.moments
         if not one.junction
-        and one.at_ms <= now_ms < one.until_ms + scene.brief(one.id).give_ms
+        and one.at_ms <= now_ms < _waits_until_ms(scene, one)
         and scene.standing(one.id, now_ms).state is CardState.DUE
+        and one.at_ms == _heard_at_ms(scene, one.id)
     )
+
+
+def _waits_until_ms(scene: Scene, one: Moment) -> int:
+    return max(one.until_ms + scene.brief(one.id).give_ms, one.at_ms + _ON_TIME_MS)
+
+
+def _heard_at_ms(scene: Scene, event_id: str) -> int | None:
+    """When it is expected to be heard here."""
+    expected_ms = scene.brief(event_id).expected_ms
+    return None if expected_ms is None else expected_ms + scene.way_ms(event_id)
 
 
 def _moments(scene: Scene, lanes: dict[str, LaneSignal]) -> Iterator[Moment]:
@@ -83,14 +99,17 @@ class _Begins:
 
 def _live(scene: Scene, event: Event, lanes: dict[str, LaneSignal]) -> Moment | None:
     """The stretch of a live event. What is far out there is live when it is heard here."""
-    line = scene.brief(event.id)
-    if line.expected_ms is None:
+    at_ms = _heard_at_ms(scene, event.id)
+    if at_ms is None:
         return None
-    at_ms = line.expected_ms + scene.way_ms(event.id)
     begins = _Begins(at_ms, at_ms - _early_by_ms(scene, event))
+    back_ms = _back_since_ms(event, lanes, at_ms)
+    if back_ms is not None:
+        at_ms = back_ms
+        begins = _Begins(at_ms, at_ms)
     lane = lanes.get(event.live_with or "")
     if lane is not None:
-        begins = _with_lane(begins, lane, line.outcome)
+        begins = _with_lane(begins, lane, scene.brief(event.id).outcome)
     return Moment(
         id=event.id,
         name=event.name,
@@ -99,6 +118,25 @@ def _live(scene: Scene, event: Event, lanes: dict[str, LaneSignal]) -> Moment | 
         until_ms=at_ms + event.stay_ms,
         early_back_by_ms=begins.early_ms - event.guard_ms,
     )
+
+
+def _back_since_ms(event: Event, lanes: dict[str, LaneSignal], at_ms: int) -> int | None:
+    """Of a return: since when its lane is back already, as observed, up to when it is expected."""
+    edge = event.edge
+    lane = None if edge is None or edge.change is not Change.BACK else lanes.get(edge.lane)
+    if lane is None:
+        return None
+    seen = (each for each in lane.edges if each.observed and each.change is Change.BACK)
+    since_ms = max((each.time_ms for each in seen if each.time_ms < at_ms), default=None)
+    if since_ms is None:
+        return None
+    between = (each for each in lane.stretches if _meets(each, since_ms, at_ms))
+    return since_ms if all(each.fill is Fill.CONTACT for each in between) else None
+
+
+def _meets(stretch: Stretch, from_ms: int, to_ms: int) -> bool:
+    before = stretch.to_ms is not None and stretch.to_ms <= from_ms
+    return not before and (stretch.from_ms is None or stretch.from_ms < to_ms)
 
 
 def _early_by_ms(scene: Scene, event: Event) -> int:

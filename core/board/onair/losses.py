@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from core.air.losing import CALLS_BACK
+from core.air.losing import begun_against as begins_against
 from core.air.model import Against, Loss, Way
 from core.board.onair.places import Remedies, is_gone
 from core.board.onair.state import AirState
@@ -52,6 +53,12 @@ class Lost:
 def lost(state: AirState, remedies: Remedies, now_ms: int) -> tuple[Lost, ...]:
     """All that is lost as things stand, by items in order of their starts."""
     found = state.losses(now_ms, lambda item: remedies.move(item, now_ms))
+    return tuple(_lost(state, loss, now_ms) for loss in found)
+
+
+def begun_against(state: AirState, item: str, now_ms: int) -> tuple[Lost, ...]:
+    """What an item that is on the air broke by beginning when it did."""
+    found = begins_against(state.programme.items, item, state.day)
     return tuple(_lost(state, loss, now_ms) for loss in found)
 
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from core.air.clear import Clear
 from core.air.model import Fits
 from core.board.onair.lane import air_lane
-from core.board.onair.losses import Lost, clash_words, lost
+from core.board.onair.losses import Lost, begun_against, clash_words, lost
 from core.board.onair.panel import PanelWriter
 from core.board.onair.places import Proposed, Remedies, answer, proposed
 from core.board.onair.state import AirState, Figures
@@ -23,12 +23,16 @@ from core.times.writing import floor_second_ms
 
 @dataclass(frozen=True, slots=True)
 class AirNow:
-    """The programme at one second. `broken` is what is lost as things stand."""
+    """The programme at one second. `broken` is what is lost as things stand.
+
+    `unheard` are the names of live moments whose time has come and that nobody has confirmed.
+    """
 
     lane: AirLane
     panel: ClearPanel
     figures: Figures
     broken: tuple[Lost, ...] = ()
+    unheard: tuple[str, ...] = ()
 
     @property
     def clear(self) -> Clear:
@@ -79,7 +83,15 @@ class OnAir:
         if lane != self._lane:
             self._lane = lane
         panel = self._writer.panel(figures, broken, now_ms)
-        return AirNow(self._lane, panel, figures, broken)
+        unheard = tuple(self.state.scene.event(one).name for one in figures.waiting)
+        return AirNow(self._lane, panel, figures, broken, unheard)
+
+    def begun_against(self, item: str, now_ms: int) -> tuple[Lost, ...]:
+        """What an item broke by beginning when it did, if it is on the air."""
+        on_air = self.state.programme.on_air
+        if on_air is None or on_air.item.id != item:
+            return ()
+        return begun_against(self.state, item, floor_second_ms(now_ms))
 
     def proposed(self, now_ms: int) -> Proposed:
         """The best places for all that is owed, and for what else has room, as data."""

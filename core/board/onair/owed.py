@@ -1,13 +1,14 @@
 """What is owed by when, what has no place, and the header's line about the programme."""
 
 from collections.abc import Iterator, Sequence
-from collections.abc import Set as AbstractSet
+from dataclasses import dataclass, replace
 from itertools import islice
 
 from core.air.model import Way
 from core.air.running import Running, Stands
 from core.air.spans import EVER_MS, NEVER_MS
-from core.board.onair.losses import Lost
+from core.board.onair.losses import Lost, clash_words
+from core.board.onair.places import is_gone
 from core.board.onair.state import AirState, Figures
 from core.board.words import listed
 from core.board.written import Said, Tone
@@ -20,23 +21,41 @@ _DEADLINES = 2
 _NAMED = 3
 """So many of what is owed by the same time are named."""
 
+_LEAD = "On the air; "
+
 _STILL = frozenset({Stands.FLOATING, Stands.PLACED})
 
 
-def owed_lines(
-    state: AirState, figures: Figures, losing: AbstractSet[str], now_ms: int
-) -> tuple[Said, ...]:
+@dataclass(frozen=True, slots=True)
+class Owing:
+    """What is owed and has not run: what has no place, and what is not placed well but has one.
+
+    The panel and the header both speak of it, and say the same.
+    """
+
+    homeless: tuple[Item, ...]
+    open_yet: tuple[Running, ...]
+
+
+def owing(state: AirState, figures: Figures, broken: Sequence[Lost]) -> Owing:
+    """What is owed as things stand; `broken` is what is lost."""
+    losing = clash_words(broken)
+    asked = {each.item for each in figures.fits} - {*figures.most, *figures.unproven}
+    asked |= {each.item for each in broken if (Way.NONE, None) in each.loss.ways}
+    still = _owed(state)
+    homeless = tuple(one.item for one in still if one.item.id in asked)
+    open_yet = (one for one in still if one.stands is Stands.FLOATING or one.item.id in losing)
+    return Owing(homeless, tuple(one for one in open_yet if one.item not in homeless))
+
+
+def owed_lines(state: AirState, figures: Figures, owes: Owing, now_ms: int) -> tuple[Said, ...]:
     """What has no place, then what is owed by when; of several, by when the next must begin.
 
     What is placed is told no more, but for items that lose something where they are.
     """
-    small = state.scene.roll.small
-    asked = {each.item for each in figures.fits} - {*figures.most, *figures.unproven}
-    still = _owed(state)
-    homeless = [one.item for one in still if one.item.id in asked]
-    lines = [Said(f"no place for {small(item.name)}", Tone.CLASH) for item in homeless]
-    open_yet = [one for one in _open(still, losing) if one.item not in homeless]
-    lines += [Said(words) for words in islice(_deadlines(state, open_yet, now_ms), _DEADLINES)]
+    lines = [_homeless(state, item) for item in owes.homeless]
+    told = islice(_deadlines(state, owes.open_yet, now_ms), _DEADLINES)
+    lines += [Said(words) for words in told]
     if figures.unproven:
         count = f"{len(figures.unproven)} of what is owed"
         lines.append(Said(f"not sure of a place for {count}: too much at once", Tone.QUIET))
@@ -48,12 +67,15 @@ def owed_lines(
     return tuple(lines)
 
 
-def status(
-    state: AirState, calls: Sequence[Lost], losing: AbstractSet[str], now_ms: int
-) -> Said | None:
-    """The header's line: 'On the air; break 3 is owed by 5:00 p.m.'.
+def _homeless(state: AirState, item: Item) -> Said:
+    return Said(f"no place for {state.scene.roll.small(item.name)}", Tone.CLASH)
 
-    Where something on the air has to end for what is lost (`calls`), that instead.
+
+def status(state: AirState, calls: Sequence[Lost], owes: Owing, now_ms: int) -> Said | None:
+    """The header's line: 'On the air; break 3 is owed by 5:00 p.m.', or that it has no place.
+
+    Where something on the air has to end for what is lost (`calls`), that instead. What can no
+    longer run at all is left to the panel.
     """
     if state.scene.plan.air is None and not state.programme.items:
         return None
@@ -67,10 +89,18 @@ def status(
     if now_ms >= off_ms:
         return Said("Off the air", Tone.QUIET)
     if calls:
-        return Said(f"On the air; {_out(state, calls[0], now_ms)}", Tone.CLASH)
-    owed = next(_deadlines(state, _open(_owed(state), losing), now_ms), "")
+        return Said(f"{_LEAD}{_out(state, calls[0], now_ms)}", Tone.CLASH)
     until = "" if off_ms >= EVER_MS else f" until {dated_clock_text(off_ms, style, now_ms)}"
-    return Said(f"On the air; {owed}" if owed else f"On the air{until}")
+    owed = _most_pressing(state, owes, now_ms)
+    return Said(f"On the air{until}") if owed is None else replace(owed, text=_LEAD + owed.text)
+
+
+def _most_pressing(state: AirState, owes: Owing, now_ms: int) -> Said | None:
+    """What has no place and could still run, else what is owed next."""
+    lost = next((item for item in owes.homeless if not is_gone(state, item.id, now_ms)), None)
+    if lost is not None:
+        return _homeless(state, lost)
+    return next((Said(words) for words in _deadlines(state, owes.open_yet, now_ms)), None)
 
 
 def _out(state: AirState, lost: Lost, now_ms: int) -> str:
@@ -80,11 +110,6 @@ def _out(state: AirState, lost: Lost, now_ms: int) -> str:
     if at_ms is None:
         return lost.ways[0]
     return f"you rejoin at {dated_clock_text(at_ms, state.scene.style, now_ms)}"
-
-
-def _open(owed: Sequence[Running], losing: AbstractSet[str]) -> list[Running]:
-    """Those that are not placed well."""
-    return [one for one in owed if one.stands is Stands.FLOATING or one.item.id in losing]
 
 
 def _to_the_minute(at_ms: int, style: Style, now_ms: int) -> str:

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 
 from core.air.clear import Clear, Phase
 from core.air.model import Moment
-from core.board.onair.losses import Lost, clash_words, pressing
-from core.board.onair.owed import owed_lines, status
+from core.board.onair.losses import Lost, pressing
+from core.board.onair.owed import owed_lines, owing, status
 from core.board.onair.rows import ItemRows
 from core.board.onair.state import AirState, Figures
 from core.board.programme import ClearPanel
@@ -37,7 +37,7 @@ class PanelWriter:
         """The panel at a whole second; `broken` is what is lost as things stand."""
         state, clear = self._state, figures.clear
         calls = pressing(state, broken)
-        losing = frozenset(clash_words(broken))
+        owes = owing(state, figures, broken)
         on_item = clear.phase is Phase.ITEM
         return ClearPanel(
             figure=_figure(state, clear, now_ms),
@@ -45,8 +45,8 @@ class PanelWriter:
             back_by=_back_by(clear, state.scene.style, now_ms),
             live="" if clear.moment is None else clear.moment.name,
             rows=self._rows.rows(figures, broken, now_ms),
-            owed=owed_lines(state, figures, losing, now_ms),
-            status=status(state, calls, losing, now_ms),
+            owed=owed_lines(state, figures, owes, now_ms),
+            status=status(state, calls, owes, now_ms),
             broken=tuple(Said(each.told, Tone.CLASH) for each in calls),
             wrap_ms=clear.wrap_ms,
             back_ms=clear.until_ms if on_item else None,

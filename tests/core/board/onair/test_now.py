@@ -74,6 +74,45 @@ live = true
 """
 
 
+def test_a_live_moment_without_stay_or_give_waits_for_word_half_a_minute(sit: Sit) -> None:
+    taken = sit("17:30:30", more=_LIVE.format(at="17:31:00", keys='guard = "20s"'))
+    taken.go_to("17:31:00")
+    assert top(taken) == ("you must be live", "", "until there is word", "Docking")
+    assert row(taken, "stop") == "when there is word"
+    taken.go_to("17:31:29")
+    assert top(taken)[0] == "you must be live"
+    taken.go_to("17:31:30")
+    assert top(taken)[0] == ""
+
+
+def test_a_return_that_has_come_early_asks_nobody_to_be_live_at_its_computed_time(
+    sit: Sit,
+) -> None:
+    stays = FLIGHT.replace('guard = "2m"\n\n[[event]]\nid = "checks"', _STAYS)
+    assert stays != FLIGHT
+    taken = sit("17:18:30", flight=stays)
+    assert top(taken)[2:] == ("back by 5:20:50 p.m.", "Signal back, after the burn")
+    taken.take("voice back now")
+    until = ("you must be live", "3 min 00 s", "until 5:21:30 p.m.", "Signal back, after the burn")
+    assert top(taken) == until
+    taken.go_to("17:21:30")
+    assert top(taken)[2:] == ("back by 5:30:00 p.m.", "Network joins")
+    taken.go_to("17:22:50")
+    assert top(taken)[2:] == ("back by 5:30:00 p.m.", "Network joins")
+    assert row(taken, "hall") == "leave by 5:25:40"
+
+
+def test_a_return_is_still_to_come_while_its_lane_is_lost_again(sit: Sit) -> None:
+    taken = sit("17:15:00")
+    taken.take("voice back now")
+    taken.go_to("17:16")
+    taken.take("voice lost now")
+    assert top(taken)[3] == "Signal back, after the burn"
+
+
+_STAYS = 'guard = "2m"\nstay = "3m"\n\n[[event]]\nid = "checks"'
+
+
 def test_a_junction_is_to_be_back_by_to_the_second(sit: Sit) -> None:
     assert top(sit("17:25"))[1:] == ("5 min 00 s", "back by 5:30:00 p.m.", "Network joins")
 
@@ -568,6 +607,28 @@ def test_a_moment_before_the_hours_calls_nobody_back(sit: Sit) -> None:
     told = taken.view.presenter
     assert told is not None
     assert told.back == "by 4:47 p.m."
+
+
+def test_the_header_says_of_what_is_owed_what_the_panel_says(sit: Sit) -> None:
+    taken = sit("16:41:12")
+    for clock in ("16:41:12", "16:44:30", "16:56:40", "17:01", "18:10"):
+        taken.go_to(clock)
+        assert status(taken).removeprefix("On the air; ") in owed(taken), clock
+    taken.go_to("16:56:40")
+    assert status(taken) == "On the air; no place for break 3"
+    assert taken.view.header.status.tone is Tone.CLASH
+    taken.go_to("16:58:00")  # its own time is over: that is left to the panel
+    assert status(taken) == "On the air; break 4 is owed by 6:30 p.m."
+    assert "no place for break 3" in owed(taken)
+
+
+def test_what_is_placed_and_has_no_place_it_could_go_to_is_owed_by_no_time(sit: Sit) -> None:
+    taken = sit("16:41:12")
+    taken.take("break 3 at 4:56p")
+    taken.take("ignition 4:57:45p per flight")
+    taken.go_to("16:55:30")
+    assert owed(taken)[0] == "no place for break 3"
+    assert status(taken) == "On the air; no place for break 3"
 
 
 @pytest.mark.parametrize(
