@@ -22,7 +22,7 @@ from core.entries.airing import (
 from core.times.writing import Style, clock_text, short_duration_words
 
 
-def airing_words(action: Airing, names: Names, style: Style) -> str:  # noqa: C901, PLR0911 - a table
+def airing_words(action: Airing, names: Names, style: Style) -> str:  # noqa: C901, PLR0911, PLR0912 - a table
     """What the entry says, in words."""
 
     def at(instant_ms: int) -> str:

@@ -230,6 +230,8 @@ class View:
     presenter: PresenterView | None = None
     unsaved: int = 0
     """How many entries closing the program would forget."""
+    desk: str = ""
+    """The initials of whoever is at the desk, '' while nobody is signed in."""
 
 
 @dataclass(frozen=True, slots=True)

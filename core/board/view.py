@@ -25,6 +25,7 @@ from core.board.model import (
     View,
 )
 from core.board.onair.now import AirNow, OnAir
+from core.board.overdue import overdue_words
 from core.board.presenting.presenter import presenter
 from core.board.programme import AirLane, FactLine, PresenterView
 from core.board.reports import NO_REPORTS, Reports, reports
@@ -34,13 +35,13 @@ from core.board.sight import Sight
 from core.board.strips import strip
 from core.board.telling.telling import Telling
 from core.board.telling.whileaway import TimesAt
-from core.board.words import Names, broken_event, broken_words, listed, rough_words
+from core.board.words import Names, broken_event, broken_words, listed
 from core.entries.model import Entry, Shut
 from core.schedule.schedule import Schedule
 from core.signal.model import LaneSignal, Total
 from core.signal.tables import Tables
 from core.signal.worlds import Outcomes
-from core.times.writing import HOUR_MS, Style, apart_ms, duration_words, floor_second_ms
+from core.times.writing import Style, floor_second_ms
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +54,8 @@ class Around:
     saved: str = ""
     unsaved: int = 0
     entries: tuple[Entry, ...] = ()
+    desk: str = ""
+    """The initials of whoever is signed in."""
     facts_of: str = ""
     """The event of which the presenter is to see a fact, as soon and as long as it may be told."""
     fact: int = 0
@@ -160,6 +163,7 @@ class Board:
             rehearsal=around.rehearsal,
             notices=(*around.notices, *_overruled(scene, names)),
             saved=around.saved,
+            desk=around.desk,
             unsaved=around.unsaved,
             air=AirLane() if air is None else air.lane,
             clear=None if air is None else air.panel,
@@ -239,16 +243,8 @@ def _due_row(scene: Scene, arranged: Arranged, names: Names, now_ms: int) -> Due
     """What is due, counting up: for how long no one has said that it happened."""
     if not arranged.due:
         return None
-    told = [f"{names(name)} {_overdue(scene, name, now_ms)}".rstrip() for name in arranged.due]
+    told = [f"{names(name)} {overdue_words(scene, name, now_ms)}".rstrip() for name in arranged.due]
     return DueRow(arranged.due, f"Overdue: {listed(told, most=3)}")
-
-
-def _overdue(scene: Scene, name: str, now_ms: int) -> str:
-    line = scene.line(name)
-    if line.expected_ms is None:
-        return ""
-    late_ms = apart_ms(now_ms, line.expected_ms + scene.way_ms(name))
-    return duration_words(late_ms, line.give_ms) if late_ms < HOUR_MS else rough_words(late_ms)
 
 
 def _big(scene: Scene, arranged: Arranged, now_ms: int) -> int | None:

@@ -41,3 +41,10 @@ def who_typed(action: Action, there: str) -> str:
     if isinstance(action, ClockStep):
         return ""
     return action.who if isinstance(action, SignIn | SignOut) else there
+
+
+def relieves(action: Action, before: Sequence[Entry]) -> bool:
+    """Whether it hands the desk over: to another than whoever was there last, who may have left."""
+    signed = (e.action.who for e in reversed(before) if isinstance(e.action, SignIn))
+    last = next(signed, None)
+    return isinstance(action, SignIn) and last is not None and last != action.who

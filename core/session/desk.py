@@ -3,13 +3,14 @@
 from dataclasses import dataclass, replace
 
 from core.board.facts import SideBySide, as_written
+from core.board.handing.model import HandPage
 from core.board.model import EntryRow, Preview, RehearsalBadge, Said, View
 from core.board.onair.now import AirNow
 from core.board.onair.places import Proposed
 from core.board.view import Around
 from core.board.words import listed
 from core.entries.aired import aired
-from core.entries.at_desk import who_typed
+from core.entries.at_desk import relieves, who_typed
 from core.entries.counting_line import counting_line
 from core.entries.item_line import placing_line
 from core.entries.model import (
@@ -102,6 +103,7 @@ class Desk:
             notices=self._notices(second_ms),
             saved=state_of(self._session.store.trouble),
             unsaved=self._session.store.unsaved,
+            desk=self._session.desk,
             entries=self._session.standing,
             facts_of=self._facts_of,
             fact=self._fact,
@@ -128,6 +130,11 @@ class Desk:
         """The line that counts one more on the event's check-off; '' where it has none."""
         counts = aired(self._session.standing).counts
         return counting_line(self._session.plan.checkoffs, counts, selected)
+
+    def hand_page(self, now_ms: int) -> HandPage:
+        """What whoever takes the desk over has to know, at that moment."""
+        self._session.schedule.tick(floor_second_ms(now_ms))
+        return self._session.hand_page(now_ms)
 
     def entries(self) -> tuple[EntryRow, ...]:
         """The day's entries, oldest first; undoing itself is not listed, only what it took back."""
@@ -257,12 +264,20 @@ class Desk:
             return self._steer(reading)
         effect = considered.effect
         entry = replace(entry, forced=effect.clash is not None or bool(effect.asks))
+        hands_over = relieves(entry.action, self._session.standing)
         effect = self._session.schedule.take(entry, now_ms)
         self._keep(entry, effect)
         if isinstance(entry.action, TakePlan):
             self._taken_over()
         added = entry.action.event.id if isinstance(entry.action, Add) else ""
-        return Taken(Answer.DONE, reading.how, number=entry.number, shows=added, effect=effect)
+        return Taken(
+            Answer.DONE,
+            reading.how,
+            number=entry.number,
+            shows=added,
+            effect=effect,
+            hands_over=hands_over,
+        )
 
     def confirm_due(self, now_ms: int) -> Taken:
         """Everything that is due has happened when it was expected."""

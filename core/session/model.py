@@ -29,6 +29,8 @@ class Taken:
     """The id of an event that is to come into sight: one that was added."""
     effect: Effect = field(default=Effect(), compare=False)
     """What the entry did to the schedule."""
+    hands_over: bool = False
+    """Somebody else has the desk now."""
 
 
 READS_ONLY = Taken(

@@ -13,7 +13,7 @@ from core.board.telling.owing import owed
 from core.board.telling.reported import REPORTS, last_word
 from core.board.telling.running import late
 from core.board.telling.sentences import is_of, shown
-from core.board.telling.whileaway import TimesAt, away_line, back_at
+from core.board.telling.whileaway import Back, TimesAt, away_line, back_at, handed_back
 from core.entries.airing import Grave, MarkSaid
 from core.entries.model import Entry
 from core.saying.audience import Audience
@@ -69,7 +69,7 @@ class Telling:
         self._times_at = times_at
         self._audience = Audience.of(scene.plan)
         self._kept: dict[str, Kept] = {} if earlier is None else dict(earlier.kept)
-        self._away: dict[int, str] = {}
+        self._away: dict[Back, str] = {}
         self._before: _Before = {} if earlier is None else earlier.before
         self._late: tuple[object, Late | None] | None = None
         self._told: tuple[int, tuple[Told, ...]] | None = None
@@ -162,18 +162,27 @@ class Telling:
         lines = [passed_line(text, now_ms) for text in passed_lines(self._scene, now_ms)]
         return [*([] if told is None else [told]), *lines]
 
+    @property
+    def corrections(self) -> tuple[Correction, ...]:
+        """What the audience was told that is false now, as data, the soonest first."""
+        return self._owed
+
+    @property
+    def since_handed_over(self) -> str:
+        """What has changed since whoever is at the desk was there before; '' if never."""
+        return self._since(handed_back(self._entries))
+
     def _away_line(self, now_ms: int) -> str:
-        if self._times_at is None:
+        return self._since(back_at(self._scene, self._entries, now_ms))
+
+    def _since(self, back: Back | None) -> str:
+        """What has changed since somebody left, worked out once."""
+        if back is None or self._times_at is None:
             return ""
-        back = back_at(self._scene, self._entries, now_ms)
-        if back is None:
-            return ""
-        if back.at_ms not in self._away:
+        if back not in self._away:
             before = self._times_before(self._times_at, back.since_ms)
-            self._away[back.at_ms] = away_line(
-                self._scene, self._entries, back, before, self._audience
-            )
-        return self._away[back.at_ms]
+            self._away[back] = away_line(self._scene, self._entries, back, before, self._audience)
+        return self._away[back]
 
     def _times_before(self, times_at: TimesAt, since_ms: int) -> Mapping[str, int | None]:
         """Worked out once for all scenes: it takes a schedule from scratch."""

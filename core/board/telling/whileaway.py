@@ -8,6 +8,7 @@ from core.board.scene import Scene
 from core.board.standing import is_automatic
 from core.board.telling.namings import short_name
 from core.entries.airing import LeaveAir, MarkSaid, TakeAir
+from core.entries.at_desk import turns
 from core.entries.model import Choose, Entry, Happened, Hold, Pin, Revise, Scrub
 from core.saying.audience import Audience
 from core.saying.outcomes import confirmed
@@ -28,7 +29,7 @@ _FEW = 3
 
 @dataclass(frozen=True, slots=True)
 class Back:
-    """Somebody is back at `at_ms`, away since then. `left`: it is we who had left the air."""
+    """Somebody is back at `at_ms`, away since then. `left`: it is we who had left."""
 
     at_ms: int
     since_ms: int
@@ -37,9 +38,22 @@ class Back:
 
 def back_at(scene: Scene, entries: Sequence[Entry], now_ms: int) -> Back | None:
     """Who has come back last, while that is news."""
-    backs = [*_ours(entries), *_junctions(scene)]
+    handed = handed_back(entries)
+    backs = [*_ours(entries), *_junctions(scene), *([] if handed is None else [handed])]
     fresh = [back for back in backs if back.at_ms <= now_ms < back.at_ms + SHOWN_MS]
     return max(fresh, key=lambda back: back.at_ms, default=None)
+
+
+def handed_back(entries: Sequence[Entry]) -> Back | None:
+    """When whoever is at the desk has taken it again, if they had left it for a while."""
+    found = turns(entries)
+    if not found or found[-1].until_ms is not None:
+        return None
+    here, earlier = found[-1], reversed(found[:-1])
+    left_ms = next((turn.until_ms for turn in earlier if turn.who == here.who), None)
+    if left_ms is None or here.from_ms - left_ms < MINUTE_MS:
+        return None
+    return Back(here.from_ms, left_ms, left=True)
 
 
 def _ours(entries: Sequence[Entry]) -> list[Back]:
