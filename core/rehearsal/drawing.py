@@ -180,16 +180,7 @@ class _Drawing:
             others = [outcome.id for outcome in self._plan.outcomes if outcome.of == of][1:]
             if others and of in self._frame.times_ms and self._happens(draw.often):
                 when = When(event=of, by_ms=self._between((60_000, 1_800_000)))
-                yield when, Turns(self._pick(others), (of, *self._rigid(of)))
-
-    def _rigid(self, of: str) -> list[str]:
-        """The events that go with it whatever happens: without it they do not happen either."""
-        return [
-            event.id
-            for event in self._plan.events
-            for tie in event.ties
-            if tie.event == of and tie.least_ms == tie.most_ms
-        ]
+                yield when, Turns(self._pick(others), (of, *rigid_to(self._plan, of)))
 
     def _line(self, draw: Draw) -> Iterator[tuple[When, What]]:
         remotes = [item.id for item in self._plan.items if item.kind == "remote"]
@@ -216,3 +207,13 @@ class _Drawing:
         for item in self._plan.items:
             if not item.can_cut and item.ran is None and self._happens(draw.often):
                 yield When(item=item.id, by_ms=self._size_ms(draw)), CameraOn(90 * SECOND_MS)
+
+
+def rigid_to(plan: Plan, of: str) -> list[str]:
+    """The events that go with one whatever happens: without it they do not happen either."""
+    return [
+        event.id
+        for event in plan.events
+        for tie in event.ties
+        if tie.event == of and tie.least_ms == tie.most_ms
+    ]
