@@ -5,7 +5,7 @@ from functools import cache
 from pathlib import Path
 
 from core.plan.model import Plan
-from core.plan.reader import read_plan_text
+from core.plan.reader import read_plan, read_plan_text
 from core.rehearsal.drawing import drawn_day
 from core.rehearsal.draws import Draws, read_draws
 from core.rehearsal.driver import Check, Run
@@ -36,6 +36,17 @@ def draws() -> Draws:
 def small_frame() -> Frame:
     """From twenty to five till seven."""
     return frame_of(small())
+
+
+@cache
+def first_steps() -> tuple[Plan, Frame]:
+    """A plan without a programme: from before liftoff till after the solar panels open."""
+    plan = read_plan(ROOT / "sample_plans" / "first-steps.toml")
+    whole = frame_of(plan)
+    liftoff_ms = whole.times_ms["liftoff"]
+    begin_ms, end_ms = liftoff_ms - 1_500_000, liftoff_ms + 4_500_000
+    times = {name: at for name, at in whole.times_ms.items() if begin_ms < at < end_ms}
+    return plan, Frame(begin_ms, end_ms, times)
 
 
 def drawn(number: int, severity: int = 3) -> Surprises:

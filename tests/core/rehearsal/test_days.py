@@ -3,36 +3,21 @@
 Thousands of them are run by `tests/bench/bench_days.py`.
 """
 
-from functools import cache
-from pathlib import Path
-
 import pytest
 
 from core.plan.model import Plan
-from core.plan.reader import read_plan
 from core.rehearsal.drawing import drawn_day
 from core.rehearsal.driver import STRIDE_MS, Run
-from core.rehearsal.frame import Frame, frame_of
+from core.rehearsal.frame import Frame
 from core.rehearsal.habits import DESKS, Hand
 from core.rehearsal.score import Score, score_of
 from core.rehearsal.watching import EVERY, as_from_scratch
 from tests.core.rehearsal.aloud_check import heard_aloud
-from tests.core.rehearsal.days import ROOT, draws, small, small_frame
+from tests.core.rehearsal.days import draws, first_steps, small, small_frame
 
 PERFECT, OTHERS, FIRST_STEPS = range(3), range(100, 103), range(18)
 SELDOM_MS = 600_000
 """Without anything happening, quiet hours are looked at no more often than this."""
-
-
-@cache
-def first_steps() -> tuple[Plan, Frame]:
-    """From before liftoff till after the solar panels open."""
-    plan = read_plan(Path(ROOT / "sample_plans" / "first-steps.toml"))
-    whole = frame_of(plan)
-    liftoff_ms = whole.times_ms["liftoff"]
-    begin_ms, end_ms = liftoff_ms - 1_500_000, liftoff_ms + 4_500_000
-    times = {name: at for name, at in whole.times_ms.items() if begin_ms < at < end_ms}
-    return plan, Frame(begin_ms, end_ms, times)
 
 
 def run(plan: Plan, frame: Frame, number: int, desk: str, stride_ms: int = STRIDE_MS) -> Score:
