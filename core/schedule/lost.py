@@ -44,23 +44,28 @@ class Lost:
         return self.later if any(c.of == typed for c in self.chain) else None
 
 
-def lost(works: Works) -> tuple[Lost, ...]:
-    """All that has no edge because of what was said. What hangs on a scrub is only unknown."""
-    found = (_lost(works, name) for name in works.shape.events if name in works.unknown)
+def lost(works: Works, by: str | None = None) -> tuple[Lost, ...]:
+    """All that has no edge because of what was said. What hangs on a scrub is only unknown.
+
+    `by`: only that in which the event has a part, for it was the one typed.
+    """
+    found = (_lost(works, name, by) for name in works.shape.events if name in works.unknown)
     return tuple(one for one in found if one is not None)
 
 
-def _lost(works: Works, name: str) -> Lost | None:
+def _lost(works: Works, name: str, by: str | None) -> Lost | None:
     ref = works.event(name).edge
     counted = None if ref is None else ref.after or ref.before
-    if ref is None or ref.row or counted is None:
-        return None
-    from_ms = works.time_ms(counted)
-    last_ms = None if from_ms is None else _last_from_ms(works, name, ref, from_ms + ref.offset_ms)
-    if from_ms is None or last_ms is None:
+    from_ms = None if counted is None else works.time_ms(counted)
+    if ref is None or ref.row or counted is None or from_ms is None:
         return None
     chain = tuple(_chain(works, counted))
     roots = [root for need in works.lookups.needs(ref) if (root := _root(works, need)) != ""]
+    if by is not None and by not in roots and all(each.of != by for each in chain):
+        return None
+    last_ms = _last_from_ms(works, name, ref, from_ms + ref.offset_ms)
+    if last_ms is None:
+        return None
     own = chain[0].of
     needless = (own, *(c.of for c in chain))
     words = tuple(

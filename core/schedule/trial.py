@@ -127,7 +127,7 @@ class Trial:
         works, typed = self.works, self._folded.typed
         if not works.unknown or not self._figure():
             return None
-        for one in lost(works):
+        for one in lost(works, typed):
             rise = one.must_rise(typed)
             if rise is not None:
                 return self._fitting(one.clash(typed), rise=rise)

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from core.entries.model import Happened, Hold, Revise
 from core.plan.model import Change, EdgeRef, Event, Plan, Window
+from core.schedule.lost import lost
 from tests.core.schedule.desk import Desk, at, clash_set, clock, event, m, plan, tie
 from tests.core.schedule.signal_fake import FakeEdges, Series
 
@@ -141,6 +142,22 @@ def test_no_contact_left_is_told_as_long_as_it_lasts_when_forced() -> None:
     assert desk.board.clash is not None
     desk.undo(1)
     assert desk.board.clashes == ()
+
+
+def test_asked_of_one_event_only_that_is_told_in_which_it_has_a_part() -> None:
+    desk = contacts()
+    desk.type(Revise("READY", at("12:05")))
+    desk.type(Revise("INSERT", at("05:50")), again=True)
+    works = desk.board._works
+    every = lost(works)
+    assert [one.event for one in every] == ["TALK"]
+    for name in ("READY", "INSERT", "TALK", "end"):
+        has_part = tuple(one for one in every if one.must_rise(name) is not None)
+        assert (
+            tuple(one for one in lost(works, name) if one.must_rise(name) is not None) == has_part
+        )
+    assert lost(works, "READY") == every
+    assert lost(works, "end") == ()
 
 
 def test_no_contact_left_for_a_fact_is_told_and_needs_no_second_enter() -> None:
