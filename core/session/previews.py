@@ -68,6 +68,7 @@ def preview_of(considered: Considered, scene: Scene, names: Names, now_ms: int) 
         *_left_behind(considered, moves, scene, names),
         *_placed_lines(considered, places, names, style, now_ms),
         *effect_lines(then, moves, names, style, now_ms),
+        *(() if considered.supposed is None else considered.supposed.stays),
     )
     if told and not _is_figure(considered) and typed is not None and typed.old_ms is not None:
         lines = (Said(told, Tone.CHANGE), *lines)

@@ -8,6 +8,7 @@ from core.board.handing.model import HandPage
 from core.board.handing.page import hand_page
 from core.board.onair.now import OnAir
 from core.board.scene import Scene
+from core.board.staying import staying
 from core.board.telling.telling import Telling
 from core.board.view import Board
 from core.board.words import Names
@@ -130,14 +131,15 @@ class Session:
         """
         if not on_air or not has_programme(self.plan):
             return self.schedule.preview(entry, now_ms), None
-        programme = self.on_air
+        before, programme = self.scene, self.on_air
         now = programme.at(now_ms)
         then: list[Supposed] = []
 
         def look() -> None:
             made, action = self._supposed(entry, programme), entry.action
             begun = made.begun_against(action.item, now_ms) if isinstance(action, Begin) else ()
-            then.append(Supposed(now, made.at(now_ms), begun))
+            stays = staying(before, made.state.scene, action, now_ms)
+            then.append(Supposed(now, made.at(now_ms), begun, stays))
 
         effect = self.schedule.preview(entry, now_ms, look)
         kept = not effect.asks and (effect.clash is None or entry.forced)

@@ -33,6 +33,8 @@ class Supposed:
     then: AirNow
     begun: tuple[Lost, ...] = ()
     """What an item that would begin breaks by that."""
+    stays: tuple[Said, ...] = ()
+    """What changes on other lanes beside an edge that moves, and does not move with it."""
 
     @property
     def broken(self) -> tuple[Said, ...]:

@@ -212,3 +212,32 @@ def test_previewing_changes_nothing(desk: Seat) -> None:
         desk.preview(typed)
     assert [(card.id, card.at_ms) for card in desk.view.cards] == before
     assert desk.desk.entries() == ()
+
+
+def stays(desk: Seat, text: str, selected: str = "") -> list[str]:
+    lines = [said.text for said in desk.preview(text, selected).lines]
+    return [line for line in lines if " stays: lost" in line or " stays: back" in line]
+
+
+def test_a_loss_that_moves_says_which_lanes_do_not_go_with_it(desk: Seat) -> None:
+    assert stays(desk, "loss +90s") == ["PICTURE stays: lost at 4:48:00 p.m."]
+    assert stays(desk, "loss now") == ["PICTURE stays: lost at 4:48:00 p.m."]
+    assert stays(desk, "loss 4:50p") == []  # it does not move
+    assert stays(desk, "ignition +1m") == []
+
+
+def test_an_automatic_loss_that_moves_says_so_too(tmp_path: Path) -> None:
+    flight = FLIGHT.replace("lost = 2031-05-14T18:30:00", "lost = 2031-05-14T18:35:00")
+    desk = seat(tmp_path, text=flight)
+    loss = next(c.id for c in desk.view.cards if c.id.startswith("orbit.voice") and "lost" in c.id)
+    assert stays(desk, "+90s", loss) == ["PICTURE stays: lost at 6:35:00 p.m."]
+
+
+def test_rows_of_a_table_that_go_with_the_edge_do_not_stay(desk: Seat) -> None:
+    assert stays(desk, "return +30s") == []
+
+
+def test_what_was_observed_needs_no_word(desk: Seat) -> None:
+    desk.go_to("16:48:10")
+    desk.take("picture lost now")
+    assert stays(desk, "loss +90s") == []
