@@ -33,6 +33,11 @@ class Part:
     head: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
 
+    @property
+    def firm(self) -> tuple[bool, ...]:
+        """Which columns have clock times that are better not broken."""
+        return tuple(any(FIRM in row[at] for row in self.rows) for at in range(len(self.head)))
+
 
 FIRM = "\N{NO-BREAK SPACE}"
 """Holds a clock time together where a cell wraps."""
