@@ -13,6 +13,7 @@ from app.desk.programme_keys import DesksProgramme
 from app.desk.running import Running
 from app.desk.side import Side
 from app.desk.timeline import Timeline
+from core.board.handing.model import HandPage
 from core.board.model import EntryRow
 from core.session.model import Answer, Taken
 
@@ -40,6 +41,9 @@ class CommandedDesk(TakesLines, DesksProgramme, Protocol):
 
     def entries(self) -> tuple[EntryRow, ...]:
         """Give the day's entries, oldest first."""
+
+    def hand_page(self, now_ms: int) -> HandPage:
+        """Give what whoever takes the desk over has to know."""
 
 
 class Commanding(QObject):
@@ -99,6 +103,7 @@ class Commanding(QObject):
             Command.HELP: self._side.turn_help,
             Command.HELP_BACK: self._side.turn_help_back,
             Command.DAY: self._turn_day,
+            Command.HAND_OVER: self._turn_hand_over,
             Command.TAKE_BACK: self._take_back,
             Command.SCALE: self._timeline.turn_scale,
         }
@@ -134,6 +139,8 @@ class Commanding(QObject):
         self._after(taken)
 
     def _after(self, taken: Taken) -> None:
+        if taken.hands_over:
+            self._side.open_hand_over()
         if taken.answer is Answer.DONE:
             self._timeline.set_ghosts(())
             self._fill_day()
@@ -151,6 +158,15 @@ class Commanding(QObject):
     def _turn_day(self) -> None:
         self._side.turn_day()
         self._fill_day()
+
+    def _turn_hand_over(self) -> None:
+        self._side.turn_hand_over()
+        self.look(self._running.now_ms())
+
+    def look(self, now_ms: int) -> None:
+        """Let the handover page, where it is open, tell of that moment."""
+        if self._side.hand_over_is_open:
+            self._side.hand_over.show_page(self._desk.hand_page(now_ms))
 
     def _fill_day(self) -> None:
         if self._side.day_is_open:

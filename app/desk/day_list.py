@@ -104,7 +104,8 @@ class DayList(Panel):
         font.setStrikeOut(entry.taken_back)
         colour = theme.ink.quiet if entry.taken_back else theme.ink.text
         first, second = room.top() + theme.px(26), room.top() + theme.px(50)
-        when = Run(entry.when, theme.font(Text.SMALL), theme.ink.quiet)
+        told = f"{entry.by}  {entry.when}" if entry.by else entry.when
+        when = Run(told, theme.font(Text.SMALL), theme.ink.quiet)
         ink.draw_right(painter, room.right(), first, [when])
         typed_px = room.width() - when.width_px - theme.px(12)
         typed = ink.fitted(Run(entry.typed, font, colour), typed_px)

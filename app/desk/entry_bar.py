@@ -6,8 +6,10 @@ from PySide6.QtCore import QRectF
 from PySide6.QtGui import QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
+from app.desk import ink
 from app.desk.answer import AnswerBeside, of_change, of_preview, of_taken
 from app.desk.entry_line import EntryLine
+from app.desk.ink import Run
 from app.desk.keys import Command, key_text
 from app.theme import Text, Theme
 from core.board.model import LastChange, Preview
@@ -30,6 +32,7 @@ class EntryBar(QWidget):
         self.line = EntryLine(self)
         self.line.setPlaceholderText(f"{key_text(Command.HELP)}: what can be typed")
         self.answer = AnswerBeside(theme, self)
+        self._desk = ""
         self.set_theme(theme)
 
     def set_theme(self, theme: Theme) -> None:
@@ -50,6 +53,14 @@ class EntryBar(QWidget):
     def wanted_px(self) -> int:
         """How high it is."""
         return self._theme.px(_HIGH)
+
+    def show_desk(self, who: str) -> None:
+        """Show quietly, at the end of the field, who is at the desk; '' for nobody."""
+        if who != self._desk:
+            self._desk = who
+            self.setAccessibleDescription(f"{who} is at the desk" if who else "")
+            self._lay_out()
+            self.update()
 
     def show_preview(self, preview: Preview, *, lines: bool = True) -> None:
         """Show how the line is read, and what it would do unless that is told elsewhere."""
@@ -83,7 +94,11 @@ class EntryBar(QWidget):
         painter.fillRect(self.rect(), theme.ink.bar)
         painter.setPen(QPen(theme.ink.outline, theme.px(2)))
         painter.setBrush(theme.ink.field)
-        painter.drawRoundedRect(self.field(), theme.px(5), theme.px(5))
+        field = self.field()
+        painter.drawRoundedRect(field, theme.px(5), theme.px(5))
+        baseline_px = field.center().y() + theme.px(6)
+        who = Run(self._desk, theme.font(Text.TAG), theme.ink.quiet)
+        ink.draw_right(painter, field.right() - theme.px(_PAD), baseline_px, [who])
 
     def field(self) -> QRectF:
         """Give where the frame of the line stands."""
@@ -94,7 +109,8 @@ class EntryBar(QWidget):
     def _lay_out(self) -> None:
         field = self.field()
         pad = self._theme.px(_PAD)
-        self.line.setGeometry(field.adjusted(pad, 4, -pad, -4).toRect())
+        who_px = self._theme.width_px(Text.TAG, self._desk) + pad if self._desk else 0
+        self.line.setGeometry(field.adjusted(pad, 4, -pad - who_px, -4).toRect())
         left = round(field.right()) + self._theme.px(_GAP)
         right = self.width() - self._margin_px
         self.answer.setGeometry(left, 0, max(0, right - left), self.height())

@@ -29,6 +29,7 @@ class Command(StrEnum):
     HELP = "help"
     HELP_BACK = "help_back"
     DAY = "day"
+    HAND_OVER = "hand_over"
     TAKE_BACK = "take_back"
     SCALE = "scale"
     THEME = "theme"
@@ -93,6 +94,7 @@ KEYS: tuple[Key, ...] = (
     Key(Command.HELP, ("F1",), "forms, keys, signs, then close", Part.BOARD),
     Key(Command.HELP_BACK, ("Shift+F1",), "one page of that back", Part.BOARD),
     Key(Command.DAY, ("F2",), "the day's entries", Part.BOARD),
+    Key(Command.HAND_OVER, ("Shift+F2",), "the handover page, then close", Part.BOARD),
     Key(Command.TAKE_BACK, ("Del",), "there: take back; Enter brings back", Part.BOARD),
     Key(Command.SCALE, ("F3",), "thinned or even scale", Part.BOARD),
     Key(Command.THEME, ("F4",), "dark or light", Part.BOARD),
@@ -124,7 +126,7 @@ KEYS: tuple[Key, ...] = (
 NOT_HELD: frozenset[Command] = frozenset(
     {
         Command.ENTER, Command.UNDO, Command.REDO, Command.CONFIRM_DUE, Command.TAKE_BACK,
-        Command.HELP, Command.HELP_BACK, Command.DAY,
+        Command.HELP, Command.HELP_BACK, Command.DAY, Command.HAND_OVER,
         Command.SCALE, Command.THEME, Command.FULL_SCREEN,
         Command.SAID, Command.COPY, Command.LENGTH, Command.PLACE, Command.ONE_MORE,
         Command.GRAVE, Command.FACTS,

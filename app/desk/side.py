@@ -1,4 +1,4 @@
-"""The right column: the panels, or in their place the help sheet or the day's entries."""
+"""The right column: the panels, or in their place help, the day's entries or the handover."""
 
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QWidget
@@ -7,6 +7,7 @@ from app.desk.change import LastChangePanel
 from app.desk.clear import ClearUntil
 from app.desk.contact import Contact
 from app.desk.day_list import DayList
+from app.desk.hand_over import HandOver
 from app.desk.help_sheet import HelpSheet
 from app.desk.if_entered import IfEntered
 from app.desk.stacking import Growth, Stacked, stacked
@@ -18,7 +19,7 @@ _GAP = 12
 
 
 class Side(QWidget):
-    """Shows the panels; F1 and F2 open what takes their place, beside the countdowns."""
+    """Shows the panels; F1, F2 and Shift+F2 open what takes their place, beside the countdowns."""
 
     def __init__(self, theme: Theme, parent: QWidget | None = None, *, simulated: bool) -> None:
         super().__init__(parent)
@@ -30,6 +31,7 @@ class Side(QWidget):
         self.if_entered = IfEntered(theme)
         self.help = HelpSheet(theme, simulated=simulated)
         self.day = DayList(theme)
+        self.hand_over = HandOver(theme)
         self._there: frozenset[QWidget] = frozenset()
         """The panels that the present view has something for."""
         self._heights: dict[Stacked, int] = {}
@@ -109,6 +111,23 @@ class Side(QWidget):
             self.day.open()
             self._show(self.day)
 
+    @property
+    def hand_over_is_open(self) -> bool:
+        """Whether the handover page is shown."""
+        return self._open is self.hand_over
+
+    def turn_hand_over(self) -> None:
+        """Open the handover page, go on to its next sheet, or close it after the last."""
+        if not self.hand_over_is_open:
+            self.open_hand_over()
+        elif not self.hand_over.turn():
+            self.close_open()
+
+    def open_hand_over(self) -> None:
+        """Open the handover page at its top."""
+        self.hand_over.open()
+        self._show(self.hand_over)
+
     def close_open(self) -> bool:
         """Go back to the panels; False where they were there already."""
         was_open = self._open is not None
@@ -124,8 +143,8 @@ class Side(QWidget):
         self._open = widget
         self._lay_out()
 
-    def _all(self) -> tuple[Stacked | HelpSheet | DayList, ...]:
-        return (*self._panels(), self.help, self.day)
+    def _all(self) -> tuple[Stacked | HelpSheet | DayList | HandOver, ...]:
+        return (*self._panels(), self.help, self.day, self.hand_over)
 
     def _panels(self) -> tuple[Stacked, ...]:
         return (self.contact, self.clear, self.to_say, self.change, self.if_entered)
@@ -139,9 +158,11 @@ class Side(QWidget):
         wide, high = self.width(), self.height()
         self.help.setGeometry(0, 0, wide, high)
         self.day.setGeometry(0, 0, wide, high)
+        self.hand_over.setGeometry(0, 0, wide, high)
         self._lay_out_panels(wide, high)
         self.help.setVisible(self._open is self.help)
         self.day.setVisible(self._open is self.day)
+        self.hand_over.setVisible(self.hand_over_is_open)
 
     def _lay_out_panels(self, wide: int, high: int) -> None:
         """Put the panels that are there one below the other."""

@@ -108,6 +108,8 @@ class DeskWindow(QWidget):
         self.programme.look()
         self.header.show_header(view.header, view.saved)
         self.side.show_view(view)
+        self._commanding.look(view.now_ms)
+        self.bar.show_desk(view.desk)
         self._pass_own_lines()
         framed = self.frame.show_badge(view.rehearsal)
         if self._show_notices() or framed or first:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field, replace
 
+from core.board.handing.model import HandPage
 from core.board.model import EntryRow, Preview, View
 from core.errors import PlanProblems
 from core.plan.model import Plan
@@ -54,6 +55,7 @@ class FakeDesk:
     shown: View
     previews: dict[str, Preview] = field(default_factory=dict)
     answers: dict[str, Taken] = field(default_factory=dict)
+    page: HandPage = field(default=HandPage())
     rows: list[EntryRow] = field(default_factory=list)
     asked: list[tuple[object, ...]] = field(default_factory=list)
     counted: dict[str, str] = field(default_factory=dict)
@@ -99,6 +101,10 @@ class FakeDesk:
 
     def entries(self) -> tuple[EntryRow, ...]:
         return tuple(self.rows)
+
+    def hand_page(self, now_ms: int) -> HandPage:
+        self.asked.append(("hand_page", now_ms))
+        return self.page
 
     def place_words(self, item: str, at_ms: int) -> str:
         return f"{item} at {at_ms}"

@@ -27,6 +27,17 @@ SIZES = ((1280, 720), (1600, 1000), (3840, 2160))
 ARRIVAL, CROWDED, SMALL = "petrel-arrival", "three-days", "first-steps"
 LOW, LANDING = "petrel-low-orbit", "curlew-landing"
 NEXT_ITEM = QKeyCombination(Qt.KeyboardModifier.ControlModifier, Qt.Key.Key_Down)
+HAND_OVER = QKeyCombination(Qt.KeyboardModifier.ShiftModifier, Qt.Key.Key_F2)
+HANDED = (
+    "sign in AB",
+    "said",
+    "promise back to the hall after the burn",
+    "loss +3m per flight",
+    "place",
+    "break 3 off",
+    "note line to the hall is noisy",
+    "sign in CD",
+)
 LATER = QKeyCombination(Qt.KeyboardModifier.ShiftModifier, Qt.Key.Key_PageDown)
 _EVENT = {
     ARRIVAL: "loss",
@@ -102,6 +113,10 @@ def special_scenes(size: tuple[int, int]) -> Iterator[Scene]:
         "help": {"keys": (Qt.Key.Key_F1,)},
         "help-2": {"keys": (Qt.Key.Key_F1, Qt.Key.Key_F1)},
         "day": {"entered": (*late, "note line to the hall is noisy"), "keys": (Qt.Key.Key_F2,)},
+        "handed-over": {"entered": HANDED, "later_min": 10},
+        "handed-over-light": {"entered": HANDED, "later_min": 10, "light": True},
+        "handed-over-2": {"entered": HANDED, "later_min": 10, "keys": (HAND_OVER,)},
+        "signed-in": {"entered": HANDED[:2], "typed": "promise back to the hall after the burn"},
         "ahead": {"plan": CROWDED, "keys": (Qt.Key.Key_PageDown,) * 3},
         "back": {"plan": CROWDED, "ahead_min": -600, "keys": (Qt.Key.Key_PageUp,)},
         "even": {"keys": (Qt.Key.Key_F3,)},

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from core.board.handing.model import HandPage
+from core.board.handing.model import HandPage, HandPart
 from core.board.handing.parts import (
     due_part,
     held_part,
@@ -35,12 +35,20 @@ def hand_page(
         parts=(
             due_part(scene, now_ms),
             said_part(scene, telling.corrections, now_ms),
-            items_part(scene, None if on_air is None else on_air.state, now_ms),
+            _items(scene, on_air, now_ms),
             promises_part(scene, entries, now_ms),
             held_part(scene, now_ms),
             last_part(scene, entries, now_ms),
         ),
     )
+
+
+def _items(scene: Scene, on_air: OnAir | None, now_ms: int) -> HandPart:
+    if on_air is None:
+        return items_part(scene, None, {}, now_ms)
+    boxes = on_air.at(now_ms).lane.boxes
+    clashes = {box.item: box.clash for box in boxes if box.clash}
+    return items_part(scene, on_air.state, clashes, now_ms)
 
 
 def _who(scene: Scene, entries: Sequence[Entry], now_ms: int) -> Said:

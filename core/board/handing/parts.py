@@ -1,6 +1,6 @@
 """The parts of the handover page, each of its own kind of thing."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from core.air.running import Running, Stands
 from core.air.spans import NEVER_MS
@@ -53,16 +53,19 @@ def _said(scene: Scene, owed: Correction, now_ms: int) -> HandRow:
     return HandRow(_clock(scene, owed.told_ms, now_ms), Said(words, Tone.CHANGE))
 
 
-def items_part(scene: Scene, air: AirState | None, now_ms: int) -> HandPart:
-    """Breaks and other items that are owed, by when, and those that are to be made good."""
+def items_part(
+    scene: Scene, air: AirState | None, clashes: Mapping[str, str], now_ms: int
+) -> HandPart:
+    """Breaks and other items that are owed, by when, and those that are to be made good.
+
+    `clashes` is by item: what it loses as things stand.
+    """
     items = () if air is None else air.programme.items
     owed = [one for one in items if one.item.owed]
     still = sorted((one for one in owed if one.stands in _STILL), key=lambda one: _at_ms(one, air))
     lost = [one for one in owed if one.stands is Stands.DROPPED]
-    rows = [_item(scene, one, air, now_ms) for one in still]
-    rows += [
-        HandRow("", Said(f"{one.item.name}: off, to be made good", Tone.QUIET)) for one in lost
-    ]
+    rows = [_item(scene, one, _at_ms(one, air), clashes, now_ms) for one in still]
+    rows += [HandRow("", Said(f"{one.item.name}: off, to be made good")) for one in lost]
     return HandPart("BREAKS AND ITEMS OWED", tuple(rows))
 
 
@@ -73,12 +76,15 @@ def _at_ms(one: Running, air: AirState | None) -> int:
     return air.day.off_ms if one.item.latest_ms is None else min(one.item.latest_ms, air.day.off_ms)
 
 
-def _item(scene: Scene, one: Running, air: AirState | None, now_ms: int) -> HandRow:
-    how = {Stands.PLACED: "placed", Stands.ON_AIR: "on the air"}.get(one.stands, "owed by then")
-    at_ms = _at_ms(one, air)
+def _item(
+    scene: Scene, one: Running, at_ms: int, clashes: Mapping[str, str], now_ms: int
+) -> HandRow:
     known = at_ms < NEVER_MS
-    words = f"{one.item.name}, {how}" if known else f"{one.item.name}, owed"
-    return HandRow(_clock(scene, at_ms, now_ms) if known else "", Said(words))
+    how = {Stands.PLACED: "placed", Stands.ON_AIR: "on the air"}.get(one.stands)
+    words = f"{one.item.name}, {how or ('owed by then' if known else 'owed')}"
+    clash = clashes.get(one.item.id, "")
+    said = Said(f"{words}: {clash}", Tone.CLASH) if clash else Said(words)
+    return HandRow(_clock(scene, at_ms, now_ms) if known else "", said)
 
 
 def promises_part(scene: Scene, entries: Sequence[Entry], now_ms: int) -> HandPart:
