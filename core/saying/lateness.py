@@ -16,8 +16,8 @@ def lateness(late: Late, now_ms: int) -> Told:
     """Behind, ahead or on time. It stands until a time changes; here it is looked at anew."""
     by = against_words(late.by_ms, late.give_ms)
     if not by:
-        ends_ms = now_ms + _STANDS_MS
-        return make(Subject.LATE, _ON_TIME, _ON_TIME, (ends_ms,))
+        ends_ms = (now_ms + _STANDS_MS, *(() if late.overdue_ms is None else (late.overdue_ms,)))
+        return make(Subject.LATE, _ON_TIME, _ON_TIME, ends_ms)
     side = "behind" if late.by_ms > 0 else "ahead of"
     body = f"They are running {by} {side} the flight plan."
     told = f"{body}{_why(late)}"

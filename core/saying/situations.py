@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from core.saying.against import is_on_time
 from core.saying.model import Named, Reach
 
 
@@ -145,13 +146,23 @@ class OutcomeNamed:
 
 @dataclass(frozen=True, slots=True)
 class Late:
-    """How what is to come runs against the plan. `unexplained`: nobody has said why."""
+    """How what is to come runs against the plan. `unexplained`: nobody has said why.
+
+    `overdue_ms` is when the next event is overdue if nobody has confirmed it: up to then one may
+    say that all is on time.
+    """
 
     event: str
     by_ms: int
     give_ms: int = 0
     unexplained: bool = False
     source: str = ""
+    overdue_ms: int | None = None
+
+    @property
+    def on_time(self) -> bool:
+        """Whether there is no difference to speak of."""
+        return is_on_time(self.by_ms, self.give_ms)
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ from core.board.telling.gravely import passed_lines
 from core.board.telling.moments import situations
 from core.board.telling.owing import owed
 from core.board.telling.reported import REPORTS, last_word
-from core.board.telling.running import late
+from core.board.telling.running import is_overdue, late
 from core.board.telling.sentences import is_of, shown
 from core.board.telling.whileaway import Back, TimesAt, away_line, back_at, handed_back
 from core.entries.airing import Grave, MarkSaid
@@ -149,11 +149,16 @@ class Telling:
         return owed(self._scene, self._entries)
 
     def _how_late(self, now_ms: int) -> Late | None:
-        """How it all runs, looked at again only when another event has passed."""
+        """How it all runs, looked at again only when another event has passed.
+
+        It is not on time while something is overdue.
+        """
         key = bisect_right(self._scene.times_ms, now_ms)
         if self._late is None or self._late[0] != key:
             self._late = (key, late(self._scene, self._entries, now_ms))
-        return self._late[1]
+        told = self._late[1]
+        holds = told is None or not told.on_time or not is_overdue(self._scene, now_ms)
+        return told if holds else None
 
     def _gravely(self, now_ms: int) -> list[Told]:
         """The last confirmed words with their source, and the lines passed beforehand."""

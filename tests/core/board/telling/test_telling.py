@@ -134,8 +134,22 @@ def test_an_outcome_is_told_only_as_a_named_source_has_said_it(here: Talk) -> No
 
 
 def test_nothing_is_said_of_how_it_runs_while_nobody_knows_how_it_went(here: Talk) -> None:
+    here.take("16:40:10", Happened("go", at_ms("16:40")))
     assert Subject.LATE in here.subjects("16:42:12")
     assert Subject.LATE not in here.subjects("17:07:00")
+
+
+def test_nothing_is_on_time_while_something_is_overdue(here: Talk) -> None:
+    on_time = "They are running on time, by the flight plan."
+    assert on_time in [told.line for told in here.told("16:40:29")]
+    assert on_time not in [told.line for told in here.told("16:40:30")]
+    here.take("16:40:40", Happened("go", at_ms("16:40")), "flight")
+    assert on_time in [told.line for told in here.told("16:40:45")]
+
+
+def test_that_all_is_on_time_is_true_until_the_next_event_is_overdue(here: Talk) -> None:
+    told = next(t for t in here.told("16:38:00") if t.subject is Subject.LATE)
+    assert at_ms("16:40:20") < told.until_ms < at_ms("16:40:30")
 
 
 def test_a_delay_is_told_and_that_nobody_has_said_why(here: Talk) -> None:
