@@ -7,8 +7,8 @@ from core.board.changes import against_plan
 from core.board.model import CardState
 from core.board.scene import Scene
 from core.board.telling.ahead import coming_names
-from core.entries.model import Entry, Note, Pin, Revise
 from core.board.telling.whens import at_ms_of, lately
+from core.entries.model import Entry, Note, Pin, Revise
 from core.saying.against import ON_TIME_MS, is_on_time
 from core.saying.situations import Late
 
