@@ -5,13 +5,14 @@ from collections.abc import Iterator
 
 from app.commands.writing import clock_out, columns, seconds_out, time_out
 from core.plan.model import Plan
+from core.rehearsal.answering import Answered
 from core.rehearsal.drawing import drawn_day
 from core.rehearsal.draws import Draws
 from core.rehearsal.driver import Run
 from core.rehearsal.frame import frame_of
 from core.rehearsal.habits import DESKS, Hand
 from core.rehearsal.model import Surprises
-from core.rehearsal.score import Answered, Score, score_of
+from core.rehearsal.score import Score, score_of
 from core.rehearsal.watching import EVERY, as_from_scratch
 from core.session.ground import SkiesFor
 from core.times.writing import Style, short_duration_words

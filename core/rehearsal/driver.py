@@ -106,7 +106,7 @@ class Run:
         air = self._producing.keep(self.record, self.now_ms, news=news)
         self._say(air)
         view = self.desk.view(self.now_ms)
-        self._judge.note_owed(view.to_say, self.record)
+        self._judge.note_owed(view.to_say, self.record, self.now_ms)
         self.record.looks += 1
         for check in self._checks:
             self.note(check(Look(self.desk, view, floor_second_ms(self.now_ms))))
@@ -130,7 +130,7 @@ class Run:
         if not is_live(air.lane, self.now_ms):
             return
         to_say = self.desk.to_say(self.now_ms)
-        self._judge.note_owed(to_say, self.record)
+        self._judge.note_owed(to_say, self.record, self.now_ms)
         due = self.now_ms - self._said_ms >= self._hand.habits.says_every_ms
         if not (to_say.owed or (due and to_say.sentences)):
             return

@@ -8,7 +8,7 @@ from core.board.onair.now import AirNow
 from core.board.programme import AirLane, ItemState, ToSay
 from core.plan.model import Plan
 from core.rehearsal.desk import OpenDesk
-from core.rehearsal.record import OnAir, Record
+from core.rehearsal.record import Correction, OnAir, Record
 from core.times.writing import SECOND_MS, floor_second_ms
 
 
@@ -21,12 +21,14 @@ class Judge:
         self.owed: frozenset[str] = frozenset()
         """The events of which a correction is owed to the audience now."""
 
-    def note_owed(self, to_say: ToSay | None, record: Record) -> None:
+    def note_owed(self, to_say: ToSay | None, record: Record, now_ms: int) -> None:
         """Note corrections that are owed, and were not when this was last shown."""
         told = to_say.owed if to_say is not None else ()
         owed = frozenset(event for each in told for event, _ in each.times)
-        for event in owed - self.owed:
-            record.owed[event] = record.owed.get(event, 0) + 1
+        record.corrections += [Correction(event, now_ms) for event in sorted(owed - self.owed)]
+        for each in record.corrections:
+            if each.until_ms is None and each.event not in owed:
+                each.until_ms = now_ms
         self.owed = owed
 
     def passed(self, view: View, record: Record, now_ms: int, for_ms: int) -> None:
@@ -37,7 +39,7 @@ class Judge:
         if view.big_index is not None:
             card = view.cards[view.big_index]
             if card.id in self._known and self._is_wrong(card.id, card.at_ms, view.now_ms):
-                record.wrong_ms += for_ms
+                record.was_wrong(now_ms, for_ms)
 
     def _is_wrong(self, event: str, shown_ms: int | None, now_ms: int) -> bool:
         """Whether the big countdown is not to what the ground has said by now."""

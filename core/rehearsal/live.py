@@ -88,7 +88,7 @@ class LiveRun:
         if begun is not None:
             self._arrivals.begun(begun.item, begun.from_ms)
             heard = (*heard, *self._hear())
-        self._judge.note_owed(view.to_say, self.record)
+        self._judge.note_owed(view.to_say, self.record, self.now_ms)
         self._view, self._seen_ms = view, self.now_ms
         return heard
 
@@ -110,7 +110,8 @@ class LiveRun:
     def saw(self) -> None:
         """Whoever sits at the desk has looked at what was reported."""
         for heard in self.record.heard:
-            heard.seen = True
+            if heard.seen_ms is None:
+                heard.seen_ms = self.now_ms
 
     def score(self) -> Score:
         """The score of what was rehearsed so far."""

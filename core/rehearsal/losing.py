@@ -33,14 +33,14 @@ def lost_moments(record: Record, told: Aired, plan: Plan) -> tuple[LostMoment, .
 
 def _lost(record: Record, told: Aired, plan: Plan) -> Iterator[LostMoment]:
     for airing in record.airings:
-        over_ms = _over_ms(record, airing, told, plan)
+        ends_ms = over_ms(record, airing, told, plan)
         for event, from_ms, to_ms in _live(record):
-            by_ms = min(over_ms, to_ms) - max(airing.from_ms, from_ms)
+            by_ms = min(ends_ms, to_ms) - max(airing.from_ms, from_ms)
             if by_ms < SECOND_MS:
                 continue
             at_ms = record.truth.at_ms(event)
-            itself = at_ms is not None and airing.from_ms <= at_ms < over_ms
-            why, unavoidable = _why(airing, event, over_ms)
+            itself = at_ms is not None and airing.from_ms <= at_ms < ends_ms
+            why, unavoidable = _why(airing, event, ends_ms)
             yield LostMoment(event, airing.item, by_ms, itself, unavoidable, why)
 
 
@@ -51,11 +51,11 @@ def _live(record: Record) -> Iterator[tuple[str, int, int]]:
     yield from record.cameras
 
 
-def _over_ms(record: Record, airing: OnAir, told: Aired, plan: Plan) -> int:
+def over_ms(record: Record, airing: OnAir, told: Aired, plan: Plan) -> int:
     """When the item was over, or was overtaken by another."""
-    over_ms = told.ran(airing.item).over_ms
-    if over_ms is not None:
-        return over_ms
+    ended_ms = told.ran(airing.item).over_ms
+    if ended_ms is not None:
+        return ended_ms
     length_ms = next(item.length_ms for item in plan.items if item.id == airing.item)
     later = [each.from_ms for each in record.airings if each.from_ms > airing.from_ms]
     return min([airing.from_ms + length_ms, *later])

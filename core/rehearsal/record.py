@@ -14,7 +14,8 @@ class Heard:
     report: Report
     at_ms: int
     wanted: tuple[Action, ...] = ()
-    seen: bool = False
+    seen_ms: int | None = None
+    """When those at the desk had it before them; a scripted desk has it at once."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +43,15 @@ class OnAir:
 
 
 @dataclass(slots=True)
+class Correction:
+    """A correction owed to the audience about an event, from when till when; None: still."""
+
+    event: str
+    from_ms: int
+    until_ms: int | None = None
+
+
+@dataclass(slots=True)
 class Record:
     """The whole rehearsal."""
 
@@ -55,13 +65,21 @@ class Record:
     cameras: list[tuple[str, int, int]] = field(default_factory=list)
     on_air_ms: int = 0
     wrong_ms: int = 0
-    owed: dict[str, int] = field(default_factory=dict)
-    """Corrections owed to the audience: how many there were, by event."""
+    wrong: list[tuple[int, int]] = field(default_factory=list)
+    """From when till when the countdown was wrong on the air."""
+    corrections: list[Correction] = field(default_factory=list)
     still_owed: tuple[str, ...] = ()
     looks: int = 0
     troubles: list[Trouble] = field(default_factory=list)
     places_left: dict[str, str] = field(default_factory=dict)
     """Owed items for which the board saw no place, and why, as it last said."""
+
+    def was_wrong(self, from_ms: int, for_ms: int) -> None:
+        """The countdown was wrong on the air for so long."""
+        self.wrong_ms += for_ms
+        goes_on = bool(self.wrong) and self.wrong[-1][1] == from_ms
+        begun_ms = self.wrong.pop()[0] if goes_on else from_ms
+        self.wrong.append((begun_ms, from_ms + for_ms))
 
     def trouble(self, at_ms: int, check: str, what: str) -> None:
         """Note something that does not hold, or was not taken."""

@@ -73,10 +73,10 @@ class Typist:
     def _make_of(self, arrived: Arrived, record: Record) -> None:
         """What this hand makes of a report: it forgets some, and enters others twice."""
         report = arrived.heard.report
+        arrived.heard.seen_ms = arrived.heard.at_ms
         if not arrived.lines and report.id.endswith("(again)"):
             self._again(report, record)
         elif not self._hand.forgets():
-            arrived.heard.seen = True
             for line in arrived.lines:
                 self._plan_to_type(line)
 

@@ -4,7 +4,7 @@ import pytest
 
 from core.board.programme import LiveSpan
 from core.entries.airing import Begin, Drop, MarkSaid
-from core.entries.model import Choose, Entry, Happened, Revise, standing
+from core.entries.model import Choose, Entry, Happened, Revise, Shut, standing
 from core.plan.model import Change
 from core.rehearsal.model import (
     CameraOn,
@@ -20,9 +20,9 @@ from core.rehearsal.model import (
     What,
     When,
 )
-from core.rehearsal.record import Heard, OnAir, Record
+from core.rehearsal.record import Correction, Heard, OnAir, Record
 from core.rehearsal.reports import Report
-from core.rehearsal.score import Score, score_of
+from core.rehearsal.score import ItemRun, Score, score_of
 from core.rehearsal.timeline import Truth
 from core.rehearsal.watching import EVERY
 from tests.core.board.boards import at_ms
@@ -172,30 +172,54 @@ def test_the_score_of_a_small_day_is_right_when_counted_by_hand() -> None:
         Heard(Report("b", 50_000, "Go later still.", ("go",)), 50_000, (Revise("go", 470_000),)),
         Heard(Report("c", 60_000, "It burned.", ("burned",)), 60_000, (Choose("burned"),)),
         Heard(Report("d", 70_000, "Stand by.", ()), 70_000),
-        Heard(Report("e", 480_000, "Go.", ("go",)), 480_000, (Happened("go", 470_000),)),
+        Heard(Report("e", 480_000, "Go.", ("go",)), 480_000, (Happened("go", 470_000),), 481_500),
+        Heard(Report("f", 500_000, "Shut.", ("",)), 500_000, (Shut("voice", True, 0),)),
+        Heard(Report("g", 560_000, "Open.", ("",)), 560_000, (Shut("voice", False, 0),)),
+        Heard(Report("h", 570_000, "None.", ("",)), 570_000, (Choose("no-burn"), Drop("hall"))),
     ]
     record.entries = (
         Entry(1, 35_000, "", first),
         Entry(2, 58_000, "", Revise("go", 530_000)),
         Entry(3, 90_000, "", Begin("hall", 90_000)),
         Entry(4, 485_000, "", Happened("go", 470_000)),
+        Entry(5, 400_000, "", MarkSaid("Go is at three.", (("go", 450_000),))),
+        Entry(6, 563_000, "", Shut("voice", False, 0)),
+        Entry(7, 590_000, "", Drop("hall")),
+        Entry(8, 600_000, "", Choose("burned")),
+        Entry(9, 640_000, "", Choose("no-burn")),
     )
     record.airings = [OnAir("hall", 390_000, True, True, {"go": 410_000})]
-    record.on_air_ms, record.wrong_ms = 600_000, 25_000
-    record.owed, record.still_owed = {"go": 2}, ("go",)
+    record.on_air_ms = 600_000
+    for from_ms, for_ms in ((35_000, 15_000), (50_000, 8_000), (58_000, 2_000), (700_000, 5_000)):
+        record.was_wrong(from_ms, for_ms)
+    record.corrections = [
+        Correction("go", 390_000, 400_000),  # told while it was owed
+        Correction("loss", 395_000, 405_000),  # true again, and nobody said so
+        Correction("go", 450_000),
+    ]
+    record.still_owed = ("go",)
     score = score_of(record, small())
     told = [(each.after_ms, each.off_ms, each.right) for each in score.reports]
     assert told == [
         (25_000, 0, True),
         (8_000, 60_000, False),
-        (None, 0, False),
+        (540_000, 0, False),  # the other outcome is right for the next word on it only
         (None, 0, None),
         (5_000, 0, True),
+        (None, 0, False),
+        (3_000, 0, True),
+        (30_000, 0, False),
     ]
+    assert [each.seen_ms for each in score.reports[3:6]] == [None, 1_500, None]
+    assert [each.mended_ms for each in score.reports] == [*[None] * 7, 70_000]
+    assert [each.overtaken for each in score.reports] == [*[False] * 2, True, *[False] * 5]
+    assert score.wrong == ((35_000, 60_000), (700_000, 705_000))
+    assert score.wrong_ms == 30_000
     (lost,) = score.lost
+    assert score.runs == (ItemRun("hall", 390_000, 630_000),)
     assert (lost.item, lost.by_ms, lost.unavoidable) == ("hall", 100_000, False)
     assert lost.proof == "it could have been ended when word came"
-    assert (score.corrections_owed, score.corrections_said, score.still_owed) == (2, 0, ("go",))
+    assert (score.corrections_owed, score.corrections_said, score.still_owed) == (3, 1, ("go",))
     assert [(each.item, each.ran) for each in score.owed_items] == [
         ("break-3", False),
         ("break-4", False),
