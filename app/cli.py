@@ -24,6 +24,8 @@ COMMANDS = {
     "fits": "clear time, what fits and until when, a placement",
     "say": "what the presenter may say, and how long it holds",
     "rehearse": "run a rehearsal without a screen",
+    "print": "the plan on paper, as PDF",
+    "record": "what was planned, expected, said and happened in a session",
 }
 """Each command and what it is for. Its module has its name."""
 

@@ -8,13 +8,16 @@ from app.record.day_strip import strip_pictures
 from app.record.inks import DARK, LIGHT, NAMES, PAGE, PAPER
 from app.record.slips import slip_pictures
 from app.record.svg import Ink
+from core.session.record.glance import glance
 from core.session.record.model import DayRecord
 from core.session.record.tables import Part, parts
 from core.session.record.words import EDITORIAL, REHEARSAL, about_lines, heading
 
 WIDTH = 1000.0
-ROWS = 42
+ROWS = 46
 """So many lines of the first picture go on one sheet of paper."""
+FIRST_ROWS = 34
+"""So many on the first, under what stands at its top."""
 
 GENERATOR = '<meta name="generator" content="Limbwatch'
 """What a page of ours says of itself near its top."""
@@ -22,8 +25,6 @@ GENERATOR = '<meta name="generator" content="Limbwatch'
 _POLICY = "default-src 'none'; style-src 'unsafe-inline'"
 
 _STYLE = """
-@media print {{ :root {{ {paper} }} @page {{ size: A4; margin: 12mm; }}
-  .wide {{ overflow: visible; }} }}
 * {{ box-sizing: border-box; }}
 body {{ margin: 0 auto; padding: 24px 20px 48px; max-width: 1080px; background: var(--ground);
   color: var(--text); font: 15px/1.45 "IBM Plex Sans", system-ui, sans-serif;
@@ -32,6 +33,7 @@ h1 {{ font-size: 26px; font-weight: 600; margin: 0 0 6px; }}
 h2 {{ font-size: 19px; font-weight: 600; margin: 36px 0 8px; break-after: avoid; }}
 p {{ margin: 2px 0; color: var(--quiet); }}
 p.editorial {{ color: var(--text); margin-top: 8px; }}
+ul {{ margin: 14px 0 0; padding-left: 20px; }}
 .rehearsal {{ border: 2px solid var(--text); padding: 8px 14px; margin: 0 0 18px; font-weight: 600;
   letter-spacing: .08em; display: inline-block; }}
 svg {{ display: block; width: 100%; height: auto; margin: 10px 0 18px; break-inside: avoid; }}
@@ -45,6 +47,17 @@ td {{ border-bottom: 1px solid var(--rule); }}
 tr {{ break-inside: avoid; }}
 td.mark {{ font-size: 11px; letter-spacing: .06em; color: var(--quiet); padding-top: 6px; }}
 footer {{ margin-top: 40px; border-top: 1px solid var(--rule); padding-top: 10px; }}
+@page {{ size: A4; margin: 12mm; }}
+@media print {{
+  :root {{ {paper} }}
+  body {{ padding: 0; font-size: 11px; }}
+  h1 {{ font-size: 19px; }}
+  h2 {{ font-size: 15px; margin-top: 20px; }}
+  table {{ font-size: 9.5px; }}
+  th, td {{ padding: 2px 7px 2px 0; }}
+  td.mark {{ font-size: 7px; padding-top: 4px; }}
+  .wide {{ overflow: visible; }}
+}}
 """
 
 
@@ -87,7 +100,9 @@ def _body(record: DayRecord) -> Iterator[str]:
     for text in about_lines(record):
         kind = ' class="editorial"' if text == EDITORIAL else ""
         yield f"<p{kind}>{escape(text)}</p>"
-    slips = slip_pictures(record, PAGE, WIDTH, ROWS)
+    lines = "".join(f"<li>{escape(text)}</li>" for text in glance(record))
+    yield f"<ul>{lines}</ul>"
+    slips = slip_pictures(record, PAGE, WIDTH, ROWS, FIRST_ROWS)
     if slips:
         yield "<h2>Planned against happened</h2>"
         yield from slips

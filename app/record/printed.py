@@ -18,13 +18,14 @@ from app.printing.paper import Paper, pdf
 from app.printing.running import Running
 from app.record.day_strip import strip_pictures
 from app.record.inks import PAPER
-from app.record.page import ROWS
+from app.record.page import FIRST_ROWS, ROWS
 from app.record.slips import slip_pictures
+from core.session.record.glance import glance
 from core.session.record.model import DayRecord
 from core.session.record.tables import Part, parts
 from core.session.record.words import REHEARSAL, about_lines, heading
 
-_WIDTH = 760.0
+_WIDTH = 860.0
 """The pictures are drawn for so many units across the page: their words are then well to read."""
 _WIDE = frozenset({"Event", "Read as", "What it said", "Note", "Item", "Check-off"})
 """Columns that take the room that is left."""
@@ -42,7 +43,8 @@ def record_pdf(record: DayRecord) -> bytes:
 
 def _blocks(record: DayRecord) -> Iterator[Block]:
     yield Paragraph("\n".join(about_lines(record)), small=True)
-    slips = slip_pictures(record, PAPER, _WIDTH, ROWS)
+    yield Paragraph("\n".join(glance(record)))
+    slips = slip_pictures(record, PAPER, _WIDTH, ROWS, FIRST_ROWS)
     for place, svg in enumerate(slips):
         yield NewPage() if place else Heading("Planned against happened")
         yield Picture(svg)

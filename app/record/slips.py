@@ -7,6 +7,7 @@ the plan a second is wide, far from it an hour is narrow, by the inverse hyperbo
 import math
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from app.record.svg import Ink, dot, fitted, line, path, picture, width_of, words
 from core.session.record.model import DayRecord, EventRow, Stood
@@ -107,14 +108,16 @@ def _slip(row: EventRow) -> Slip | None:
     )
 
 
-def slip_pictures(record: DayRecord, ink: Ink, width: float, most_rows: int = 0) -> list[str]:
-    """The picture; where `most_rows` is given, in as many as that needs, all on one scale."""
+def slip_pictures(
+    record: DayRecord, ink: Ink, width: float, rows: int, first_rows: int
+) -> list[str]:
+    """The picture, in as many as it needs at so many lines each, all on one scale."""
     found = slips(record)
     if not found:
         return []
     lines = _with_days(found, record.style.zone)
-    each = most_rows or len(lines)
-    groups = [lines[at : at + each] for at in range(0, len(lines), each)]
+    begins = [0, *range(first_rows, len(lines), rows)]
+    groups = [lines[low:high] for low, high in pairwise([*begins, len(lines)])]
     scale = _scale(found, width)
     return [_Drawing(record, ink, width, scale, group).svg() for group in groups]
 
@@ -136,7 +139,7 @@ def _with_days(found: Iterable[Slip], zone: str) -> list[Slip | str]:
 def _scale(found: Sequence[Slip], width: float) -> Scale:
     every = [by_ms for slip in found for by_ms in (slip.by_ms, *slip.steps_ms)]
     return Scale(
-        width * 0.42,
+        width * 0.43,
         width - 162,
         min(-_LEAST_MS, *(round(by_ms * 1.15) for by_ms in every)),
         max(_LEAST_MS, *(round(by_ms * 1.15) for by_ms in every)),
@@ -181,7 +184,7 @@ class _Drawing:
         if self._record.rehearsal:
             yield words(
                 self._width - _SIDE,
-                y + 4.5 + (_AXIS if self._width < 900 else 0),
+                y + 4.5 + _AXIS,
                 REHEARSAL,
                 ink.text,
                 13,

@@ -36,8 +36,19 @@ class Shelf:
             path = self._folder / (self._folder / _LAST).read_text(encoding="utf-8").strip()
             if path.suffix == SUFFIX and path.is_file() and path.parent == self._folder:
                 return path
+        return next(iter(self.all()), None)
+
+    def all(self) -> tuple[Path, ...]:
+        """Every session, the one begun last first; not those that were set aside as damaged."""
         whole = (path for path in self._folder.glob(f"*{SUFFIX}") if ".damaged-" not in path.name)
-        return max(whole, default=None)
+        return tuple(sorted(whole, reverse=True))
+
+    def named(self, name: str) -> tuple[Path, ...]:
+        """The sessions a name may mean: the one of just that name, else all that it is part of."""
+        exact = self._folder / f"{name.removesuffix(SUFFIX)}{SUFFIX}"
+        if exact.parent == self._folder and exact.is_file():
+            return (exact,)
+        return tuple(path for path in self.all() if name in path.stem)
 
     def mark(self, path: Path) -> None:
         """Write down that this one is open. Without room or right the next start will guess."""

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from core.session.record.columns import paragraph, table
+from core.session.record.glance import glance
 from core.session.record.model import DayRecord
 from core.session.record.tables import FIRM, parts
 from core.session.record.words import REHEARSAL, about_lines, heading
@@ -20,6 +21,9 @@ def record_text(record: DayRecord) -> str:
 def _lines(record: DayRecord, width: int) -> Iterator[str]:
     for line in (heading(record), *about_lines(record)):
         yield from paragraph(line, width)
+    yield ""
+    for line in glance(record):
+        yield from paragraph(line, width, "  ")
     for part in parts(record):
         yield ""
         yield part.title.upper()
