@@ -75,12 +75,28 @@ class Heading:
     meaning: str
 
 
+class Meaning(StrEnum):
+    """What a column of a table holds; the value is how a screen names it."""
+
+    NAME = "event"
+    CLOCK = "clock time"
+    DATE = "date"
+    ELAPSED = "elapsed time"
+    LENGTH = "how long"
+    END = "end"
+    GIVE = "give"
+    LIVE = "live moment"
+    LANE = "lane"
+    NOTE = "note"
+    SKIP = "left out"
+
+
 @dataclass(frozen=True, slots=True)
 class Column:
-    """One column of a table: what stands over it, and what it was taken for ('' for a note)."""
+    """One column of a table: what stands over it, and what it was taken for."""
 
     heading: str
-    meaning: str
+    meaning: Meaning
 
 
 @dataclass(frozen=True, slots=True)
