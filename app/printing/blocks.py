@@ -14,11 +14,12 @@ class Heading:
 
 @dataclass(frozen=True, slots=True)
 class Paragraph:
-    """Running text; line breaks in it are kept."""
+    """Running text; line breaks in it are kept. `leads`: it stays with what follows it."""
 
     text: str
     small: bool = False
     strong: bool = False
+    leads: bool = False
 
 
 @dataclass(frozen=True, slots=True)

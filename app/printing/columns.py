@@ -14,12 +14,20 @@ SIGN_TW = 7 * PT
 SIGN_ROOM_TW = SIGN_TW + 4 * PT
 """What it takes from the text beside it."""
 
+_COMFORT_TW = 120 * PT
+"""Narrower than that, long text becomes a pile of words."""
+
 
 @dataclass(frozen=True, slots=True)
 class Need:
-    """How wide a column would like to be, and how wide its widest word is."""
+    """How wide a column would like to be, and how wide its widest word is.
+
+    `kept_tw` is what it gets at least as long as all have room: all of it, where its lines are not
+    to be broken.
+    """
 
     natural_tw: float
+    kept_tw: float
     least_tw: float
 
 
@@ -29,6 +37,13 @@ def widths_tw(table: Table, room_tw: float) -> tuple[float, ...]:
     needs = [_need(table, place) for place in range(count)]
     inner_tw = room_tw - BETWEEN_TW * (count - 1)
     return tuple(_shared(table.columns, needs, inner_tw))
+
+
+def comfortable_tw(table: Table) -> float:
+    """So wide that nothing is broken that should be kept, and words are not piled up."""
+    needs = [_need(table, place) for place in range(len(table.columns))]
+    inner_tw = sum(max(n.kept_tw, min(n.natural_tw, _COMFORT_TW)) for n in needs)
+    return inner_tw + BETWEEN_TW * (len(needs) - 1)
 
 
 def text_faces(cell: Cell) -> tuple[Face, Face]:
@@ -48,7 +63,7 @@ def _need(table: Table, place: int) -> Need:
             naturals.append(natural_tw(face, text) + beside_tw)
             leasts.append(least_tw(face, text) + beside_tw)
     natural = max(naturals)
-    return Need(natural, natural if column.keep else max(leasts))
+    return Need(natural, natural if column.keep else max(leasts), max(leasts))
 
 
 def _shared(columns: Sequence[Column], needs: Sequence[Need], room_tw: float) -> list[float]:
@@ -60,11 +75,17 @@ def _shared(columns: Sequence[Column], needs: Sequence[Need], room_tw: float) ->
             need.natural_tw + (share_tw if column.wide else 0.0)
             for column, need in zip(columns, needs, strict=True)
         ]
-    left_tw = room_tw - sum(need.least_tw for need in needs)
-    if left_tw < 0:
-        return _squeezed(needs, room_tw)
-    wanting_tw = sum(need.natural_tw - need.least_tw for need in needs)
-    return [n.least_tw + left_tw * (n.natural_tw - n.least_tw) / wanting_tw for n in needs]
+    for leasts in ([n.kept_tw for n in needs], [n.least_tw for n in needs]):
+        if sum(leasts) <= room_tw:
+            return _grown(needs, leasts, room_tw)
+    return _squeezed(needs, room_tw)
+
+
+def _grown(needs: Sequence[Need], leasts: Sequence[float], room_tw: float) -> list[float]:
+    """What is left over goes to the columns by what they still want."""
+    wants = [need.natural_tw - least_tw for need, least_tw in zip(needs, leasts, strict=True)]
+    share = (room_tw - sum(leasts)) / (sum(wants) or 1.0)
+    return [least_tw + share * want for least_tw, want in zip(leasts, wants, strict=True)]
 
 
 def _squeezed(needs: Sequence[Need], room_tw: float) -> list[float]:

@@ -25,9 +25,13 @@ def flowed(blocks: Iterable[Block], body: Body) -> list[Page]:
     """The pages; at least one."""
     flow = Flow(body)
     laid = [_lay(block, flow.body) for block in blocks]
-    for place, one in enumerate(laid):
-        after = laid[place + 1] if place + 1 < len(laid) else None
-        one.put(flow, 0.0 if after is None else after.least_tw)
+    after_tw = [0.0]
+    for one in reversed(laid):
+        with_next_tw = after_tw[-1] if isinstance(one, Lines) and one.stays else 0.0
+        after_tw.append(one.least_tw + with_next_tw)
+    after_tw.reverse()
+    for one, following_tw in zip(laid, after_tw[1:], strict=True):
+        one.put(flow, following_tw)
     return flow.pages
 
 
@@ -49,10 +53,10 @@ def _lay(block: Block, room: Box) -> Setting:
     match block:
         case Heading(text):
             lines = wrapped(Face.HEADING, text, room.width_tw)
-            return Lines(lines, Face.HEADING, _ABOVE_HEADING_TW, _BELOW_HEADING_TW)
-        case Paragraph(text, small, strong):
+            return Lines(lines, Face.HEADING, _ABOVE_HEADING_TW, _BELOW_HEADING_TW, stays=True)
+        case Paragraph(text, small, strong, leads):
             face = Face.SMALL if small else Face.STRONG_TEXT if strong else Face.TEXT
-            return Lines(wrapped(face, text, room.width_tw), face, 0.0, BELOW_TW)
+            return Lines(wrapped(face, text, room.width_tw), face, 0.0, BELOW_TW, stays=leads)
         case Table():
             return Rows(block, room)
         case Picture():

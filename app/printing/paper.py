@@ -1,19 +1,20 @@
 """The paper: its sizes, what stands at the head and foot of each page, and the finished PDF."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 from enum import Enum
 
 from PySide6.QtCore import QBuffer, QIODevice, QMarginsF, QSizeF
 from PySide6.QtGui import QPageLayout, QPageSize, QPainter, QPdfWriter
 
 from app import __version__
-from app.printing.blocks import Block
+from app.printing.blocks import Block, Table
+from app.printing.columns import comfortable_tw
 from app.printing.faces import PT
 from app.printing.flow import flowed
 from app.printing.painting import paint
 from app.printing.pieces import Page
-from app.printing.running import Running, frames
+from app.printing.running import SIDE_TW, Running, frames
 
 _TWIPS_AN_INCH = 72 * PT
 
@@ -42,6 +43,11 @@ class Paper:
         """How high it is as it lies."""
         return self.size.value[0 if self.landscape else 1] * PT
 
+    @property
+    def room_tw(self) -> float:
+        """How wide what is printed may be."""
+        return self.width_tw - 2 * SIDE_TW
+
 
 @dataclass(frozen=True, slots=True)
 class Printed:
@@ -49,6 +55,14 @@ class Printed:
 
     data: bytes
     pages: int
+
+
+def fitting(blocks: Iterable[Block], size: Size) -> Paper:
+    """Paper of that size: upright, unless a table would be squeezed on it."""
+    upright = Paper(size)
+    tables = (block for block in blocks if isinstance(block, Table))
+    squeezed = any(comfortable_tw(table) > upright.room_tw for table in tables)
+    return replace(upright, landscape=squeezed)
 
 
 def pages(running: Running, blocks: Sequence[Block], paper: Paper) -> list[Page]:

@@ -8,7 +8,9 @@ from app.printing.faces import PT, Face, metrics, width_tw
 from app.printing.pieces import Box, Frame, Piece, Rule, Words
 from app.printing.wrapping import wrapped
 
-_SIDE_TW, _EDGE_TW = 42 * PT, 34 * PT
+SIDE_TW = 42 * PT
+"""Left and right of all that is printed."""
+_EDGE_TW = 34 * PT
 _UNDER_TW = 5 * PT
 _BADGE_PAD_TW = 5 * PT
 _BETWEEN_TW = 12 * PT
@@ -35,7 +37,7 @@ class Frames:
 
     def __init__(self, running: Running, width_tw: float, height_tw: float) -> None:
         self._running = running
-        self._left_tw, self._right_tw = _SIDE_TW, width_tw - _SIDE_TW
+        self._left_tw, self._right_tw = SIDE_TW, width_tw - SIDE_TW
         self._bottom_tw = height_tw - _EDGE_TW
         self._foot_top_tw = self._bottom_tw - self._foot_high_tw()
 

@@ -14,20 +14,24 @@ BELOW_TW = 6 * PT
 _TOGETHER = 2
 """So many lines of a paragraph stand together at the foot of a page."""
 
+_SMALL = 0.3
+"""A table that takes no more of a page than that is not parted."""
+
 
 class Lines:
-    """A heading or a paragraph."""
+    """A heading or a paragraph; `stays`: with the beginning of what follows."""
 
-    def __init__(self, lines: Sequence[str], face: Face, above_tw: float, below_tw: float) -> None:
-        self._lines, self._face = lines, face
+    def __init__(
+        self, lines: Sequence[str], face: Face, above_tw: float, below_tw: float, *, stays: bool
+    ) -> None:
+        self._lines, self._face, self.stays = lines, face, stays
         self._above_tw, self._below_tw = above_tw, below_tw
         together = len(lines) if len(lines) <= _TOGETHER + 1 else _TOGETHER
-        self.least_tw = above_tw + together * face.line_tw
+        self.least_tw = above_tw + together * face.line_tw + (below_tw if stays else 0.0)
 
     def put(self, flow: Flow, after_tw: float) -> None:
-        """Set it down; a heading stays with the beginning of what follows."""
-        follows_tw = after_tw + self._below_tw if self._above_tw else 0.0
-        flow.need(self.least_tw + follows_tw)
+        """Set it down."""
+        flow.need(self.least_tw + (after_tw if self.stays else 0.0))
         flow.skip(self._above_tw)
         for place, line in enumerate(self._lines):
             last_two = len(self._lines) - place == _TOGETHER < len(self._lines)
@@ -43,7 +47,9 @@ class Rows:
     def __init__(self, table: Table, room: Box) -> None:
         self._grid = Grid(table, room.left_tw, room.width_tw)
         self._head_tw = self._grid.head.height_tw if self._grid.has_head else 0.0
-        self.least_tw = self._head_tw + (self._with_next_tw(0) if self._grid.rows else 0.0)
+        whole_tw = self._head_tw + sum(row.height_tw for row in self._grid.rows)
+        begins_tw = self._head_tw + (self._with_next_tw(0) if self._grid.rows else 0.0)
+        self.least_tw = whole_tw if whole_tw <= room.height_tw * _SMALL else begins_tw
 
     def put(self, flow: Flow, after_tw: float) -> None:  # noqa: ARG002 - the shape of all
         """Set it down, over as many pages as it needs."""

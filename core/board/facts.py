@@ -38,7 +38,7 @@ def _line(scene: Scene, event_id: str, now_ms: int, fact: Fact, both: SideBySide
     if held:
         return FactLine("", held=held)
     american = scene.plan.usage is Usage.AMERICAN
-    return FactLine(both(fact.text, american=american), _source(fact))
+    return FactLine(both(fact.text, american=american), source_words(fact))
 
 
 def _held(scene: Scene, event_id: str, now_ms: int, fact: Fact) -> str:
@@ -51,7 +51,7 @@ def _held(scene: Scene, event_id: str, now_ms: int, fact: Fact) -> str:
     return f"A fact is held {' and '.join(waits)}" if waits else ""
 
 
-def _source(fact: Fact) -> str:
+def source_words(fact: Fact) -> str:
     """'agency, 12 March 2031': who says so, and from when that is."""
     return ", ".join(part for part in (fact.source, _date_words(fact.date)) if part)
 
