@@ -12,6 +12,7 @@ from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import QApplication
 
 from app.awake import Awake, session_bus
+from app.clock_trust import clock_watch
 from app.crash import Alarm, state_folder
 from app.desk.clock_keys import ClockKeys
 from app.desk.running import Running
@@ -99,12 +100,14 @@ def run_board(
     made.ticker.ticked.connect(fetcher.look)
     fetcher.fetched.connect(made.ticker.again)
     awake = Awake(session_bus())
+    trust = clock_watch(desk, clock, made.ticker)
 
     def settled() -> None:
         awake.hold()
         memory.keep()
         calm()
         units.begin()
+        trust.start()
 
     # Not before the strip is painted, too.
     made.window.strip_added.connect(lambda: QTimer.singleShot(0, made.window, settled))
@@ -120,6 +123,7 @@ def run_board(
     watcher.stop()
     fetcher.stop()
     keeping.stop()
+    trust.stop()
     awake.release()
     alarm.remove()
     made.window.deleteLater()

@@ -116,12 +116,17 @@ class HeaderLine(QWidget):
         return runs
 
     def _state(self, header: Header, room_px: float) -> list[Run]:
-        """The status, smaller where it is too long and only then cut, and whether all is kept."""
+        """The status, smaller where it is too long and only then cut.
+
+        After it stand whether all is kept, and what is to be known of the machine's clock.
+        """
         theme = self._theme
-        saved = Run(self._saved, theme.font(Text.NOTE), theme.ink.quiet)
-        after_px = theme.px(16) if self._saved else 0
-        room_px -= saved.width_px + after_px
+        font, apart_px = theme.font(Text.NOTE), theme.px(16)
+        told = [text for text in (header.trust, self._saved) if text]
+        more = [Run(text, font, theme.ink.quiet, apart_px) for text in told]
+        after_px = apart_px if more else 0
+        room_px -= ink.width_px(more) + after_px
         text, colour = header.status.text, theme.ink.tone(header.status.tone)
         statuses = [Run(text, theme.font(style), colour, after_px) for style in _STATUS_STYLES]
         status = next((run for run in statuses if run.width_px <= room_px), statuses[-1])
-        return [ink.fitted(status, room_px), saved]
+        return [ink.fitted(status, room_px), *more]

@@ -2,7 +2,9 @@
 
 from core.board.model import Header, Said
 from core.board.scene import Scene
+from core.board.trust import trust_line
 from core.times.spoken import spoken_zone
+from core.times.trust import NOT_TOLD, ClockTrust
 from core.times.writing import (
     Hours,
     Style,
@@ -13,8 +15,13 @@ from core.times.writing import (
 )
 
 
-def header(scene: Scene, now_ms: int, status: Said | None = None) -> Header:
-    """The top line at that moment; `status` says where the programme stands, where there is one."""
+def header(
+    scene: Scene, now_ms: int, status: Said | None = None, clock: ClockTrust = NOT_TOLD
+) -> Header:
+    """The top line at that moment; `status` says where the programme stands, where there is one.
+
+    `clock` is what the machine says of its clock.
+    """
     plan, style = scene.plan, scene.style
     zero_ms = elapsed_zero_ms(scene)
     elapsed = "" if zero_ms is None else elapsed_text(now_ms - floor_second_ms(zero_ms))
@@ -28,6 +35,7 @@ def header(scene: Scene, now_ms: int, status: Said | None = None) -> Header:
         elapsed=elapsed,
         elapsed_word="elapsed" if elapsed else "",
         status=Said("") if status is None else status,
+        trust=trust_line(clock),
     )
 
 

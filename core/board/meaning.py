@@ -1,6 +1,7 @@
 """An entry in words, for the list of the day's entries and for the record."""
 
 from core.board.airing import airing_words
+from core.board.trust import trust_words
 from core.board.words import Names, capital
 from core.entries.airing import Airing
 from core.entries.hearing import heard_words
@@ -10,6 +11,7 @@ from core.entries.model import (
     BringBack,
     Choose,
     ClockStep,
+    ClockTold,
     Free,
     Give,
     Happened,
@@ -89,6 +91,8 @@ def meaning(action: Action, names: Names, style: Style) -> str:  # noqa: C901, P
             return "The plan as changed on disk is taken over"
         case ClockStep(by_ms, slept):
             return step_words(by_ms, slept=slept)
+        case ClockTold(clock):
+            return trust_words(clock)
         case TakeBack(number):
             return f"Entry {number} taken back"
         case BringBack(number):

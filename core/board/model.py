@@ -88,6 +88,8 @@ class Header:
     elapsed: str
     elapsed_word: str
     status: Said
+    trust: str = ""
+    """What is to be known of the machine's clock: 'clock not synchronised'; empty if nothing."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -41,6 +41,7 @@ from core.schedule.schedule import Schedule
 from core.signal.model import LaneSignal, Total
 from core.signal.tables import Tables
 from core.signal.worlds import Outcomes
+from core.times.trust import NOT_TOLD, ClockTrust
 from core.times.writing import Style, floor_second_ms
 
 
@@ -56,6 +57,8 @@ class Around:
     entries: tuple[Entry, ...] = ()
     desk: str = ""
     """The initials of whoever is signed in."""
+    clock: ClockTrust = NOT_TOLD
+    """What the machine says of its clock."""
     facts_of: str = ""
     """The event of which the presenter is to see a fact, as soon and as long as it may be told."""
     fact: int = 0
@@ -149,7 +152,7 @@ class Board:
         telling = self.telling(scene, around.entries)
         view = View(
             now_ms=now_ms,
-            header=header(scene, now_ms, None if air is None else air.panel.status),
+            header=header(scene, now_ms, None if air is None else air.panel.status, _clock(around)),
             due=_due_row(scene, arranged, names, now_ms),
             cards=Cards(
                 scene, arranged.ids, now_ms, against, names, told, self._both, bare=telling.grave
@@ -232,6 +235,11 @@ class Board:
             found = self._tables.totals(scene.lanes, minute, minute + TOTALS_MS)
             self._totals = (key, found)
         return self._totals[1]
+
+
+def _clock(around: Around) -> ClockTrust:
+    """What is to be known of the machine's clock: nothing in a rehearsal."""
+    return around.clock if around.rehearsal is None else NOT_TOLD
 
 
 def _with_said(around: Around, style: Style) -> LastChange | None:

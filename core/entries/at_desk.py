@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from core.entries.model import Action, ClockStep, Entry
+from core.entries.model import Action, ClockStep, ClockTold, Entry
 from core.entries.signing import SignIn, SignOut
 
 
@@ -38,7 +38,7 @@ def at_desk(entries: Sequence[Entry]) -> str:
 
 def who_typed(action: Action, there: str) -> str:
     """The initials that an entry gets, while `there` is at the desk: the machine has none."""
-    if isinstance(action, ClockStep):
+    if isinstance(action, ClockStep | ClockTold):
         return ""
     return action.who if isinstance(action, SignIn | SignOut) else there
 

@@ -11,6 +11,7 @@ from enum import StrEnum
 from core.entries.airing import Airing
 from core.entries.signing import Signing
 from core.plan.model import Change, Event, Plan
+from core.times.trust import ClockTrust
 
 
 class Way(StrEnum):
@@ -183,6 +184,13 @@ class ClockStep:
 
 
 @dataclass(frozen=True, slots=True)
+class ClockTold:
+    """What the machine says of its own clock, where that is another thing than before."""
+
+    clock: ClockTrust
+
+
+@dataclass(frozen=True, slots=True)
 class TakeBack:
     """The entry of that number is as if never typed."""
 
@@ -216,6 +224,7 @@ Action = (
     | Replan
     | TakePlan
     | ClockStep
+    | ClockTold
     | TakeBack
     | BringBack
 )

@@ -51,6 +51,7 @@ WORDS: Mapping[type[Action], str] = {
     entries.Replan: "replan",
     entries.TakePlan: "take-plan",
     entries.ClockStep: "clock-step",
+    entries.ClockTold: "clock-told",
     entries.TakeBack: "take-back",
     entries.BringBack: "bring-back",
 }

@@ -1,6 +1,6 @@
 """The desk: takes what is typed, keeps it, and gives the view. The windows' only door."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from core.board.facts import SideBySide, as_written
 from core.board.handing.model import HandPage
@@ -19,7 +19,6 @@ from core.entries.model import (
     Action,
     Add,
     BringBack,
-    ClockStep,
     Entry,
     Happened,
     TakeBack,
@@ -34,7 +33,8 @@ from core.schedule.schedule import Schedule
 from core.session.context import DeskContext
 from core.session.ground import SkiesFor, no_skies
 from core.session.last_taken import LastTaken
-from core.session.model import READS_ONLY, Answer, Taken
+from core.session.machine import Machine
+from core.session.model import READS_ONLY, Answer, FirstEnter, Taken
 from core.session.nameable import Nameable
 from core.session.offering import Offer, offer
 from core.session.previews import Considered, asked_for, preview_of
@@ -49,21 +49,8 @@ from core.signal.computing import Spell
 from core.signal.hurried import Question
 from core.signal.model import LaneSignal, Shifted, Total
 from core.times.clocks import RealClock, SimClock
+from core.times.trust import ClockTrust
 from core.times.writing import Hours, floor_second_ms
-
-
-@dataclass(frozen=True, slots=True)
-class _Asked:
-    """The first Enter of a line that asks for a second."""
-
-    text: str
-    selected: str
-    pick: int
-    at_ms: int
-
-    def is_of(self, text: str, selected: str, pick: int) -> bool:
-        """Whether the second Enter is on the same line."""
-        return (self.text, self.selected, self.pick) == (text, selected, pick)
 
 
 class Desk:
@@ -85,10 +72,11 @@ class Desk:
         self.clock = clock
         kept: Store = MemoryStore() if store is None else store
         self._session = Session(plan, clock.now_ms(), kept, hours, skies_for, both)
-        self._asked: _Asked | None = None
+        self._asked: FirstEnter | None = None
         self._last = LastTaken(self._session)
         self._undoing = Undoing(self._session, self._last, self._numbered)
         self._quietly = Quietly()
+        self._machine = Machine(self._session, self._quietly, self._numbered)
         self._offer = Offer()
         self._nameable: Nameable | None = None
         self._facts_of, self._fact = "", 0
@@ -106,6 +94,7 @@ class Desk:
             saved=state_of(self._session.store.trouble),
             unsaved=self._session.store.unsaved,
             desk=self._session.desk,
+            clock=self._machine.trust,
             entries=self._session.standing,
             facts_of=self._facts_of,
             fact=self._fact,
@@ -257,7 +246,7 @@ class Desk:
             considered = self.consider(text, selected, at_ms, pick, on_air=False)
             question = asked_for(considered)
             if question and first is None:
-                self._asked = _Asked(text, selected, pick, at_ms)
+                self._asked = FirstEnter(text, selected, pick, at_ms)
                 return Taken(Answer.ASKS, question)
             return self.take(considered, now_ms)
         except (EntryProblem, EntryRefused) as problem:
@@ -375,11 +364,11 @@ class Desk:
 
     def clock_stepped(self, by_ms: int, slept: bool, now_ms: int) -> None:  # noqa: FBT001
         """The machine's clock jumped, or the machine slept: into the record, and one line."""
-        if not self._session.store.reads_only:
-            entry = self._numbered("", ClockStep(by_ms, slept), now_ms)
-            self._session.schedule.take(entry, now_ms)
-            self._session.keep(entry)
-        self._quietly.clock_stepped(by_ms, now_ms, slept=slept)
+        self._machine.stepped(by_ms, now_ms, slept=slept)
+
+    def clock_told(self, trust: ClockTrust, now_ms: int) -> None:
+        """The machine said how far its clock is to be trusted: kept where that has changed."""
+        self._machine.told(trust, now_ms)
 
     def plan_on_disk(self, plan: Plan | PlanProblems, now_ms: int) -> None:
         """The plan's file has changed: it is offered, never taken silently."""

@@ -36,3 +36,17 @@ class Taken:
 READS_ONLY = Taken(
     Answer.REFUSED, "This window only reads", "Another has the session: enter it there"
 )
+
+
+@dataclass(frozen=True, slots=True)
+class FirstEnter:
+    """The first Enter of a line that asks for a second."""
+
+    text: str
+    selected: str
+    pick: int
+    at_ms: int
+
+    def is_of(self, text: str, selected: str, pick: int) -> bool:
+        """Whether the second Enter is on the same line."""
+        return (self.text, self.selected, self.pick) == (text, selected, pick)

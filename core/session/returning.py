@@ -1,5 +1,6 @@
 """A session that is opened again: when it was last alive, where its clock goes on, what is said."""
 
+from core.entries.model import ClockStep, ClockTold
 from core.session.keeping import Beat, Kept
 from core.times.clocks import SimClock
 from core.times.writing import MINUTE_MS, Style, clock_text, short_duration_words
@@ -33,11 +34,11 @@ def back_words(kept: Kept, machine_ms: int, style: Style) -> str:
     """The line for the window: 'Back after 3 min: 14 entries, the last at 4:41:03 p.m.'."""
     alive_ms = last_alive_ms(kept)
     after = "" if alive_ms is None else f" after {_away(machine_ms - alive_ms)}"
-    if not kept.entries:
+    entries = [e for e in kept.entries if not isinstance(e.action, ClockStep | ClockTold)]
+    if not entries:
         return f"Back{after}: nothing was entered"
-    count = len(kept.entries)
-    entries = "1 entry, " if count == 1 else f"{count} entries, the last "
-    return f"Back{after}: {entries}at {clock_text(kept.entries[-1].at_ms, style)}"
+    count = "1 entry, " if len(entries) == 1 else f"{len(entries)} entries, the last "
+    return f"Back{after}: {count}at {clock_text(entries[-1].at_ms, style)}"
 
 
 def _away(length_ms: int) -> str:

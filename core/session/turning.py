@@ -6,7 +6,7 @@ from core.board.meaning import meaning
 from core.board.model import EntryRow
 from core.board.words import Names
 from core.entries.airing import Airing
-from core.entries.model import BringBack, ClockStep, Entry, Note, TakeBack, standing
+from core.entries.model import BringBack, ClockStep, ClockTold, Entry, Note, TakeBack, standing
 from core.entries.signing import Signing
 from core.times.writing import Style, clock_text
 
@@ -43,7 +43,7 @@ def is_of_times(entry: Entry, entries: Sequence[Entry]) -> bool:
     if isinstance(action, TakeBack | BringBack):
         number = action.number
         action = next((each.action for each in entries if each.number == number), action)
-    return not isinstance(action, Note | ClockStep | Airing | Signing)
+    return not isinstance(action, Note | ClockStep | ClockTold | Airing | Signing)
 
 
 def rows(entries: Sequence[Entry], names: Names, style: Style) -> tuple[EntryRow, ...]:
@@ -75,4 +75,4 @@ def _meaning(entry: Entry, names: Names, style: Style) -> str:
 
 def _can_turn(entry: Entry) -> bool:
     """Whether the entry may be taken back: what the machine's clock did, or who signed, may not."""
-    return not isinstance(entry.action, ClockStep | Signing | TakeBack | BringBack)
+    return not isinstance(entry.action, ClockStep | ClockTold | Signing | TakeBack | BringBack)

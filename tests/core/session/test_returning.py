@@ -4,8 +4,10 @@ from dataclasses import replace
 
 import pytest
 
+from core.entries.model import ClockTold, Entry
 from core.session.keeping import Beat, Kept
 from core.session.returning import back_words, is_of_today, last_alive_ms, rehearsal_clock
+from core.times.trust import ClockTrust, Trust
 from core.times.writing import Style
 from tests.core.session.days import NOON_MS, notes
 
@@ -68,3 +70,11 @@ def test_a_clock_that_was_set_back_stays_so() -> None:
 
 def test_nobody_can_tell_where_a_rehearsal_without_any_sign_was() -> None:
     assert rehearsal_clock(Kept(None, ())) is None
+
+
+def test_what_the_machine_entered_of_its_clock_is_not_counted() -> None:
+    machine = Entry(4, NOON_MS + 5_000, "", ClockTold(ClockTrust(Trust.ALONE)))
+    more = replace(KEPT, entries=(*KEPT.entries, machine))
+    assert back_words(more, MACHINE_MS, STYLE) == back_words(KEPT, MACHINE_MS, STYLE)
+    alone = replace(KEPT, entries=(machine,))
+    assert back_words(alone, MACHINE_MS, STYLE).endswith("nothing was entered")
