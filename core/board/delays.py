@@ -1,6 +1,6 @@
 """How late things come: a lane to the studio, we to the viewers, and the clock in a picture."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from core.board.reports import Reports
 from core.board.scene import Scene
@@ -10,13 +10,16 @@ from core.plan.model import Lane, Plan
 from core.times.writing import Style, apart_ms, dated_clock_text, short_duration_words
 
 
-def delay_lines(scene: Scene, told: Reports, now_ms: int) -> tuple[str, ...]:
-    """How late everything comes, in one line, then one for each clock seen in a picture."""
+def delay_lines(scene: Scene, told: Reports, late: Iterable[str], now_ms: int) -> tuple[str, ...]:
+    """How late everything comes, in one line, then one for each clock seen in a picture.
+
+    `late` are the lines that offer to take off how late 'now' is typed.
+    """
     plan, clocks = scene.plan, told.clocks
     both = (lanes_line(plan.lanes, told.delays_ms), viewers_line(plan))
-    late = "; ".join(line for line in both if line)
+    come = "; ".join(line for line in both if line)
     seen = (_clock(lane, clocks.get(lane.id), scene.style, now_ms) for lane in plan.lanes)
-    return tuple(line for line in (capital(late), *seen) if line)
+    return tuple(line for line in (capital(come), *seen, *late) if line)
 
 
 def lanes_line(lanes: Sequence[Lane], found_ms: Mapping[str, int]) -> str:

@@ -1,6 +1,6 @@
 """The view: joins plan, schedule and signal into what every screen shows at one moment."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
@@ -12,6 +12,7 @@ from core.board.facts import SideBySide, as_written, facts
 from core.board.following import Following, has_programme
 from core.board.headers import header
 from core.board.lately import with_said
+from core.board.lateness import lateness, offers
 from core.board.marks import is_so_already
 from core.board.model import (
     CardState,
@@ -38,7 +39,7 @@ from core.board.telling.whileaway import TimesAt
 from core.board.words import Names, broken_event, broken_words, listed
 from core.entries.model import Entry, Shut
 from core.schedule.schedule import Schedule
-from core.signal.model import LaneSignal, Total
+from core.signal.model import Computed, LaneSignal, Total
 from core.signal.tables import Tables
 from core.signal.worlds import Outcomes
 from core.times.trust import NOT_TOLD, ClockTrust
@@ -96,6 +97,7 @@ class Board:
         self._against: tuple[object, Against] | None = None
         self._roll: Roll | None = None
         self._totals: tuple[object, tuple[Total, ...]] | None = None
+        self._late: tuple[Scene, tuple[Entry, ...], Mapping[str, str]] | None = None
         self._following = Following(times_at)
 
     def scene(self, told: Tables, shut: Sequence[Shut] = ()) -> Scene:
@@ -161,7 +163,7 @@ class Board:
             big_index=_big(scene, arranged, now_ms),
             summary=against.words,
             strip=self._strip_of(scene),
-            contact=self._contact(scene, now_ms, told),
+            contact=self._contact(scene, now_ms, told, around.entries),
             last_change=_with_said(around, scene.style),
             rehearsal=around.rehearsal,
             notices=(*around.notices, *_overruled(scene, names)),
@@ -181,6 +183,18 @@ class Board:
     def telling(self, scene: Scene, entries: Sequence[Entry]) -> Telling:
         """What may be said after the entries that stand, kept until they or the scene change."""
         return self._following.telling(scene, entries)
+
+    def late(self, scene: Scene, entries: tuple[Entry, ...]) -> Mapping[str, str]:
+        """By lane the offer to take off how late 'now' is typed on it, kept like those."""
+        kept = self._late
+        if kept is None or kept[0] is not scene or kept[1] is not entries:
+            lanes, told = scene.plan.lanes, self._told(entries)
+            found = lateness(entries, lanes, self._computed)
+            kept = self._late = (scene, entries, offers(found, lanes, told.delays_ms))
+        return kept[2]
+
+    def _computed(self, edge: str) -> Computed | None:
+        return self._tables.computed(edge, self._schedule.expected_ms)
 
     def _air(self, scene: Scene, entries: Sequence[Entry], now_ms: int) -> AirNow | None:
         if not has_programme(scene.plan):
@@ -219,13 +233,16 @@ class Board:
             self._reports = (entries, reports(entries))
         return self._reports[1]
 
-    def _contact(self, scene: Scene, now_ms: int, told: Reports) -> ContactPanel:
+    def _contact(
+        self, scene: Scene, now_ms: int, told: Reports, entries: tuple[Entry, ...]
+    ) -> ContactPanel:
         said = {shut.lane: shut.shut for shut in self._shut if shut.at_ms <= now_ms}
         closed = [lane for lane, is_shut in said.items() if is_shut]
         shifted = self._tables.shifted(self._schedule.expected_ms)
         totals = self._totals_from(scene, now_ms)
+        late = self.late(scene, entries)
         return contact_panel(
-            scene, totals, now_ms, closed, shifted, delay_lines(scene, told, now_ms)
+            scene, totals, now_ms, closed, shifted, delay_lines(scene, told, late.values(), now_ms)
         )
 
     def _totals_from(self, scene: Scene, now_ms: int) -> tuple[Total, ...]:

@@ -216,9 +216,9 @@ class Desk:
             considered = self.consider(text, selected, now_ms, pick)
         except (EntryProblem, EntryRefused) as problem:
             return Preview(error=problem.what, hint=problem.hint)
-        return preview_of(
-            self._forced(considered, now_ms), self._session.scene, self._session.names, now_ms
-        )
+        session = self._session
+        considered = self._forced(considered, now_ms)
+        return preview_of(considered, session.scene, session.names, now_ms, session.late)
 
     def _forced(self, considered: Considered, now_ms: int) -> Considered:
         """With what a second Enter would do, where one is asked for."""

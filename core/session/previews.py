@@ -1,15 +1,17 @@
 """The preview of a line: how it was read, what would move, what would clash, what is asked."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
 
+from core.board.lateness import is_by_ear
 from core.board.model import Preview, Said, Tone
 from core.board.previewing import clash_words, effect_lines, moved_words
 from core.board.scene import Scene
 from core.board.standing import is_automatic
 from core.board.words import Names, listed
 from core.entries.airing import Place
-from core.entries.model import Entry, Revise, Scrub, Way
+from core.entries.model import Entry, Happened, Observe, Revise, Scrub, Way
 from core.entries.readings import Reading
 from core.schedule.model import Effect, Move, MoveKind
 from core.session.supposing import Supposed
@@ -49,9 +51,16 @@ def asked_for(considered: Considered) -> str:
     return f"Enter once more: {'; '.join(reasons)}" if reasons else ""
 
 
-def preview_of(considered: Considered, scene: Scene, names: Names, now_ms: int) -> Preview:
+def preview_of(
+    considered: Considered,
+    scene: Scene,
+    names: Names,
+    now_ms: int,
+    late: Mapping[str, str] = MappingProxyType({}),
+) -> Preview:
     """The preview of the reading that was picked.
 
+    `late` is by lane what is offered to one who types 'now' late on it.
     Edges of the signal that the plan did not name move on the strip, not in the lines.
     """
     effect, style = considered.effect, scene.style
@@ -69,6 +78,7 @@ def preview_of(considered: Considered, scene: Scene, names: Names, now_ms: int) 
         *_placed_lines(considered, places, names, style, now_ms),
         *effect_lines(then, moves, names, style, now_ms),
         *(() if considered.supposed is None else considered.supposed.stays),
+        *_late(considered, late),
     )
     if told and not _is_figure(considered) and typed is not None and typed.old_ms is not None:
         lines = (Said(told, Tone.CHANGE), *lines)
@@ -131,6 +141,17 @@ def _give(considered: Considered) -> str:
     if entry is None or not isinstance(entry.action, Revise) or not entry.action.give_ms:
         return ""
     return f", ± {short_duration_words(entry.action.give_ms)}"
+
+
+def _late(considered: Considered, late: Mapping[str, str]) -> tuple[Said, ...]:
+    """What is offered on the lane on which something is heard now."""
+    entry = considered.entry
+    if entry is None or not is_by_ear(entry.typed):
+        return ()
+    action = entry.action
+    lane = action.lane if isinstance(action, Observe) else ""
+    lane = action.heard_on if isinstance(action, Happened) else lane
+    return (Said(late[lane], Tone.QUIET),) if lane in late else ()
 
 
 def _left_behind(

@@ -102,6 +102,11 @@ class Session:
         """The programme as it stands."""
         return self.board.on_air(self.scene, self.standing)
 
+    @property
+    def late(self) -> Mapping[str, str]:
+        """By lane the offer to take off how late 'now' is typed on it."""
+        return self.board.late(self.scene, self.standing)
+
     def hand_page(self, now_ms: int) -> HandPage:
         """What whoever takes the desk over has to know."""
         on_air = self.on_air if has_programme(self.plan) else None

@@ -162,6 +162,11 @@ class LaneNow:
             return fact.give_ms or 0
         return self._gives.get(edge, 0)
 
+    def computed(self, edge: str) -> tuple[int, int] | None:
+        """When the edge's course alone would have it, and its give; None where no row does."""
+        at_ms = self._table_ms(edge)
+        return None if at_ms is None else (at_ms, self._gives.get(edge, 0))
+
     def _table_ms(self, edge: str) -> int | None:
         if not self._table:
             for part, rows in zip(self._book.parts, self._rows, strict=True):

@@ -59,6 +59,16 @@ class Edge:
 
 
 @dataclass(frozen=True, slots=True)
+class Computed:
+    """An edge as its course alone has it, whatever was observed: when, and how uncertain."""
+
+    lane: str
+    change: Change
+    time_ms: int
+    give_ms: int
+
+
+@dataclass(frozen=True, slots=True)
 class HandOver:
     """The signal goes from one station to another without a loss."""
 

@@ -16,7 +16,7 @@ from core.signal.hurried import Hurried, Question
 from core.signal.joined import Joined
 from core.signal.kept import Kept
 from core.signal.lane import Brink, LaneNow
-from core.signal.model import LaneSignal, Shifted, Total
+from core.signal.model import Computed, LaneSignal, Shifted, Total
 from core.signal.placing import Expected, shifted
 from core.signal.planned import Planned
 from core.signal.seen import Light
@@ -133,6 +133,14 @@ class Tables:
                 if away_ms <= NEAR_MS + give_ms and not (fact and fact.observed):
                     found.append((away_ms, edge.id))
         return min(found)[1] if found else ""
+
+    def computed(self, edge: str, expected: Expected) -> Computed | None:
+        """That edge as its course alone has it, whatever was observed; None where none does."""
+        known = self._base.book.edges.get(edge)
+        if known is None or known.lane not in self._base.lanes:
+            return None
+        found = self._now(self._base.lanes[known.lane], expected).computed(edge)
+        return None if found is None else Computed(known.lane, known.change, *found)
 
     def signal(self, expected: Expected, shut: Sequence[Shut] = ()) -> tuple[LaneSignal, ...]:
         """All lanes at those times; `shut` says when the ground closes and opens them.

@@ -100,13 +100,13 @@ def test_a_promise_meant_like_others_is_picked_with_tab_and_asks_once_more(place
 
 def test_a_delay_found_at_the_desk_stands_in_contact_and_is_taken_off_now(place: Place) -> None:
     place.enter("picture delay 9s")
-    assert place.view.contact.delays == ("Picture comes 9 s late",)
+    assert list(place.view.contact.delays) == ["Picture comes 9 s late"]
     place.go_to("16:51:09")
     place.enter("picture lost now")
     assert "lost at 4:51:00 p.m." in place.desk.entries()[-1].meaning
     place.press(Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
     place.press(Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
-    assert place.view.contact.delays == ()
+    assert not place.view.contact.delays
 
 
 # ------------------------------------------------------------------ who is at the desk
