@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from platformdirs import user_config_path, user_data_path
+from platformdirs import user_config_path, user_data_path, user_documents_path
 
 _NAME = "limbwatch"
 
@@ -15,3 +15,8 @@ def sessions_folder() -> Path:
 def settings_file() -> Path:
     """Give the file of the settings. It need not be there."""
     return user_config_path(_NAME, appauthor=False) / "settings.toml"
+
+
+def papers_folder() -> Path:
+    """Give the folder of what is printed from the window. It need not be there."""
+    return user_documents_path() / "Limbwatch"

@@ -18,9 +18,10 @@ from app.desk.clock_keys import ClockKeys
 from app.desk.running import Running
 from app.desk.window import DeskWindow
 from app.fetching import Fetcher
-from app.folders import sessions_folder, settings_file
+from app.folders import papers_folder, sessions_folder, settings_file
 from app.fonts import FILES, load_fonts
 from app.keeping import Keeping, watched
+from app.paperwork import Paperwork
 from app.plans import take_plan
 from app.presenter.screens import QtScreens
 from app.presenter.stage import Stage
@@ -162,9 +163,13 @@ def board(
     clock_keys = ClockKeys(clock) if isinstance(clock, SimClock) else None
     screens = QtScreens(application())
     stage = Stage(screens, lambda: screens.name_of(window.screen()), PresenterWindow(), screen)
-    window = DeskWindow(desk, running, clock_keys, palette, stage.commands())
+    paperwork = Paperwork(desk, clock.now_ms, papers_folder(), rehearsal=clock_keys is not None)
+    more = {**stage.commands(), **paperwork.commands()}
+    window = DeskWindow(desk, running, clock_keys, palette, more)
     running.viewed.connect(stage.show_view)
     stage.said.connect(window.show_briefly)
+    paperwork.said.connect(window.show_briefly)
+    window.closed.connect(paperwork.stop)
     stage.window.woken.connect(window.activateWindow)
     window.facts_asked.connect(desk.show_facts)
     window.facts_asked.connect(lambda _event: running.refresh())

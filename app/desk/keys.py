@@ -34,6 +34,7 @@ class Command(StrEnum):
     SCALE = "scale"
     THEME = "theme"
     FULL_SCREEN = "full_screen"
+    PRINT = "print"
     SAID = "said"
     COPY = "copy"
     LENGTH = "length"
@@ -99,6 +100,7 @@ KEYS: tuple[Key, ...] = (
     Key(Command.SCALE, ("F3",), "thinned or even scale", Part.BOARD),
     Key(Command.THEME, ("F4",), "dark or light", Part.BOARD),
     Key(Command.FULL_SCREEN, ("F11",), "full screen or window", Part.BOARD),
+    Key(Command.PRINT, ("Ctrl+Shift+P",), "print the plan as it stands, to a PDF", Part.BOARD),
     Key(Command.SAID, ("Ctrl+S",), "the sentence shown was said", Part.AIR),
     Key(Command.LENGTH, ("Ctrl+L",), "the sentence at its next length", Part.AIR),
     Key(Command.COPY, ("Ctrl+Shift+C",), "copy the sentence as it is shown", Part.AIR),
@@ -127,7 +129,7 @@ NOT_HELD: frozenset[Command] = frozenset(
     {
         Command.ENTER, Command.UNDO, Command.REDO, Command.CONFIRM_DUE, Command.TAKE_BACK,
         Command.HELP, Command.HELP_BACK, Command.DAY, Command.HAND_OVER,
-        Command.SCALE, Command.THEME, Command.FULL_SCREEN,
+        Command.SCALE, Command.THEME, Command.FULL_SCREEN, Command.PRINT,
         Command.SAID, Command.COPY, Command.LENGTH, Command.PLACE, Command.ONE_MORE,
         Command.GRAVE, Command.FACTS,
         Command.PRESENTER, Command.NEXT_SCREEN, Command.MIRRORED,
