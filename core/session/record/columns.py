@@ -30,7 +30,7 @@ def _wrapped(text: str, width: int) -> list[str]:
 
 def _widths(rows: Sequence[Sequence[str]], width: int) -> list[int]:
     """As wide as the longest cell; while that is too much, the widest column gives way."""
-    widths = [max(len(row[at]) for row in rows) for at in range(len(rows[0]))]
+    widths = [max(1, *(len(row[at]) for row in rows)) for at in range(len(rows[0]))]
     room = width - len(_BETWEEN) * (len(widths) - 1)
     least = [_least(row[at] for row in rows) for at in range(len(widths))]
     while sum(widths) > room:

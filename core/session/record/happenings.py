@@ -34,7 +34,7 @@ class Happenings:
     def __init__(self) -> None:
         self._moves: dict[str, list[Move]] = defaultdict(list)
         self._expected_ms: dict[str, int | None] = {}
-        self._credits: dict[str, Credit] = {}
+        self._credits: dict[str, list[Credit]] = defaultdict(list)
         self._told: dict[str, list[Telling]] = defaultdict(list)
         self._named: set[str] = set()
 
@@ -51,7 +51,7 @@ class Happenings:
             if name in step.came:
                 self._expected_ms[name] = from_ms
             if name in typed or name in step.came:
-                self._credits[name] = credit
+                self._credits[name].append(credit)
             if _is_news(from_ms, to_ms) and name in step.before:
                 of = How.TYPED if how is How.FOLLOWS and name in typed else how
                 self._moves[name].append(Move(name, from_ms, to_ms, of, credit))
@@ -79,6 +79,11 @@ class Happenings:
         rows.sort(key=_in_time)
         return tuple(rows)
 
+    def _credit(self, name: str, stand: AbstractSet[int]) -> Credit:
+        """Whose word an event rests on: of those not taken back, the last."""
+        standing = [each for each in self._credits[name] if each.number in stand]
+        return standing[-1] if standing else Credit()
+
     def _slide(self, slid: Times, before: Times, credit: Credit) -> None:
         for name, to_ms in before.items():
             if name in slid and _is_news(slid[name], to_ms):
@@ -99,7 +104,7 @@ class Happenings:
             None,
             None,
             Stood.GONE,
-            self._credits.get(name, Credit()),
+            self._credit(name, stand),
             live=event.live,
             told=told,
             moves=tuple(self._moves[name]),
@@ -142,8 +147,10 @@ def _is_news(from_ms: int | None, to_ms: int | None) -> bool:
 
 
 def _how(entry: Entry) -> How:
-    if isinstance(entry.action, TakeBack | BringBack):
-        return How.TURNED
+    if isinstance(entry.action, TakeBack):
+        return How.TAKEN_BACK
+    if isinstance(entry.action, BringBack):
+        return How.BROUGHT_BACK
     return How.PLAN if isinstance(entry.action, TakePlan) else How.FOLLOWS
 
 

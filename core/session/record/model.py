@@ -28,8 +28,8 @@ class How(StrEnum):
     FOLLOWS = "follows"
     HELD = "held"
     """A count that stood still: what is tied after it slid, a second each second."""
-    TURNED = "turned"
-    """An entry was taken back, or brought back."""
+    TAKEN_BACK = "taken back"
+    BROUGHT_BACK = "brought back"
     PLAN = "plan"
     """Another plan was taken over."""
 

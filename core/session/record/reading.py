@@ -5,13 +5,19 @@ from contextlib import closing
 from pathlib import Path
 
 from core.errors import LaterVersion, SessionProblem
-from core.session.database import STEPS, Database, connect_to_read, is_damage, read_copy
+from core.session.database import BESIDE, STEPS, Database, connect_to_read, is_damage, read_copy
 from core.session.keeping import Kept, read_kept
 from core.session.kept_plan import Ready
 from core.session.record.making import Source
 from core.session.salvage import salvage
 
 _MAGIC = b"SQLite format 3\x00"
+_FOREIGN = "that is no session of Limbwatch"
+_HINT = "Give a file that ends in .session, or a session's name"
+
+
+class _ForeignError(SessionProblem):
+    """The file is another program's."""
 
 
 class NoRecord(SessionProblem):
@@ -36,6 +42,8 @@ def read_session(path: Path, ready: Ready, *, anyway: bool = False) -> Source:
         raise NoRecord(
             path, f"this program is too old for it ({later})", "Update Limbwatch"
         ) from later
+    except _ForeignError as foreign:
+        raise NoRecord(path, _FOREIGN, _HINT) from foreign
     except (sqlite3.Error, OSError, SessionProblem) as error:
         if anyway:
             return _source(path, salvage(path, ready))
@@ -48,24 +56,28 @@ def read_session(path: Path, ready: Ready, *, anyway: bool = False) -> Source:
 
 def _look_at(path: Path) -> None:
     """Whether it may be a session at all. Raises NoRecord."""
-    hint = "Give a file that ends in .session, or a session's name"
     try:
         with path.open("rb") as file:
             begins = file.read(len(_MAGIC))
     except FileNotFoundError as error:
-        raise NoRecord(path, "there is no such file", hint) from error
+        raise NoRecord(path, "there is no such file", _HINT) from error
     except IsADirectoryError as error:
-        raise NoRecord(path, "that is a folder", hint) from error
+        raise NoRecord(path, "that is a folder", _HINT) from error
     except OSError as error:
         raise NoRecord(
             path, f"it cannot be read: {error.strerror}", "See who may read it"
         ) from error
     if begins != _MAGIC:
-        raise NoRecord(path, "that is no session of Limbwatch", hint)
+        raise NoRecord(path, _FOREIGN, _HINT)
 
 
 def _whole(path: Path, ready: Ready) -> Kept:
-    """All that a sound file holds. Raises sqlite3.Error, OSError and SessionProblem for others."""
+    """All that a sound file holds. Raises sqlite3.Error, OSError and SessionProblem for others.
+
+    A file that nobody has open is read from a copy: even a reader leaves files beside it.
+    """
+    if not path.with_name(f"{path.name}{BESIDE[0]}").exists():
+        return read_copy(path, lambda copy: _read(copy, ready))
     try:
         with closing(connect_to_read(path)) as database:
             return _read(database, ready)
@@ -79,6 +91,8 @@ def _read(database: Database, ready: Ready) -> Kept:
     ((version,),) = database.execute("PRAGMA user_version")
     if version > len(STEPS):
         raise LaterVersion(f"it is of version {version}")
+    if version < 1:
+        raise _ForeignError(_FOREIGN)
     return read_kept(database, ready)
 
 

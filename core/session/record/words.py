@@ -43,7 +43,8 @@ HOW = {
     How.TYPED: "typed",
     How.FOLLOWS: "followed",
     How.HELD: "slid with a held count",
-    How.TURNED: "an entry was taken back or brought back",
+    How.TAKEN_BACK: "an entry taken back",
+    How.BROUGHT_BACK: "an entry brought back",
     How.PLAN: "another plan was taken over",
 }
 """Why a time moved."""

@@ -1,0 +1,74 @@
+"""Records of drawn sessions: any names, instants in many zones, round their changes of clocks."""
+
+from hypothesis import strategies as st
+
+from core.entries.airing import Begin, Finish, MarkSaid
+from core.entries.model import Action, Entry, Happened, Note, Revise
+from core.plan.model import Event, Item, Plan
+from core.session.record.making import Source, record_of
+from core.session.record.model import DayRecord
+from core.times.instants import rfc3339_to_ms
+
+ZONES = (
+    "America/Halifax", "America/St_Johns", "Europe/London", "Europe/Berlin", "Australia/Lord_Howe",
+    "Asia/Kolkata", "Pacific/Auckland", "America/Sao_Paulo", "UTC",
+)  # fmt: skip
+
+_CHANGES = ("2031-03-09T06:00:00Z", "2031-03-30T01:00:00Z", "2031-10-26T01:00:00Z",
+            "2031-11-02T05:00:00Z", "2031-04-05T15:00:00Z", "2031-10-04T15:30:00Z")  # fmt: skip
+"""Round these, clocks in some of the zones are changed."""
+
+names = st.text(
+    st.characters(exclude_categories=("Cs", "Cc"), exclude_characters="\u2028\u2029"),
+    min_size=1,
+    max_size=30,
+).filter(lambda text: text == text.strip())
+"""Quotes, commas, semicolons and every script; no control signs, which no plan takes."""
+
+
+@st.composite
+def instants(draw: st.DrawFn) -> int:
+    """An instant within three hours of a change of clocks."""
+    return rfc3339_to_ms(draw(st.sampled_from(_CHANGES))) + draw(
+        st.integers(-11_000_000, 11_000_000)
+    )
+
+
+@st.composite
+def records(draw: st.DrawFn) -> DayRecord:
+    """A record of a drawn session."""
+    zone = draw(st.sampled_from(ZONES))
+    near_ms = draw(instants())
+    count = draw(st.integers(1, 5))
+    events = tuple(
+        Event(f"e{n}", draw(names), at_ms=near_ms + draw(st.integers(0, 20_000_000)))
+        for n in range(count)
+    )
+    items = tuple(
+        Item(f"i{n}", "break", draw(names), draw(st.integers(1, 300)) * 1000)
+        for n in range(draw(st.integers(0, 3)))
+    )
+    plan = Plan(draw(names), (zone,), events=events, items=items)
+    actions = draw(st.lists(_actions(near_ms, count, len(items)), max_size=8))
+    at_ms = near_ms - 1_000_000
+    entries = tuple(
+        Entry(number, at_ms + number * 1000, "typed", action, "flight", by="KM")
+        for number, action in enumerate(actions, start=1)
+    )
+    rehearsal = draw(st.booleans())
+    return record_of(Source(plan, entries, "drawn", rehearsal, end_ms=near_ms + 30_000_000))
+
+
+def _actions(near_ms: int, events: int, items: int) -> st.SearchStrategy[Action]:
+    at_ms = st.integers(near_ms - 3_000_000, near_ms + 20_000_000)
+    event = st.integers(0, events - 1).map(lambda n: f"e{n}")
+    kinds: list[st.SearchStrategy[Action]] = [
+        st.builds(Revise, event, at_ms),
+        st.builds(Happened, event, at_ms),
+        st.builds(lambda e, t: MarkSaid("said", ((e, t),)), event, at_ms),
+        st.builds(Note, names),
+    ]
+    if items:
+        item = st.integers(0, items - 1).map(lambda n: f"i{n}")
+        kinds += [st.builds(Begin, item, at_ms), st.builds(Finish, item, at_ms)]
+    return st.one_of(kinds)
