@@ -12,7 +12,7 @@ LONGEST_LINE = 100_000
 
 _SMALLER = "Take the part with the times only"
 _WIDE = ((codecs.BOM_UTF16_LE, "utf-16-le"), (codecs.BOM_UTF16_BE, "utf-16-be"))
-_ODD = re.compile(r"[\x00-\x08\x0e-\x1f\x7f]")
+_ODD = re.compile(r"[\x00-\x08\x0e-\x1f\x7f\ud800-\udfff]")
 _ENDS = re.compile(r"\r\n|\n|\r")
 
 
