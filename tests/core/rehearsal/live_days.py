@@ -52,7 +52,7 @@ class Room:
 
 def room(day: Surprises, plan: Plan | None = None, skies_for: SkiesFor = no_skies) -> Room:
     """A live rehearsal of that day at its beginning."""
-    clock = SimClock(day.begin_ms, paused=True)
+    clock = SimClock(day.begin_ms, lambda: 0.0)  # it goes on by jumps only
     desk = OpenDesk(plan or small(), clock, skies_for=skies_for)
     return Room(LiveRun(plan or small(), day, desk, clock, skies_for), desk, clock)
 
