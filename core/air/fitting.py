@@ -43,6 +43,7 @@ class Fitting:
         self.owed = affordable(demands, owed, self.break_gap_ms)
         self.unproven = tuple(demands[n].id for n in owed if not self.owed >> n & 1)
         self._heaviest = Heaviest(demands, self.owed)
+        self._able: tuple[Since, bool] | None = None
 
     # ------------------------------------------------------------ one item
 
@@ -54,9 +55,10 @@ class Fitting:
         one = self.index[item]
         demand = self.demands[one]
         rest = self.owed & ~(1 << one)
+        able = self._is_able(since) or (demand.is_break and not demand.owed)
         first_ms = self.first_start(one, now_ms, since)
         fits_now = first_ms == now_ms
-        bound_ms = self.bound(one, rest, since)
+        bound_ms = self.bound(one, rest, since) if able else -EVER_MS
         with_owed = fits_now and not self.unproven and now_ms <= bound_ms
         stretch = None if first_ms is None else holding(demand.starts, first_ms)
         safe = None if first_ms is None else holding(demand.safe, first_ms)
@@ -68,13 +70,22 @@ class Fitting:
             item=item,
             fits_now=fits_now,
             fits_with_owed=with_owed,
-            latest_start_ms=self.latest_start(one, rest, now_ms, since),
+            latest_start_ms=self.latest_start(one, rest, now_ms, since) if able else None,
             how=("safe" if safe is not None else "tight") if fits_now else "",
             first_start_ms=first_ms,
             leave_by_ms=leave_by_ms,
             owed_by_ms=owed_by_ms if owed_by_ms is not None and owed_by_ms >= now_ms else None,
             safe_until_ms=None if safe is None else safe[1],
         )
+
+    def _is_able(self, since: Since) -> bool:
+        """Whether all that is owed has place: if not, nothing leaves place for all the rest.
+
+        But for a break nobody is owed: it may keep two of one sponsor apart.
+        """
+        if self._able is None or self._able[0] != since:
+            self._able = since, self.can(self.owed, since)
+        return self._able[1]
 
     def first_start(self, one: int, now_ms: int, since: Since) -> int | None:
         """The first start of that item, nothing else still to be placed."""

@@ -14,6 +14,7 @@ from collections.abc import Sequence
 
 from core.air.latest import FREE, Point, follow
 from core.air.model import Demand, Fixed, Since
+from core.air.room import Room
 from core.air.spans import EVER_MS
 
 _Row = tuple[list[int], list[int], int, int, bool, int, int]
@@ -57,6 +58,7 @@ class Frontier:
         )
         named.pop("", None)
         self._numbers = {name: number for number, name in enumerate(named)}
+        self._room = Room(demands, gap_ms)
         after = follow(demands, self._gaps(demands))
         self._rows = [self._row(*each) for each in zip(demands, after, strict=True)]
         self._fixed = [(each.at_ms, self.number(each.sponsor)) for each in fixed]
@@ -97,8 +99,14 @@ class Frontier:
         """The best ways in which the set can still be placed, with so many facts gone by."""
         found = self._known[passed].get(mask)
         if found is None:
-            found = self._known[passed][mask] = self._ways(mask, passed)
+            ways = () if self._has_none(mask, passed) else self._ways(mask, passed)
+            found = self._known[passed][mask] = ways
         return found
+
+    def _has_none(self, mask: int, passed: int) -> bool:
+        """Whether there is plainly no way; breaks that are placed keep sponsors apart."""
+        room = self._room
+        return room.is_too_much(mask) or (passed == len(self._fixed) and room.must_repeat(mask))
 
     def _ways(self, mask: int, passed: int) -> Sequence[Point]:
         """Whatever comes first, as late as each way of the rest allows; the best of all that.

@@ -9,6 +9,7 @@ from bisect import bisect_right
 from collections.abc import Sequence
 
 from core.air.model import Demand
+from core.air.room import Room
 from core.air.spans import EVER_MS
 
 Point = tuple[int, int, int]
@@ -25,6 +26,7 @@ class Latest:
     """All sets of some items that keep one gap; a set is a mask of bits, in the items' order."""
 
     def __init__(self, demands: Sequence[Demand], gap_ms: int, last_ms: int = EVER_MS) -> None:
+        self._room = Room(demands, gap_ms)
         after = follow(demands, [[gap_ms] * len(demands)] * len(demands))
         self._rows = [
             (
@@ -59,6 +61,9 @@ class Latest:
             return found
         known, rows = self._known, self._rows
         best_ms = -EVER_MS
+        if self._room.is_too_much(mask):
+            known[mask] = best_ms
+            return best_ms
         left = mask
         while left:
             bit = left & -left

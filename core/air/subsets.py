@@ -1,6 +1,7 @@
 """Sets of items as masks of bits: which there are, and how many one would have to look at."""
 
 from collections.abc import Iterator, Sequence
+from heapq import heappop, heappush
 
 from core.air.latest import follow
 from core.air.model import Demand
@@ -24,14 +25,28 @@ def bits(mask: int) -> Iterator[int]:
 
 
 def heaviest(demands: Sequence[Demand], mask: int) -> Iterator[int]:
-    """All sets within one, the heaviest first; of equals the larger, then the plan's order."""
+    """All sets within one, the heaviest first; of equals the larger, then the plan's order.
+
+    What is left out costs its weight, then its number, then its place; the next dearest set to
+    leave out comes of the last one by one item more, or by the next item instead of the dearest.
+    """
     numbers = [number for number in bits(mask) if demands[number].starts]
-    sets = [(0, 0, 0)]
-    for number in numbers:
-        weight = demands[number].weight
-        sets += [(less - weight, few - 1, one | 1 << number) for less, few, one in sets]
-    sets.sort()
-    return (one for _, _, one in sets)
+    every = sum(1 << number for number in numbers)
+    width = len(demands)
+    one = 1 << width
+    costs = sorted(
+        ((demands[n].weight * len(demands) + demands[n].weight + 1) * one - (1 << n), 1 << n)
+        for n in numbers
+    )
+    yield every
+    waiting = [(costs[0][0], 0, costs[0][1])] if costs else []
+    while waiting:
+        cost, last, out = heappop(waiting)
+        yield every & ~out
+        if last + 1 < len(costs):
+            (mine, bit), (more, other) = costs[last], costs[last + 1]
+            heappush(waiting, (cost + more, last + 1, out | other))
+            heappush(waiting, (cost - mine + more, last + 1, out & ~bit | other))
 
 
 def affordable(demands: Sequence[Demand], numbers: Sequence[int], gap_ms: int) -> int:
