@@ -3,10 +3,12 @@
 import argparse
 from pathlib import Path
 
-from app.command_line.arguments import CLASHES, FINE, plan_argument
+from app.command_line.arguments import CLASHES, FINE, BadArgument, plan_argument
 from app.commands.rehearsing import drawn, rehearsed, score_json, score_text
 from app.plans import take_plan
+from app.printing.saving import CannotWrite, save
 from app.resources import asset
+from app.score.page import score_page
 from app.skies import skies_for
 from core.rehearsal.drawing import HEAVIEST, LIGHTEST
 from core.rehearsal.draws import read_draws
@@ -31,6 +33,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         "--desk", choices=sorted(DESKS), default="perfect", help="the scripted desk"
     )
     parser.add_argument("--hand", type=int, default=1, metavar="N", help="another N, other slips")
+    parser.add_argument("--page", type=Path, metavar="FILE", help="the score as a page, too")
     parser.add_argument("--json", action="store_true", help="as one line of JSON")
 
 
@@ -43,9 +46,18 @@ def run(given: argparse.Namespace) -> int:
         draws = read_draws(given.draws or asset(DRAWS))
         day = drawn(plan, draws, given.draw, given.severity, skies_for)
     score, looks = rehearsed(plan, day, given.desk, given.hand, skies_for)
+    if given.page is not None:
+        _write(given.page, score_page(score, day, plan))
     if given.json:
         print(score_json(score, day))
     else:
         print(score_text(score, day, plan))
         print(f"Looked at and checked {looks} times")
     return CLASHES if score.troubles else FINE
+
+
+def _write(path: Path, page: str) -> None:
+    try:
+        save(path, page.encode())
+    except CannotWrite as problem:
+        raise BadArgument(f"--page: {problem}") from problem

@@ -13,6 +13,7 @@ from core.rehearsal.frame import frame_of
 from core.rehearsal.habits import DESKS, Hand
 from core.rehearsal.model import Surprises
 from core.rehearsal.score import Score, score_of
+from core.rehearsal.scorewords import how
 from core.rehearsal.watching import EVERY, as_from_scratch
 from core.session.ground import SkiesFor
 from core.times.writing import Style, short_duration_words
@@ -59,6 +60,8 @@ def score_json(score: Score, day: Surprises) -> str:
         ],
         "on_air_s": seconds_out(score.on_air_ms),
         "wrong_countdown_s": seconds_out(score.wrong_ms),
+        "wrong_countdown": [_stretch(*each) for each in score.wrong],
+        "items": [{"id": e.item, **_stretch(e.from_ms, e.to_ms)} for e in score.runs],
         "corrections": {
             "owed": score.corrections_owed,
             "said": score.corrections_said,
@@ -73,6 +76,10 @@ def score_json(score: Score, day: Surprises) -> str:
     return json.dumps(told, separators=(",", ":"))
 
 
+def _stretch(from_ms: int, to_ms: int) -> Json:
+    return {"from": time_out(from_ms), "to": time_out(to_ms)}
+
+
 def _report(each: Answered) -> Json:
     return {
         "report": each.report,
@@ -80,6 +87,7 @@ def _report(each: Answered) -> Json:
         "text": each.text,
         "surprise": not each.natural,
         "after_s": seconds_out(each.after_ms),
+        "seen_s": seconds_out(each.seen_ms),
         "within_s": seconds_out(each.within_ms),
         "off_s": seconds_out(each.off_ms),
         "right": each.right,
@@ -114,14 +122,6 @@ def _lines(score: Score, day: Surprises, style: Style) -> Iterator[str]:
 
 def _row(each: Answered, day: Surprises, style: Style) -> tuple[str, ...]:
     when = clock_out(each.at_ms, style, day.begin_ms)
-    if each.right is None:
-        return (when, each.text, "", "nothing to enter")
     if each.after_ms is None:
-        return (when, each.text, "never", "")
-    after = short_duration_words(each.after_ms)
-    off = short_duration_words(abs(each.off_ms))
-    way = "late" if each.off_ms > 0 else "early"
-    how = "right" if each.right else f"wrong by {off}, {way}" if each.off_ms else "too late"
-    if each.mended_ms is not None:
-        how += f"; right after {short_duration_words(each.mended_ms)}"
-    return (when, each.text, after, how)
+        return (when, each.text, "", how(each))
+    return (when, each.text, short_duration_words(each.after_ms), how(each))

@@ -1,6 +1,7 @@
 """`rehearse`: a day from a file, or a drawn one, run without a screen, and its score."""
 
 import json
+from html import escape
 from pathlib import Path
 
 import pytest
@@ -73,3 +74,28 @@ def test_what_is_wrong_with_a_surprises_file_is_told_and_gives_2(
     assert out == ""
     assert "'begin' is missing here" in err
     assert "'end' is missing here" in err
+
+
+def test_the_score_is_a_page_too_where_it_is_asked_for(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    page = tmp_path / "score.html"
+    plan = str(sample_plan("petrel-arrival"))
+    assert main(["rehearse", plan, str(NO_BURN), "--json", "--page", str(page)]) == 0
+    (line,) = lines(capsys)
+    told = page.read_text(encoding="utf-8")
+    assert "The engine does not light" in told
+    for each in json.loads(line)["reports"]:
+        assert escape(each["text"]) in told
+        assert each["seen_s"] == 0.0
+    assert "rehearsed by the scripted desk &#x27;perfect&#x27;" in told
+
+
+def test_a_page_that_cannot_be_written_is_told_and_gives_2(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    call = ["rehearse", str(sample_plan("first-steps")), "--draw", "9"]
+    assert main([*call, "--page", str(tmp_path / "none" / "score.html")]) == 2
+    out, err = capsys.readouterr()
+    assert out == ""
+    assert "--page: Cannot write" in err

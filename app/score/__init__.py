@@ -1,0 +1,1 @@
+"""The score of a rehearsal as a page by itself."""
