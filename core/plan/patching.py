@@ -84,20 +84,28 @@ class Patch:
 
     def insert(self, after: Trail | None, text: str) -> None:
         """Put new tables behind one that stands; at the end of the file where there is none."""
-        head = self._positions.head(after) if after is not None else None
-        at = self._end_of(head) if head is not None else len(self._data)
+        heads = self._heads_under(after) if after is not None else []
+        at = max((self._end_of(head) for head in heads), default=len(self._data))
         self._edits.append(_Edit(at, at, self._on_a_line(at, text)))
 
     def remove(self, trail: Trail) -> bool:
         """Take out a table, from its heading to its last key, and the empty lines behind it."""
-        head = self._positions.head(trail)
-        if head is None:
-            return False
-        end = self._end_of(head)
-        while self._data[end : end + 1] in (b"\n", b"\r"):
-            end += 1
-        self._edits.append(_Edit(head.start_byte, end, ""))
-        return True
+        heads = self._heads_under(trail)
+        for head in heads:
+            end = self._end_of(head)
+            while self._data[end : end + 1] in (b"\n", b"\r"):
+                end += 1
+            self._edits.append(_Edit(head.start_byte, end, ""))
+        return bool(heads)
+
+    def _heads_under(self, trail: Trail) -> list[Node]:
+        """A table's heading, and those of the tables inside it that have one."""
+        found = {
+            node.start_byte: node
+            for name, node in self._positions.trails()
+            if name[: len(trail)] == trail
+        }
+        return list(found.values())
 
     # ------------------------------------------------------------------ members of a list
 

@@ -43,6 +43,13 @@ class Positions:
         """The table that stands under a heading of its own; for (), the keys before the first."""
         return self._heads.get(trail)
 
+    def point(self, place: Place) -> tuple[int, int]:
+        """The row and the byte of a place of this text, both from 0."""
+        row = place.line - 1
+        line = self._data.split(b"\n")[row] if 0 <= row < self._data.count(b"\n") + 1 else b""
+        before = line.decode("utf-8", "replace")[: max(0, place.column - 1)]
+        return row, len(before.encode())
+
     def value(self, trail: Trail) -> Node | None:
         """The value at a trail, written under a heading or in braces; None where there is none."""
         for length in range(len(trail) - 1, -1, -1):

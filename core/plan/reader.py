@@ -41,8 +41,15 @@ def read_plan_with_warnings(path: Path) -> tuple[Plan, tuple[Problem, ...]]:
 
 def read_plan_text(text: str, shown: str, folder: Path) -> Plan:
     """The plan in a text. `shown` is its name in problems; its own files stand in `folder`."""
+    return read_plan_text_with_warnings(text, shown, folder)[0]
+
+
+def read_plan_text_with_warnings(
+    text: str, shown: str, folder: Path
+) -> tuple[Plan, tuple[Problem, ...]]:
+    """The plan in a text, and what will be awkward at the desk though nothing is wrong with it."""
     check_text(text, shown)
-    return _read(text, shown, folder, OnDisk(folder))[0]
+    return _read(text, shown, folder, OnDisk(folder))
 
 
 def read_kept_plan(texts: Texts, path: Path) -> Plan:
