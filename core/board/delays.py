@@ -13,13 +13,13 @@ from core.times.writing import Style, apart_ms, dated_clock_text, short_duration
 def delay_lines(scene: Scene, told: Reports, late: Iterable[str], now_ms: int) -> tuple[str, ...]:
     """How late everything comes, in one line, then one for each clock seen in a picture.
 
-    `late` are the lines that offer to take off how late 'now' is typed.
+    `late` are the lines that offer to take off how late 'now' is typed: they stand before those.
     """
     plan, clocks = scene.plan, told.clocks
     both = (lanes_line(plan.lanes, told.delays_ms), viewers_line(plan))
     come = "; ".join(line for line in both if line)
     seen = (_clock(lane, clocks.get(lane.id), scene.style, now_ms) for lane in plan.lanes)
-    return tuple(line for line in (capital(come), *seen, *late) if line)
+    return tuple(line for line in (*late, capital(come), *seen) if line)
 
 
 def lanes_line(lanes: Sequence[Lane], found_ms: Mapping[str, int]) -> str:

@@ -120,7 +120,7 @@ def offers(
 
 
 def _offer(lane: Lane, found: Lateness, delay_ms: int) -> str:
-    """'Your now is about 6 s late on picture (± 2 s, the last 5); picture delay 15s …'."""
+    """'Your now is about 6 s late on picture (± 2 s, the last 5); 'picture delay 15s' …'."""
     whole_ms = max(0, round(found.late_ms / SECOND_MS)) * SECOND_MS
     by_ms = whole_ms - delay_ms
     if abs(by_ms) < max(_WORTH_MS, found.spread_ms):
@@ -129,6 +129,6 @@ def _offer(lane: Lane, found: Lateness, delay_ms: int) -> str:
     how = f"about {by} late on" if by_ms > 0 else f"put about {by} too early on"
     spread = short_duration_words(-(-max(found.spread_ms, 1) // SECOND_MS) * SECOND_MS)
     name = lane.name.lower() if lane.name.isupper() else lane.name
-    typed = f"{lane.id} delay {whole_ms // SECOND_MS}s"
+    typed = f"'{lane.id} delay {whole_ms // SECOND_MS}s'"
     does = "takes it off" if by_ms > 0 else "mends it"
     return f"Your now is {how} {name} (± {spread}, the last {found.count}); {typed} {does}"

@@ -171,7 +171,7 @@ def test_now_alone_is_by_ear(typed: str, by_ear: bool) -> None:
             {},
             (
                 "Your now is about 6 s late on picture (± 2 s, the last 5); "
-                "picture delay 15s takes it off"
+                "'picture delay 15s' takes it off"
             ),
         ),
         (
@@ -179,7 +179,7 @@ def test_now_alone_is_by_ear(typed: str, by_ear: bool) -> None:
             {},
             (
                 "Your now is put about 3 s too early on picture (± 1 s, the last 3); "
-                "picture delay 6s mends it"
+                "'picture delay 6s' mends it"
             ),
         ),
         (Lateness(10_400, 100, 5), {}, ""),
@@ -227,7 +227,9 @@ kind = "passes"
 rows = [
 {PASSES}]
 """
-OFFER = "Your now is about 6 s late on picture (± 1 s, the last 3); picture delay 15s takes it off"
+OFFER = (
+    "Your now is about 6 s late on picture (± 1 s, the last 3); 'picture delay 15s' takes it off"
+)
 
 
 def hear(taken: Seat, hour: int, word: str, late_ms: int) -> None:
@@ -254,7 +256,7 @@ def test_after_three_edges_contact_offers_to_take_it_off(here: Seat) -> None:
     hear(here, 12, "lost", 15_400)
     assert list(here.view.contact.delays) == ["Picture comes 9 s late"]
     hear(here, 13, "back", 14_800)
-    assert list(here.view.contact.delays) == ["Picture comes 9 s late", OFFER]
+    assert list(here.view.contact.delays) == [OFFER, "Picture comes 9 s late"]
 
 
 def test_the_table_that_moves_with_what_was_heard_hides_nothing(here: Seat) -> None:
@@ -262,7 +264,7 @@ def test_the_table_that_moves_with_what_was_heard_hides_nothing(here: Seat) -> N
     for hour in range(12, 16):
         hear(here, hour, "back", 15_000)
         hear(here, hour, "lost", 15_000)
-    assert here.view.contact.delays[-1].startswith("Your now is about 6 s late on picture")
+    assert here.view.contact.delays[0].startswith("Your now is about 6 s late on picture")
 
 
 def test_the_preview_of_what_is_heard_offers_it_too_and_nothing_else_does(here: Seat) -> None:
