@@ -22,6 +22,7 @@ _MOST = 0.7
 _HEADINGS: tuple[tuple[Meaning, re.Pattern[str]], ...] = tuple(
     (meaning, re.compile(pattern, re.I))
     for meaning, pattern in (
+        (Meaning.SKIP, r"^(?:date there|clock there|since zero|id|uid)$"),  # as our own tables have
         (Meaning.END, r"\b(?:end|ends|finish|until|stop|to)\b(?!.*\bdate\b)"),
         (Meaning.ELAPSED, r"\belapsed\b|\bMET\b|\bGET\b|\bmission time\b|^[TL]\s?[+±]"),
         (Meaning.GIVE, r"\bgive\b|uncertain|tolerance|plus or minus|±|\+/?-"),
@@ -32,7 +33,7 @@ _HEADINGS: tuple[tuple[Meaning, re.Pattern[str]], ...] = tuple(
         (Meaning.CLOCK, r"\btime\b|\bstart\b|\bbegins?\b|\bclock\b|^at$|^when$|\bplanned\b|date"),
         (Meaning.NAME, r"\bevents?\b|\bname\b|\bactivity\b|\bmilestone\b|\btitle\b|\bwhat\b"),
         (Meaning.NAME, r"\bsummary\b|\bsubject\b|\baction\b"),
-        (Meaning.NOTE, r"\bnotes?\b|\bcomments?\b|\bremarks?\b|\blocation\b|\bid\b"),
+        (Meaning.NOTE, r"\bnotes?\b|\bcomments?\b|\bremarks?\b|\blocation\b"),
     )
 )
 _SPELLED = re.compile(r"description|details?", re.I)

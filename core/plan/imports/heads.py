@@ -10,6 +10,9 @@ from core.plan.imports.model import Setting, TwoParts
 from core.plan.imports.zoned import Zone, zone_at
 
 _DAY_OF_FLIGHT = re.compile(r"\s*(?:(?:flight|mission)\s+)?day\s+\d{1,3}\b[\s:,(–—-]*", re.I)
+_TIME = re.compile(
+    r"\d{1,2}[:h]\d\d|\d\s?[ap]\.?m\b|\bnoon\b|\bmidnight\b|\d{4}\s?(?:Z|UTC|GMT|hrs)\b", re.I
+)
 _ELAPSED = re.compile(
     r"mission elapsed(?: time)?|mission time|elapsed(?: time)?|\bMET\b|\bGET\b|\b[TL]\s?\+(?:/-)?",
     re.I,
@@ -91,6 +94,8 @@ def _alone(rest: str, *, only: bool) -> bool:
     rest = rest.strip()
     if not rest.strip(" .,:;()–—-"):
         return True
+    if _TIME.search(rest):
+        return False
     return not only and rest[0] in ",:;(–—-" and len(rest) <= 80
 
 

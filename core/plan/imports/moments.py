@@ -74,7 +74,7 @@ def found_at(text: str, at: int, reading: Reading) -> Found | None:
     earliest = _NO_EARLIER.match(text, start)
     start = earliest.end() if earliest else start
     found = (
-        _stamp(text, start)
+        _stamp(text, start, reading.setting)
         or _by_day_of_year(text, start, reading)
         or _elapsed(text, start, reading)
         or _dated(text, start, reading)
@@ -89,15 +89,16 @@ def found_at(text: str, at: int, reading: Reading) -> Found | None:
     return found
 
 
-def _stamp(text: str, at: int) -> Found | None:
+def _stamp(text: str, at: int, setting: Setting) -> Found | None:
     match = _STAMP.match(text, at)
     if match is None:
         return None
-    zone = _offset(match["zone"])
     clock, day = CLOCK.match(match["clock"]), DATE.match(match["date"])
     if clock is None or day is None:
         return None
-    end = match.end() if match["zone"] else match.end("clock")
+    zone, end = _offset(match["zone"]), match.end()
+    if zone is None:
+        zone, end = _zone(text, match.end("clock"), setting)
     return Found(end, replace(dial_of(clock), padded=True), said_day(day, None).day, zone)
 
 

@@ -27,6 +27,9 @@ Cells = Mapping[Meaning, tuple[int, str]]
 
 T = TypeVar("T")
 
+_BARE = frozenset({"note", "notes", "remark", "remarks", "comment", "comments", "description"})
+"""Headings that say nothing of what stands under them."""
+
 _GUARD = re.compile(r"'(?=['=+@\t-])")
 """A sign that keeps a spreadsheet from taking a name for a formula."""
 
@@ -189,7 +192,8 @@ class RowReader:
             if known is Meaning.NOTE and cell.strip():
                 head = self._heads[at] if at < len(self._heads) else ""
                 text = " ".join(cell.split())
-                said.append(f"{head}: {text}" if head else text)
+                bare = not head or head.casefold() in _BARE
+                said.append(text if bare else f"{head}: {text}")
         return "; ".join(said)
 
 
@@ -205,7 +209,8 @@ def _read(
 
 
 def _name(cell: str) -> str:
-    return " ".join(_GUARD.sub("", cell.strip(), count=1).split())
+    name = _GUARD.sub("", cell.strip(), count=1)
+    return name if name.isprintable() else " ".join(name.split())
 
 
 def _times_of(table: Table, columns: Columns) -> str:
