@@ -27,7 +27,7 @@ _TICKS_MS = tuple(
     minutes * MINUTE_MS for minutes in (1, 2, 5, 10, 15, 30, 60, 120, 180, 360, 720, 1440)
 )
 _TICK_HIGH = 54.0
-_CLOCKS, _NAMES, _BOXES, _LANE, _BETWEEN = 76.0, 176.0, 26.0, 74.0, 7.0
+_CLOCKS, _NAMES, _BOXES, _LANE, _BETWEEN = 76.0, 230.0, 26.0, 74.0, 7.0
 _LEGEND_SIGNS = (
     (Fill.CONTACT, "signal"),
     (Fill.GAP, "no signal"),
@@ -50,7 +50,9 @@ class _Drawing:
         self._high = self._height()
         self._bottom = self._top + self._high
         share = min(1.0, width / 1000)
-        names = _NAMES * share + 10 if strip.items or record.away else 0
+        # A narrow page takes more from the items' names than from those of the events.
+        wide = _NAMES - (1 - share) * 550
+        names = wide + 10 if strip.items or record.away else 0
         self._boxes = _SIDE + _CLOCKS + names
         self._lanes = self._boxes + (_BOXES + 12 if names else 12)
         self._lane = min(_LANE * share, 300 / max(1, len(strip.lanes)))
