@@ -102,9 +102,15 @@ def _against_contact(told: Told, view: View) -> Found:
 
 
 def loses_nothing_unsaid(look: Look) -> Found:
-    """An item that reaches into a live moment still to come says so on its box."""
+    """An item that reaches into a live moment still to come says so on its box.
+
+    Of one that has not begun when it should have, that is said, and where it could go.
+    """
+    late = {lost.item for lost in look.desk.on_air(look.now_ms).broken if lost.gone}
     for box in look.view.air.boxes:
         if box.state not in (ItemState.ON_AIR, ItemState.PLACED) or box.clash:
+            continue
+        if box.state is ItemState.PLACED and box.item in late:
             continue
         for span in look.view.air.live:
             begins_ms = floor_second_ms(span.from_ms)

@@ -123,6 +123,19 @@ def test_an_item_in_a_live_moment_that_says_nothing_is_found() -> None:
     assert not list(watching.loses_nothing_unsaid(replace(look(), view=said)))
 
 
+def test_of_an_item_that_was_not_begun_it_is_enough_that_this_is_said() -> None:
+    desk = Tongue(small(), SimClock(at_ms("17:50"), paused=True))
+    for line in ("hall 6:00p", "voice lost 5:38:05p", "school 6:04:38p"):
+        desk.enter(line, "", at_ms("17:50"))
+        desk.enter(line, "", at_ms("17:50"), again=True)
+    for clock, says in (("17:59", "on the box"), ("18:00:08", "beside it")):
+        here = Look(desk, desk.view(at_ms(clock)), at_ms(clock))
+        (box,) = [each for each in here.view.air.boxes if each.item == "hall"]
+        assert bool(box.clash) is (says == "on the box")
+        assert any(lost.item == "hall" for lost in desk.on_air(at_ms(clock)).broken)
+        assert not list(watching.loses_nothing_unsaid(here))
+
+
 def test_a_board_that_differs_from_one_built_anew_is_found() -> None:
     wrong = (
         shown(next_index=0),
