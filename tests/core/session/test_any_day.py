@@ -16,7 +16,8 @@ LINES = (
     *("clamps 3", "clamps +1", "clamps 1 3 5", "picture clock 4:40p"),
     *("start now", "start +20m", "start in 1h", "start hold", "start resume", "event-1 now"),
     *("event-1 in 5m", "event-1 scrub stay", "event-2 scrub with", "burned", "no-burn"),
-    *("voice lost now", "voice back now", "voice closed", "voice open"),
+    *("voice lost now", "voice back now", "voice closed", "voice open", "voice delay 9s"),
+    *("sign in AB", "sign in CD", "sign out", "promise back to the hall", "kept"),
 )
 typed = st.lists(st.tuples(st.sampled_from(LINES), st.integers(0, 900_000)), max_size=6)
 
@@ -41,6 +42,7 @@ def test_whatever_is_typed_the_board_can_be_looked_at(
         if desk.enter(line).answer is Answer.ASKS:
             assert desk.enter(line, again=True).answer is Answer.DONE
         assert desk.view.header.clock
+        assert desk.desk.hand_page(desk.now_ms).parts
     while desk.desk.undo(desk.now_ms).answer is Answer.DONE:
         pass
     assert dict(desk.desk.schedule.expected()) == began
