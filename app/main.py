@@ -3,18 +3,20 @@
 import gc
 import signal
 import sys
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
 import PySide6
 from PySide6.QtCore import Qt, QTimer
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QWidget
 
 from app.awake import Awake, session_bus
 from app.clock_trust import clock_watch
 from app.crash import Alarm, state_folder
 from app.desk.clock_keys import ClockKeys
+from app.desk.keys import Command
 from app.desk.running import Running
 from app.desk.window import DeskWindow
 from app.fetching import Fetcher
@@ -57,6 +59,7 @@ class Board:
     window: DeskWindow
     ticker: Ticker
     stage: Stage
+    running: Running
 
     def start(self) -> None:
         """Put the first second on the window, then show it: no frame is ever empty."""
@@ -91,7 +94,7 @@ def run_board(
     desk = Desk(day.plan, clock, day.store, hours, memory.skies_for, units)
     if day.begun and plan_path is None and at is None and isinstance(clock, SimClock):
         _go_to_the_loss(desk, clock)
-    made = _as_chosen(desk, clock, chosen)
+    made = as_chosen(desk, clock, chosen)
     alarm = Alarm(state_folder() / "limbwatch.log")
     alarm.raised.connect(made.window.show_line)
     alarm.install()
@@ -116,7 +119,7 @@ def run_board(
     patience.setSingleShot(True)
     patience.timeout.connect(gc.enable)
     patience.start(_LOADED_MS)
-    _fit(made.window)
+    fit(made.window)
     made.start()
     signal.signal(signal.SIGINT, signal.SIG_DFL)  # Ctrl+C in the terminal ends it
     status = app.exec()
@@ -155,17 +158,21 @@ def application() -> QApplication:
 
 
 def board(
-    desk: Desk, clock: RealClock | SimClock, palette: Palette = DARK, screen: str = ""
+    desk: Desk,
+    clock: RealClock | SimClock,
+    palette: Palette = DARK,
+    screen: str = "",
+    more: Mapping[Command, Callable[[], object]] | None = None,
 ) -> Board:
-    """Give the window on a desk, with the timer that drives it."""
+    """Give the window on a desk, with the timer that drives it. `more` is what other keys do."""
     ticker = Ticker(clock)
     running = Running(desk, clock, ticker)
     clock_keys = ClockKeys(clock) if isinstance(clock, SimClock) else None
     screens = QtScreens(application())
     stage = Stage(screens, lambda: screens.name_of(window.screen()), PresenterWindow(), screen)
     paperwork = Paperwork(desk, clock.now_ms, papers_folder(), rehearsal=clock_keys is not None)
-    more = {**stage.commands(), **paperwork.commands()}
-    window = DeskWindow(desk, running, clock_keys, palette, more)
+    keys = {**stage.commands(), **paperwork.commands(), **(more or {})}
+    window = DeskWindow(desk, running, clock_keys, palette, keys)
     running.viewed.connect(stage.show_view)
     stage.said.connect(window.show_briefly)
     paperwork.said.connect(window.show_briefly)
@@ -175,13 +182,18 @@ def board(
     window.facts_asked.connect(lambda _event: running.refresh())
     window.closed.connect(ticker.stop)
     window.closed.connect(stage.end)
-    return Board(window, ticker, stage)
+    return Board(window, ticker, stage, running)
 
 
-def _as_chosen(desk: Desk, clock: RealClock | SimClock, chosen: SettingsFile) -> Board:
+def as_chosen(
+    desk: Desk,
+    clock: RealClock | SimClock,
+    chosen: SettingsFile,
+    more: Mapping[Command, Callable[[], object]] | None = None,
+) -> Board:
     """The window as this user has chosen it to be; what is chosen anew is kept."""
     settings = chosen.settings
-    made = board(desk, clock, DARK if settings.dark else LIGHT, settings.screen)
+    made = board(desk, clock, DARK if settings.dark else LIGHT, settings.screen, more)
     made.window.themed.connect(lambda dark: chosen.choose_theme(dark=dark))
     made.stage.placed.connect(chosen.choose_screen)
     return made
@@ -193,7 +205,7 @@ def _go_to_the_loss(desk: Desk, clock: SimClock) -> None:
         clock.jump(at_ms - _SAMPLE_AHEAD_MS)
 
 
-def _fit(window: DeskWindow) -> None:
+def fit(window: QWidget) -> None:
     """Give the window its size, or the whole screen where that is smaller."""
     room = window.screen().availableSize()
     window.resize(min(WIDTH_PX, room.width()), min(HEIGHT_PX, room.height()))

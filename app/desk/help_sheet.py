@@ -45,9 +45,9 @@ class Row:
 class HelpSheet(Panel):
     """As many pages as the height asks for, one after the other at the same key."""
 
-    def __init__(self, theme: Theme, *, simulated: bool) -> None:
+    def __init__(self, theme: Theme, *, simulated: bool, trained: bool = False) -> None:
         super().__init__("HELP", theme)
-        self.rows = tuple(_rows((), simulated=simulated))
+        self.rows = tuple(_rows((), simulated=simulated, trained=trained))
         self.page = 0
 
     def open(self) -> None:
@@ -138,12 +138,14 @@ class HelpSheet(Panel):
         return ink.wrapped(row.meaning, self.theme.font(Text.SMALL), room_px, 2)
 
 
-def _rows(zones: Sequence[str], *, simulated: bool) -> Iterator[Row]:
+def _rows(zones: Sequence[str], *, simulated: bool, trained: bool) -> Iterator[Row]:
     yield Row(("What can be typed",), "")
     for form in catalogue(zones=zones, simulated=simulated):
         yield Row(form.typed, form.read_as)
     for part in Part:
         if part is Part.REHEARSAL and not simulated:
+            continue
+        if part is Part.TRAINER and not trained:
             continue
         yield Row((f"Keys: {part.value}",), "")
         for key in KEYS:

@@ -35,6 +35,7 @@ class Command(StrEnum):
     THEME = "theme"
     FULL_SCREEN = "full_screen"
     PRINT = "print"
+    RECORD = "record"
     SAID = "said"
     COPY = "copy"
     LENGTH = "length"
@@ -57,6 +58,8 @@ class Command(StrEnum):
     STEP = "step"
     STEP_FAR = "step_far"
     JUMP = "jump"
+    REPORTS = "reports"
+    TRAINER = "trainer"
 
 
 class Part(StrEnum):
@@ -67,6 +70,7 @@ class Part(StrEnum):
     AIR = "On the air"
     PRESENTER = "The presenter window"
     REHEARSAL = "The simulated clock"
+    TRAINER = "With a trainer"
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +105,7 @@ KEYS: tuple[Key, ...] = (
     Key(Command.THEME, ("F4",), "dark or light", Part.BOARD),
     Key(Command.FULL_SCREEN, ("F11",), "full screen or window", Part.BOARD),
     Key(Command.PRINT, ("Ctrl+Shift+P",), "print the plan as it stands, to a PDF", Part.BOARD),
+    Key(Command.RECORD, ("Ctrl+R",), "the record so far, to a page in a file", Part.BOARD),
     Key(Command.SAID, ("Ctrl+S",), "the sentence shown was said", Part.AIR),
     Key(Command.LENGTH, ("Ctrl+L",), "the sentence at its next length", Part.AIR),
     Key(Command.COPY, ("Ctrl+Shift+C",), "copy the sentence as it is shown", Part.AIR),
@@ -123,17 +128,19 @@ KEYS: tuple[Key, ...] = (
     Key(Command.STEP, ("F8",), "one second on", Part.REHEARSAL),
     Key(Command.STEP_FAR, ("Shift+F8",), "one minute on", Part.REHEARSAL),
     Key(Command.JUMP, ("F9",), "to a minute before the next event", Part.REHEARSAL),
+    Key(Command.REPORTS, ("F10",), "what was reported, then close", Part.TRAINER),
+    Key(Command.TRAINER, ("Ctrl+T",), "to the trainer's window, and back", Part.TRAINER),
 )
 
 NOT_HELD: frozenset[Command] = frozenset(
     {
         Command.ENTER, Command.UNDO, Command.REDO, Command.CONFIRM_DUE, Command.TAKE_BACK,
         Command.HELP, Command.HELP_BACK, Command.DAY, Command.HAND_OVER,
-        Command.SCALE, Command.THEME, Command.FULL_SCREEN, Command.PRINT,
+        Command.SCALE, Command.THEME, Command.FULL_SCREEN, Command.PRINT, Command.RECORD,
         Command.SAID, Command.COPY, Command.LENGTH, Command.PLACE, Command.ONE_MORE,
         Command.GRAVE, Command.FACTS,
         Command.PRESENTER, Command.NEXT_SCREEN, Command.MIRRORED,
-        Command.PAUSE, Command.JUMP,
+        Command.PAUSE, Command.JUMP, Command.REPORTS, Command.TRAINER,
     }
 )  # fmt: skip
 """Commands that a key held down gives only once."""

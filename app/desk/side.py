@@ -10,6 +10,7 @@ from app.desk.day_list import DayList
 from app.desk.hand_over import HandOver
 from app.desk.help_sheet import HelpSheet
 from app.desk.if_entered import IfEntered
+from app.desk.reports import Reports
 from app.desk.stacking import Growth, Stacked, stacked
 from app.desk.to_say import ToSayPanel
 from app.theme import Theme
@@ -21,7 +22,14 @@ _GAP = 12
 class Side(QWidget):
     """Shows the panels; F1, F2 and Shift+F2 open what takes their place, beside the countdowns."""
 
-    def __init__(self, theme: Theme, parent: QWidget | None = None, *, simulated: bool) -> None:
+    def __init__(
+        self,
+        theme: Theme,
+        parent: QWidget | None = None,
+        *,
+        simulated: bool,
+        trained: bool = False,
+    ) -> None:
         super().__init__(parent)
         self._theme = theme
         self.contact = Contact(theme)
@@ -29,9 +37,10 @@ class Side(QWidget):
         self.to_say = ToSayPanel(theme)
         self.change = LastChangePanel(theme)
         self.if_entered = IfEntered(theme)
-        self.help = HelpSheet(theme, simulated=simulated)
+        self.help = HelpSheet(theme, simulated=simulated, trained=trained)
         self.day = DayList(theme)
         self.hand_over = HandOver(theme)
+        self.reports = Reports(theme)
         self._there: frozenset[QWidget] = frozenset()
         """The panels that the present view has something for."""
         self._heights: dict[Stacked, int] = {}
@@ -128,6 +137,10 @@ class Side(QWidget):
         self.hand_over.open()
         self._show(self.hand_over)
 
+    def turn_reports(self) -> None:
+        """Open what was reported, or close it."""
+        self._show(None if self._open is self.reports else self.reports)
+
     def close_open(self) -> bool:
         """Go back to the panels; False where they were there already."""
         was_open = self._open is not None
@@ -143,8 +156,8 @@ class Side(QWidget):
         self._open = widget
         self._lay_out()
 
-    def _all(self) -> tuple[Stacked | HelpSheet | DayList | HandOver, ...]:
-        return (*self._panels(), self.help, self.day, self.hand_over)
+    def _all(self) -> tuple[Stacked | HelpSheet | DayList | HandOver | Reports, ...]:
+        return (*self._panels(), self.help, self.day, self.hand_over, self.reports)
 
     def _panels(self) -> tuple[Stacked, ...]:
         return (self.contact, self.clear, self.to_say, self.change, self.if_entered)
@@ -159,10 +172,12 @@ class Side(QWidget):
         self.help.setGeometry(0, 0, wide, high)
         self.day.setGeometry(0, 0, wide, high)
         self.hand_over.setGeometry(0, 0, wide, high)
+        self.reports.setGeometry(0, 0, wide, high)
         self._lay_out_panels(wide, high)
         self.help.setVisible(self._open is self.help)
         self.day.setVisible(self._open is self.day)
         self.hand_over.setVisible(self.hand_over_is_open)
+        self.reports.setVisible(self._open is self.reports)
 
     def _lay_out_panels(self, wide: int, high: int) -> None:
         """Put the panels that are there one below the other."""

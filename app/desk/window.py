@@ -22,6 +22,7 @@ from app.desk.side import Side
 from app.desk.timeline import Timeline
 from app.theme import DARK, LIGHT, Palette, Theme
 from core.board.model import Preview, Said, View
+from core.rehearsal.quiet import Reported
 from core.session.model import Answer, Taken
 
 _LEAST_PX = (1024, 600)
@@ -58,11 +59,13 @@ class DeskWindow(QWidget):
         self._view: View | None = None
         self._own_lines: tuple[Said, ...] = ()
         self._own_ticks = 0
+        self._reported: tuple[Said, ...] = ()
         self._painted = False
         self.frame = RehearsalFrame(theme, self)
         self.header = HeaderLine(theme, self)
         self.timeline = Timeline(theme, self)
-        self.side = Side(theme, self, simulated=clock_keys is not None)
+        trained = Command.TRAINER in (more or {})
+        self.side = Side(theme, self, simulated=clock_keys is not None, trained=trained)
         self.notices = Notices(theme, self)
         self.bar = EntryBar(theme, self)
         self.entering = Entering(
@@ -96,6 +99,8 @@ class DeskWindow(QWidget):
             Command.FULL_SCREEN: self._turn_full_screen,
             **other,
         }
+        if Command.TRAINER in other:
+            more[Command.REPORTS] = self.side.turn_reports
         return Commanding(
             desk, running, clock_keys, self.entering, self.bar.line, self.timeline, self.side, more
         )
@@ -125,6 +130,13 @@ class DeskWindow(QWidget):
         """Show what a key did to another window, until Escape or for half a minute."""
         self._show_own((Said(text),), _BRIEF_TICKS)
 
+    def show_reports(self, line: Said, reports: tuple[Reported, ...]) -> None:
+        """Show what was reported last in a rehearsal, until it is entered or more comes."""
+        self._reported = (line,)
+        self.side.reports.show_reports(reports)
+        if self._show_notices():
+            self._lay_out()
+
     def _show_own(self, lines: tuple[Said, ...], ticks: int) -> None:
         self._own_lines, self._own_ticks = lines, ticks
         if self._show_notices():
@@ -138,7 +150,7 @@ class DeskWindow(QWidget):
 
     def _show_notices(self) -> bool:
         given = self._view.notices if self._view is not None else ()
-        return self.notices.show_notices((*self._own_lines, *given))
+        return self.notices.show_notices((*self._reported, *self._own_lines, *given))
 
     def _show_preview(self, preview: Preview) -> None:
         told = self.side.show_lines(preview.lines)

@@ -32,7 +32,7 @@ def surprise_of(line: str, plan: Plan, now_ms: int, number: int) -> Surprise:
     try:
         given = tomllib.loads(f"surprise = {{ {keys} }}")["surprise"]
     except (tomllib.TOMLDecodeError, RecursionError) as problem:
-        raise EntryProblem("This is not as a surprises file has it", _IN_FILE) from problem
+        raise EntryProblem("This is not as a surprises file has it", hint=_IN_FILE) from problem
     if "id" not in given:
         keys += f', id = "added-{number}"'
     if not _WHEN & given.keys():
@@ -45,24 +45,24 @@ def surprise_of(line: str, plan: Plan, now_ms: int, number: int) -> Surprise:
         return read_surprises_text(text, "the line", plan).surprises[0]
     except PlanProblems as problems:
         first = problems.problems[0]
-        raise EntryProblem(first.what, first.hint) from problems
+        raise EntryProblem(first.what, hint=first.hint) from problems
 
 
 def _in_file_words(line: str, plan: Plan) -> str:
     """The keys of a line chosen word for word."""
     chosen = split(line)
     if not chosen.words or chosen.words[0] not in FORMS:
-        raise EntryProblem("This is no kind of surprise", f"One of {', '.join(KINDS)}")
+        raise EntryProblem("This is no kind of surprise", hint=f"One of {', '.join(KINDS)}")
     keys: dict[str, str | bool | list[str]] = {"kind": chosen.words[0]}
     if not FORMS[chosen.words[0]] and not chosen.text:
-        raise EntryProblem("This does not say what is heard yet", "Write it after a colon")
+        raise EntryProblem("This does not say what is heard yet", hint="Write it after a colon")
     rest = list(chosen.words[1:])
     how = _FIGURE_KEYS.get(chosen.words[0], "")
     for slot in FORMS[chosen.words[0]]:
         if how == "never" and slot is Slot.FIGURE:
             break
         if not rest:
-            raise EntryProblem(f"This does not say {slot.value} yet", "")
+            raise EntryProblem(f"This does not say {slot.value} yet")
         word = whole(rest.pop(0), slot, plan)
         if slot in (Slot.LATE_OR_EARLY, Slot.HOW):
             how = word
@@ -75,7 +75,9 @@ def _in_file_words(line: str, plan: Plan) -> str:
     if how == "never":
         keys["never"] = True
     if rest:
-        raise EntryProblem(f"'{rest[0]}' is one word too many", "Write what is said after a colon")
+        raise EntryProblem(
+            f"'{rest[0]}' is one word too many", hint="What is said stands after a colon"
+        )
     if "outcome" in keys and (without := _without(plan, str(keys["outcome"]))):
         keys["without"] = without
     keys |= {"source": chosen.source} if chosen.source else {}

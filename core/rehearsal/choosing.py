@@ -136,7 +136,7 @@ def whole(word: str, slot: Slot, plan: Plan) -> str:
     if word in names or not begin:
         return word
     if len(begin) > 1:
-        raise EntryProblem(f"'{word}' may be {' or '.join(begin)}", "Write it in full")
+        raise EntryProblem(f"'{word}' may be {' or '.join(begin)}", hint="Write it in full")
     return begin[0]
 
 

@@ -7,6 +7,7 @@ board shows. What is noted for the score is what is noted of a scripted desk.
 from dataclasses import replace
 
 from core.board.model import View
+from core.entries.model import standing
 from core.errors import EntryRefused
 from core.plan.model import Plan
 from core.rehearsal.arriving import Arrivals
@@ -118,6 +119,19 @@ class LiveRun:
         self.record.entries = tuple(self._desk.store.entries)
         self.record.still_owed = tuple(sorted(self._judge.owed))
         return score_of(self.record, self.plan)
+
+    def ended(self) -> tuple[Surprises, Score]:
+        """The day as far as it was rehearsed, and its score."""
+        end_ms = max(self.day.begin_ms + 1, min(self.now_ms, self.day.end_ms))
+        self.score()
+        record = replace(self.record, end_ms=end_ms)
+        return replace(self.day, end_ms=end_ms), score_of(record, self.plan)
+
+    def entered_since(self, mark: Mark) -> int:
+        """How many entries would become an earlier attempt, were one to go back there."""
+        kept = standing(self._desk.store.entries)
+        before = standing(self._desk.store.entries[: self._kept[mark.number].entries])
+        return len({each.number for each in kept} - {each.number for each in before})
 
     # ------------------------------------------------------------ what is coming
 

@@ -1,0 +1,63 @@
+"""The right column of the trainer's window: the score so far, and the keys."""
+
+from PySide6.QtCore import QRectF
+from PySide6.QtGui import QPainter
+
+from app.desk import ink
+from app.desk.ink import Run
+from app.desk.panel import Panel
+from app.rehearsal.keys import KEYS
+from app.theme import Text, Theme
+from core.board.model import Said
+
+_ROW = 26
+_TOP = 28
+_KEY = 96
+_KEY_ROW = 25
+
+
+class ScoreSoFar(Panel):
+    """A figure a row, without any points."""
+
+    def __init__(self, theme: Theme) -> None:
+        super().__init__("THE SCORE SO FAR", theme)
+        self._rows: tuple[tuple[str, Said], ...] = ()
+
+    def show_score(self, rows: tuple[tuple[str, Said], ...]) -> None:
+        """Show another score."""
+        if rows != self._rows:
+            self._rows = rows
+            self.setAccessibleDescription("; ".join(f"{n}: {said.text}" for n, said in rows))
+            self.update()
+
+    def paint_rows(self, painter: QPainter, room: QRectF) -> None:
+        """Paint the names left and the figures right."""
+        theme, baseline = self.theme, room.top() + self.theme.px(_TOP)
+        for name, said in self._rows:
+            figure = Run(ink.marked(said), theme.font(Text.CLOCK), theme.ink.tone(said.tone))
+            figure = ink.fitted(figure, room.width() * 0.66)
+            ink.draw_right(painter, room.right(), baseline, [figure])
+            label = Run(name, theme.font(Text.SMALL), theme.ink.quiet)
+            room_px = room.width() - figure.width_px - theme.px(10)
+            ink.draw(painter, room.left(), baseline, [ink.fitted(label, room_px)])
+            baseline += theme.px(_ROW)
+
+
+class KeysPanel(Panel):
+    """All keys of this window, always in sight."""
+
+    def __init__(self, theme: Theme) -> None:
+        super().__init__("KEYS", theme)
+
+    def paint_rows(self, painter: QPainter, room: QRectF) -> None:
+        """Paint a key a row."""
+        theme, baseline = self.theme, room.top() + self.theme.px(_TOP)
+        for key in KEYS:
+            name = key.keys[0].replace("Return", "Enter").replace("PgDown", "PgDn")
+            ink.draw(
+                painter, room.left(), baseline, [Run(name, theme.font(Text.TAG), theme.ink.text)]
+            )
+            told = Run(key.words, theme.font(Text.SMALL), theme.ink.quiet)
+            told = ink.fitted(told, room.width() - theme.px(_KEY))
+            ink.draw(painter, room.left() + theme.px(_KEY), baseline, [told])
+            baseline += theme.px(_KEY_ROW)
