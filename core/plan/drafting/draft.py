@@ -14,6 +14,7 @@ from core.plan.drafting.standing import Standing, row_words
 from core.plan.gather import Named
 from core.plan.model import Plan
 from core.plan.patching import Patch
+from core.plan.plain import Table
 from core.plan.positions import Trail
 from core.plan.writer import block
 
@@ -184,18 +185,14 @@ class Draft:
         rows = (use[:2] if len(use) > 1 else () for use in uses(self.now.raw, section.named, own))
         return tuple(dict.fromkeys(row_words(self.now, row) for row in rows if row != trail))
 
-    def add(self, section: Section, rows: Sequence[dict[str, object]], said: str) -> None:
+    def add(self, section: Section, rows: Sequence[Table], said: str) -> None:
         """Put many new tables behind the last of a section, as one change."""
         now = self.now
         standing = now.trails(section)
         patch = Patch(now.text, now.positions)
-        lines = (line for row in rows for line in self._block(section, row))
+        lines = (line for row in rows for line in block(f"[[{section.key}]]", row, now.zone))
         patch.insert(standing[-1] if standing else None, "".join(f"{line}\n" for line in lines))
-        self._take(patch.made(), said, ())
-
-    def _block(self, section: Section, row: dict[str, object]) -> list[str]:
-        heading = block(f"[[{section.key}]]", {}, self.now.zone)
-        return [*heading, *(f"{key} = {literal(value)}" for key, value in row.items())]
+        self._take(patch.made(), said, standing[-1] if standing else ())
 
     def set_top(self, key: str, value: object, said: str) -> None:
         """Set a key of the plan as a whole."""
