@@ -106,6 +106,14 @@ class Brief:
     outcome: str | None
 
 
+@dataclass(frozen=True, slots=True)
+class Floor:
+    """What holds an event's time up (None: nothing, or it has no time), and how early it may be."""
+
+    kind: Kind | None
+    earliest_ms: int | None
+
+
 class MoveKind(StrEnum):
     """How a moved event relates to what was typed."""
 

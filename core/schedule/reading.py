@@ -3,7 +3,7 @@
 from core.plan.model import Event
 from core.schedule.effect import whole_ms
 from core.schedule.explain import Picture, cause
-from core.schedule.model import Brief, Cause, Kind, Line, State
+from core.schedule.model import Brief, Cause, Floor, Kind, Line, State
 from core.schedule.solve import INF
 from core.schedule.standing import Standing, pinned
 from core.schedule.works import Works
@@ -55,6 +55,15 @@ def brief(works: Works, event: Event, plan_ms: int | None) -> Brief:
         left_ms=held.left_ms if held is not None and held.resumed_ms is None else None,
         outcome=works.shape.outcome.get(event.id),
     )
+
+
+def floor(works: Works, name: str) -> Floor:
+    """What holds an event up, and the earliest it may be, as in its line."""
+    node = works.net.number.get(name)
+    if node is None or works.time_ms(name) is None:
+        return Floor(None, None)
+    its = cause(picture(works), node)
+    return Floor(None if its is None else its.kind, whole_ms(works.early()[node]))
 
 
 def picture(works: Works) -> Picture:

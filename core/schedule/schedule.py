@@ -13,8 +13,8 @@ from core.schedule.collecting import uncollected
 from core.schedule.fold import Folded, facts_of, fold
 from core.schedule.giving import Voice
 from core.schedule.lost import lost
-from core.schedule.model import Brief, Broken, Clash, Edges, Effect, Line, Squeeze
-from core.schedule.reading import brief, line, picture
+from core.schedule.model import Brief, Broken, Clash, Edges, Effect, Floor, Line, Squeeze
+from core.schedule.reading import brief, floor, line, picture
 from core.schedule.scrub import goes_with
 from core.schedule.standing import Standing
 from core.schedule.trial import Trial
@@ -149,6 +149,10 @@ class Schedule:
     def brief(self, event_id: str) -> Brief:
         """What of an event's line takes no explaining."""
         return brief(self._works, self._works.event(event_id), self._plan_ms(event_id))
+
+    def floor(self, event_id: str) -> Floor:
+        """What holds an event's time up, and how early it may be."""
+        return floor(self._works, event_id)
 
     def line(self, event_id: str) -> Line:
         """All that is known of one event."""

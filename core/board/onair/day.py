@@ -148,15 +148,15 @@ def _early_by_ms(scene: Scene, event: Event) -> int:
     give_ms = brief.give_ms
     if not give_ms or brief.state is State.HAPPENED:
         return 0
-    line = scene.line(event.id)
-    if line.expected_ms is None:
+    if brief.expected_ms is None:
         return 0
-    floor_ms = line.earliest_ms
-    if line.cause is None or line.cause.kind in _OWN_WORD:
+    floor = scene.schedule.floor(event.id)
+    floor_ms = floor.earliest_ms
+    if floor.kind is None or floor.kind in _OWN_WORD:
         floor_ms = None if event.window is None else event.window.not_before_ms
     if floor_ms is None:
         return give_ms
-    return max(0, min(give_ms, line.expected_ms - floor_ms))
+    return max(0, min(give_ms, brief.expected_ms - floor_ms))
 
 
 def _with_lane(begins: _Begins, lane: LaneSignal, outcome: str | None) -> _Begins:
