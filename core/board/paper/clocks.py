@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from datetime import timedelta
 
 from core.board.paper.model import Head, Kind, Place
 from core.times.spoken import spoken_zone
@@ -13,8 +14,12 @@ from core.times.writing import (
     dated_clock_text,
     is_about,
     local_time,
+    short_duration_words,
     weekday_text,
 )
+
+_BESIDE = 2
+"""More zones of the audience than so many stand below the desk's time, not beside it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,17 +43,25 @@ class Clocks:
         """The audience's zones."""
         return tuple(zone for zone in self.zones[1:] if zone != self.style.zone)
 
+    @property
+    def _beside(self) -> tuple[str, ...]:
+        """Those of them that have a column."""
+        return self.others if len(self.others) <= _BESIDE else ()
+
     def heads(self) -> tuple[Head, ...]:
         """The headings of the columns of clock times."""
         return tuple(
-            Head(spoken_zone(zone).upper(), Kind.TIME) for zone in (self.style.zone, *self.others)
+            Head(spoken_zone(zone).upper(), Kind.TIME) for zone in (self.style.zone, *self._beside)
         )
 
     def places(self, at_ms: int, give_ms: int = 0, below: str = "") -> tuple[Place, ...]:
         """An instant in each zone; those of the audience without seconds."""
-        desk = Place(self.event(at_ms, give_ms), below, strong=True)
         shown_ms = _nearest_ms(at_ms) if is_about(give_ms) else at_ms
-        return (desk, *(Place(self._there(shown_ms, zone)) for zone in self.others))
+        beside = tuple(Place(self._there(shown_ms, zone)) for zone in self._beside)
+        if len(beside) < len(self.others):
+            told = [f"{self._there(shown_ms, zone)} {spoken_zone(zone)}" for zone in self.others]
+            below = "\n".join([below, *told])
+        return (Place(self.event(at_ms, give_ms), below, strong=True), *beside)
 
     def event(self, at_ms: int, give_ms: int = 0) -> str:
         """'4:57:20 p.m.', or 'about 5:31 p.m.' where the give is large."""
@@ -74,6 +87,14 @@ class Clocks:
     def day(self, at_ms: int) -> str:
         """'Wednesday, 14 May 2031'."""
         return f"{weekday_text(at_ms, self.style.zone)}, {date_text(at_ms, self.style.zone)}"
+
+    def turned(self, before_ms: int, at_ms: int) -> str:
+        """'clocks have gone back 1 h': between two instants; '' where they have not been turned."""
+        were, are = (local_time(ms, self.style.zone).utcoffset() for ms in (before_ms, at_ms))
+        by_ms = ((are or timedelta()) - (were or timedelta())) // timedelta(milliseconds=1)
+        if not by_ms:
+            return ""
+        return f"clocks have gone {'on' if by_ms > 0 else 'back'} {short_duration_words(by_ms)}"
 
     def full(self, at_ms: int) -> str:
         """'Wednesday, 14 May 2031, 4:41:12 p.m. Atlantic'."""

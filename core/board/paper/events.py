@@ -69,15 +69,24 @@ class _Writer:
 
     def timed(self) -> Iterator[Line]:
         """Those with a time, under their days."""
-        day = ""
+        before_ms: int | None = None
         for name in self._scene.order:
             at_ms = self._scene.brief(name).expected_ms
             if at_ms is None:
                 continue
-            if (today := self._clocks.day(at_ms)) != day:
-                day = today
+            if day := self._day(before_ms, at_ms):
                 yield Line(day=day)
+            before_ms = at_ms
             yield Line(tuple(self._row(name, at_ms)))
+
+    def _day(self, before_ms: int | None, at_ms: int) -> str:
+        """The line for another day, or for clocks that were turned; '' where neither is so."""
+        day, turned = self._clocks.day(at_ms), ""
+        if before_ms is not None:
+            turned = self._clocks.turned(before_ms, at_ms)
+            if day == self._clocks.day(before_ms) and not turned:
+                return ""
+        return f"{day}; {turned}" if turned else day
 
     def others(self) -> Iterator[Line]:
         """Those of the plan that have none, and why."""
@@ -91,7 +100,7 @@ class _Writer:
             planned = [self._planned(name, None)] if self._off_plan else []
             state = Place(_OFF.get(brief.state, ""))
             event = self._event(self._scene.event(name), brief)
-            after = [Place()] * (bool(self._asked.back_by_ms) + len(self._scene.sight.lanes))
+            after = [Place()] * (bool(self._asked.back_by_ms) + len(lane_heads(self._scene)))
             yield Line((state, *[Place()] * before, *planned, event, *after))
 
     def _row(self, name: str, at_ms: int) -> Iterator[Place]:

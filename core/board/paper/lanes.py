@@ -10,6 +10,9 @@ from core.signal.cuts import UNKNOWN
 from core.signal.model import Fill
 from core.times.writing import floor_second_ms
 
+_MOST = 5
+"""More lanes than so many have no columns of their own."""
+
 WORDS = {
     Fill.CONTACT: "signal",
     Fill.GAP: "none",
@@ -28,21 +31,28 @@ _LEGEND = (
 
 
 def lane_heads(scene: Scene) -> tuple[Head, ...]:
-    """The headings of the lanes' columns."""
-    names = lane_names(scene.plan)
-    return tuple(
-        Head(names.get(lane.lane, lane.lane).upper(), Kind.LANE) for lane in scene.sight.lanes
-    )
+    """The headings of the lanes' columns; many lanes share one."""
+    lanes, names = scene.sight.lanes, lane_names(scene.plan)
+    if len(lanes) > _MOST:
+        return (Head("SIGNAL"),)
+    return tuple(Head(names.get(lane.lane, lane.lane).upper(), Kind.LANE) for lane in lanes)
 
 
 def lane_places(scene: Scene, event_id: str) -> tuple[Place, ...]:
     """How each lane is when the event is heard of; an event that is an edge says which."""
-    return tuple(_place(scene, event_id, lane) for lane in scene.sight.lanes)
+    places = tuple(_place(scene, event_id, lane) for lane in scene.sight.lanes)
+    if len(places) <= _MOST:
+        return places
+    names = lane_names(scene.plan)
+    alike: dict[str, list[str]] = {}
+    for lane, place in zip(scene.sight.lanes, places, strict=True):
+        alike.setdefault(place.text, []).append(names.get(lane.lane, lane.lane).lower())
+    return (Place("\n".join(f"{text}: {', '.join(each)}" for text, each in alike.items())),)
 
 
 def legend(scene: Scene) -> tuple[Legend, ...]:
     """What the marks mean; those that only a special plan has are left out elsewhere."""
-    if not scene.sight.lanes:
+    if not 0 < len(scene.sight.lanes) <= _MOST:
         return ()
     fills = {stretch.fill for lane in scene.lanes for stretch in lane.stretches}
     fills |= {Fill.CONTACT, Fill.GAP}

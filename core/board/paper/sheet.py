@@ -96,9 +96,8 @@ def _what(clocks: Clocks, now_ms: int | None, entries: int) -> str:
 
 
 def _lead(scene: Scene, clocks: Clocks) -> list[str]:
-    told = [
-        f"Clock times are {clocks.desk}; those without a day are of {clocks.day(clocks.day_ms)}."
-    ]
+    day = clocks.day(clocks.day_ms)
+    told = [f"Clock times are {clocks.desk}. Where no day is written, it is {day}."]
     if scene.zero_ms is not None and scene.plan.elapsed_from is not None:
         zero = scene.roll.names(scene.plan.elapsed_from)
         told.append(f"Elapsed time counts from {zero}, {clocks.full(scene.zero_ms)}.")

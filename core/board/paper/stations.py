@@ -6,7 +6,7 @@ from core.board.paper.clocks import Clocks
 from core.board.paper.model import Grid, Head, Kind, Line, Place, Section, line
 from core.board.paper.outcomes import outcome_words
 from core.board.scene import Scene
-from core.board.words import Names, listed, rough_words
+from core.board.words import Names, listed
 from core.plan.model import Bound, Course, CourseKind, Ground
 from core.signal.model import Total
 from core.times.writing import short_duration_words
@@ -51,11 +51,11 @@ def totals(
 
 def _figures(total: Total, whole_ms: int) -> tuple[str, ...]:
     return (
-        rough_words(whole_ms - total.out_ms - total.unknown_ms),
+        short_duration_words(whole_ms - total.out_ms - total.unknown_ms),
         str(total.gaps),
-        rough_words(total.out_ms) if total.gaps else "",
-        rough_words(total.longest_ms) if total.gaps else "",
-        rough_words(total.unknown_ms) if total.unknown_ms >= 1000 else "",
+        short_duration_words(total.out_ms) if total.gaps else "",
+        short_duration_words(total.longest_ms) if total.gaps else "",
+        short_duration_words(total.unknown_ms) if total.unknown_ms >= 1000 else "",
     )
 
 
