@@ -13,6 +13,8 @@ from core.air.model import Demand, Fits, Fixed, Since
 from core.air.spans import EVER_MS, first_from, holding, last_until
 from core.air.subsets import affordable, by_last_chance
 
+_MOST_BOUNDS = 5_000
+
 
 class Fitting:
     """The items still to run, those owed among them, and the breaks placed as facts, in order.
@@ -43,6 +45,7 @@ class Fitting:
         self.owed = affordable(demands, owed, self.break_gap_ms)
         self.unproven = tuple(demands[n].id for n in owed if not self.owed >> n & 1)
         self._heaviest = Heaviest(demands, self.owed)
+        self._bounds: dict[tuple[int, int, int, str, bool, int], int] = {}
         self._able: tuple[Since, bool] | None = None
 
     # ------------------------------------------------------------ one item
@@ -114,6 +117,15 @@ class Fitting:
         What must lie between it and what came before is not looked at, only whose break it was.
         """
         since, passed = self.gone_by(since, passed)
+        key = (one, rest, since.break_ms, since.sponsor, since.ours, passed)
+        known = self._bounds.get(key)
+        if known is None:
+            if len(self._bounds) > _MOST_BOUNDS:  # something runs over, so that breaks move
+                self._bounds.clear()
+            known = self._bounds[key] = self._bound(one, rest, since, passed)
+        return known
+
+    def _bound(self, one: int, rest: int, since: Since, passed: int) -> int:
         demand = self.demands[one]
         if demand.sponsor and demand.sponsor == since.sponsor:
             return -EVER_MS

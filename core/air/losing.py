@@ -1,7 +1,8 @@
 """What an item on the air or placed loses as things stand, by how much, and the ways out."""
 
+from bisect import bisect_right
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from core.air.cutting import gap_ms, is_sponsored, margins
 from core.air.model import Against, Day, Loss, Moment, Way
@@ -20,17 +21,65 @@ _AS_IT_BEGINS = frozenset({Against.EARLY, Against.ITEM, Against.SPONSOR})
 
 def losses(items: Sequence[Running], day: Day, now_ms: int, move: Move) -> tuple[Loss, ...]:
     """All that is lost: by the network's absence, then by items in the order of their starts."""
-    found: list[Loss] = list(_away_lost(day, now_ms))
-    row = sorted((one for one in items if one.stands in _IN_THE_ROW), key=lambda one: one.from_ms)
-    for place, one in enumerate(row):
-        if one.stands is Stands.RUN:
-            continue
-        lost = (*_lost(one, day, now_ms), *_beside(one, day, now_ms, row[:place], row[place + 1 :]))
-        for against, of, by_ms, by_when_ms in lost:
+    return Losing(items, day).at(now_ms, move)
+
+
+@dataclass(frozen=True, slots=True)
+class _Known:
+    """What something placed loses while so many live moments are over and it could go there."""
+
+    over: int
+    to_ms: int | None
+    losses: tuple[Loss, ...]
+
+
+class Losing:
+    """The same, second by second.
+
+    What is placed and still to come loses the same from one second to the next, until a live moment
+    is over or it could go elsewhere.
+    """
+
+    def __init__(self, items: Sequence[Running], day: Day) -> None:
+        row = (one for one in items if one.stands in _IN_THE_ROW)
+        self._row = sorted(row, key=lambda one: one.from_ms)
+        self._day = day
+        self._ends_ms = sorted(moment.until_ms for moment in day.moments)
+        self._known: dict[str, _Known] = {}
+
+    def at(self, now_ms: int, move: Move) -> tuple[Loss, ...]:
+        """All that is lost at that moment; `move` says where something placed could go."""
+        found = list(_away_lost(self._day, now_ms))
+        over = bisect_right(self._ends_ms, now_ms)
+        for place, one in enumerate(self._row):
+            if one.stands is Stands.RUN:
+                continue
+            if one.stands is Stands.PLACED and one.from_ms >= now_ms:
+                found += self._still(place, now_ms, over, move)
+            else:
+                found += self._of(place, now_ms, move)
+        return tuple(found)
+
+    def _still(self, place: int, now_ms: int, over: int, move: Move) -> tuple[Loss, ...]:
+        item = self._row[place].item.id
+        known = self._known.get(item)
+        stands = known is not None and known.over == over
+        if known is not None and stands and (not known.losses or move(item) == known.to_ms):
+            return known.losses
+        found = self._of(place, now_ms, move)
+        to_ms = move(item) if found else None
+        self._known[item] = _Known(over, to_ms, found)
+        return found
+
+    def _of(self, place: int, now_ms: int, move: Move) -> tuple[Loss, ...]:
+        one, day, row = self._row[place], self._day, self._row
+        beside = _beside(one, day, now_ms, row[:place], row[place + 1 :])
+        found = []
+        for against, of, by_ms, by_when_ms in (*_lost(one, day, now_ms), *beside):
             ways = _ways(one, now_ms, by_when_ms, move)
             after = any(_begins_in(one, each) for each in day.moments if each.id == of)
             found.append(Loss(one.item.id, against, of, by_ms, ways, by_when_ms, after))
-    return tuple(found)
+        return tuple(found)
 
 
 def begun_against(items: Sequence[Running], item: str, day: Day) -> tuple[Loss, ...]:

@@ -61,6 +61,8 @@ class Programme:
         taken = [each.from_ms for each in told.away]
         self.items = tuple(_stands(item, told.ran(item.id), [*begun, *taken]) for item in items)
         self._by_id = {one.item.id: one for one in self.items}
+        placed = (one for one in self.items if one.stands is Stands.PLACED)
+        self._placed = tuple(sorted(placed, key=lambda one: one.from_ms))
 
     @property
     def on_air(self) -> Running | None:
@@ -73,8 +75,7 @@ class Programme:
 
     def placed(self) -> tuple[Running, ...]:
         """What has a place and has not begun, in order of time."""
-        placed = (one for one in self.items if one.stands is Stands.PLACED)
-        return tuple(sorted(placed, key=lambda one: one.from_ms))
+        return self._placed
 
     def last(self, now_ms: int) -> Running | None:
         """The item that ended last, or that is on the air."""

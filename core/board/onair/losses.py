@@ -7,8 +7,8 @@ from core.air.losing import CALLS_BACK
 from core.air.losing import begun_against as begins_against
 from core.air.model import Against, Loss, Way
 from core.board.onair.places import Remedies, is_gone
-from core.board.onair.state import AirState
-from core.times.writing import SECOND_MS, dated_clock_text, short_duration_words
+from core.board.onair.state import AirState, day_part
+from core.times.writing import SECOND_MS, short_duration_words
 
 _LATE = (Against.MOMENT, Against.JUNCTION)
 
@@ -43,6 +43,8 @@ class Lost:
     ways: tuple[str, ...]
     loss: Loss
     gone: bool = False
+    short: str = ""
+    """The words without the item."""
 
     @property
     def told(self) -> str:
@@ -50,10 +52,32 @@ class Lost:
         return "; ".join((self.words, *self.ways))
 
 
-def lost(state: AirState, remedies: Remedies, now_ms: int) -> tuple[Lost, ...]:
-    """All that is lost as things stand, by items in order of their starts."""
-    found = state.losses(now_ms, lambda item: remedies.move(item, now_ms))
-    return tuple(_lost(state, loss, now_ms) for loss in found)
+class Losses:
+    """What one state loses, second by second; words are written anew only where they change."""
+
+    def __init__(self, state: AirState) -> None:
+        self._state = state
+        self._remedies = Remedies(state)
+        self._part = 0
+        self._written: dict[object, Lost] = {}
+
+    def at(self, now_ms: int) -> tuple[Lost, ...]:
+        """All that is lost as things stand, by items in order of their starts."""
+        part = day_part(now_ms)
+        if part != self._part:
+            self._part, self._written = part, {}
+        found = self._state.losses(now_ms, lambda item: self._remedies.move(item, now_ms))
+        return tuple(self._lost(loss, now_ms) for loss in found)
+
+    def _lost(self, loss: Loss, now_ms: int) -> Lost:
+        if loss.against is Against.PAST:  # by more with every second, and gone at one of them
+            return _lost(self._state, loss, now_ms)
+        ahead = tuple(at_ms is None or at_ms > now_ms for _, at_ms in loss.ways)
+        key = (loss, loss.after, loss.end_by_ms, ahead)
+        found = self._written.get(key)
+        if found is None:
+            found = self._written[key] = _lost(self._state, loss, now_ms)
+        return found
 
 
 def begun_against(state: AirState, item: str, now_ms: int) -> tuple[Lost, ...]:
@@ -67,7 +91,7 @@ def clash_words(found: Sequence[Lost]) -> dict[str, str]:
     words: dict[str, str] = {}
     for each in found:
         if each.item and not each.gone:
-            words.setdefault(each.item, each.words.partition(": ")[2])
+            words.setdefault(each.item, each.short)
     return words
 
 
@@ -93,10 +117,11 @@ def _lost(state: AirState, loss: Loss, now_ms: int) -> Lost:
         item=one.item.name,
         by=_by_words(loss.by_ms),
         of=_name(state, loss),
-        at=dated_clock_text(one.from_ms, state.scene.style, now_ms),
+        at=state.clock(one.from_ms, now_ms),
     )
+    short = words.removeprefix(f"{one.item.name}: ")
     gone = loss.against is Against.PAST and is_gone(state, loss.item, now_ms)
-    return Lost(loss.item, loss.of, words, ways, loss, gone)
+    return Lost(loss.item, loss.of, words, ways, loss, gone, short)
 
 
 def _by_words(by_ms: int) -> str:
@@ -118,7 +143,7 @@ def _way(state: AirState, loss: Loss, way: Way, at_ms: int | None, now_ms: int) 
     name = small(state.programme.item(loss.item).item.name) if loss.item else ""
     if at_ms is None:
         return f"no place for {name}"
-    clock = dated_clock_text(at_ms, state.scene.style, now_ms)
+    clock = state.clock(at_ms, now_ms)
     match way:
         case Way.END:
             return f"end {name} by {clock}" if at_ms > now_ms else f"end {name} now"

@@ -4,15 +4,15 @@ The one door to what `core.air` reckons. What is worked out is kept until the sc
 change; a tick compares instants and writes words.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from core.air.clear import Clear
 from core.air.model import Fits
 from core.board.onair.lane import air_lane
-from core.board.onair.losses import Lost, begun_against, clash_words, lost
+from core.board.onair.losses import Losses, Lost, begun_against, clash_words
 from core.board.onair.panel import PanelWriter
-from core.board.onair.places import Proposed, Remedies, answer, proposed
+from core.board.onair.places import Proposed, answer, proposed
 from core.board.onair.state import AirState, Figures
 from core.board.programme import AirLane, ClearPanel
 from core.board.scene import Scene
@@ -56,7 +56,8 @@ class OnAir:
     ) -> None:
         self.state: AirState = AirState(scene, entries, None if before is None else before.state)
         self._writer = PanelWriter(self.state)
-        self._remedies = Remedies(self.state)
+        self._losses = Losses(self.state)
+        self._shown: object = None
         self._lane: AirLane = AirLane() if before is None else before.lane
         self._last: tuple[int, AirNow] | None = None
 
@@ -78,13 +79,23 @@ class OnAir:
 
     def _at(self, now_ms: int) -> AirNow:
         figures = self.state.figures(now_ms)
-        broken = lost(self.state, self._remedies, now_ms)
-        lane = air_lane(self.state, now_ms, clash_words(broken))
-        if lane != self._lane:
-            self._lane = lane
+        broken = self._losses.at(now_ms)
+        self._look_at_lane(clash_words(broken), now_ms)
         panel = self._writer.panel(figures, broken, now_ms)
         unheard = tuple(self.state.scene.event(one).name for one in figures.waiting)
         return AirNow(self._lane, panel, figures, broken, unheard)
+
+    def _look_at_lane(self, clashes: Mapping[str, str], now_ms: int) -> None:
+        """The lane changes with what clashes, and with what is on the air past its length."""
+        on_air = self.state.programme.on_air
+        end_ms = None if on_air is None else floor_second_ms(on_air.end_ms(now_ms))
+        key = (clashes, end_ms)
+        if key == self._shown:
+            return
+        self._shown = key
+        lane = air_lane(self.state, now_ms, clashes)
+        if lane != self._lane:
+            self._lane = lane
 
     def begun_against(self, item: str, now_ms: int) -> tuple[Lost, ...]:
         """What an item broke by beginning when it did, if it is on the air."""

@@ -13,7 +13,7 @@ from core.board.onair.state import AirState, Figures
 from core.board.words import listed
 from core.board.written import Said, Tone
 from core.plan.model import Item
-from core.times.writing import MINUTE_MS, Style, dated_clock_text
+from core.times.writing import MINUTE_MS
 
 _DEADLINES = 2
 """So many times by which something is owed are told at once."""
@@ -62,7 +62,7 @@ def owed_lines(state: AirState, figures: Figures, owes: Owing, now_ms: int) -> t
     first_ms = figures.owed_first_ms
     several = len(figures.most) > 1 and figures.all_fit
     if several and first_ms is not None and first_ms < NEVER_MS:
-        at = dated_clock_text(first_ms, state.scene.style, now_ms)
+        at = state.clock(first_ms, now_ms)
         lines.append(Said(f"all of it fits if the next begins by {at}", Tone.QUIET))
     return tuple(lines)
 
@@ -79,18 +79,18 @@ def status(state: AirState, calls: Sequence[Lost], owes: Owing, now_ms: int) -> 
     """
     if state.scene.plan.air is None and not state.programme.items:
         return None
-    style, on_ms, off_ms = state.scene.style, state.day.on_ms, state.day.off_ms
+    on_ms, off_ms = state.day.on_ms, state.day.off_ms
     away = next((to for low, to in state.away if low <= now_ms < to), None)
     if away is not None:
-        until = "" if away >= EVER_MS else f" until {_to_the_minute(away, style, now_ms)}"
+        until = "" if away >= EVER_MS else f" until {_to_the_minute(state, away, now_ms)}"
         return Said(f"Off the air: the network has it{until}")
     if now_ms < on_ms:
-        return Said(f"On the air from {dated_clock_text(on_ms, style, now_ms)}", Tone.QUIET)
+        return Said(f"On the air from {state.clock(on_ms, now_ms)}", Tone.QUIET)
     if now_ms >= off_ms:
         return Said("Off the air", Tone.QUIET)
     if calls:
         return Said(f"{_LEAD}{_out(state, calls[0], now_ms)}", Tone.CLASH)
-    until = "" if off_ms >= EVER_MS else f" until {dated_clock_text(off_ms, style, now_ms)}"
+    until = "" if off_ms >= EVER_MS else f" until {state.clock(off_ms, now_ms)}"
     owed = _most_pressing(state, owes, now_ms)
     return Said(f"On the air{until}") if owed is None else replace(owed, text=_LEAD + owed.text)
 
@@ -109,12 +109,12 @@ def _out(state: AirState, lost: Lost, now_ms: int) -> str:
     at_ms = next(rejoins, None)
     if at_ms is None:
         return lost.ways[0]
-    return f"you rejoin at {dated_clock_text(at_ms, state.scene.style, now_ms)}"
+    return f"you rejoin at {state.clock(at_ms, now_ms)}"
 
 
-def _to_the_minute(at_ms: int, style: Style, now_ms: int) -> str:
+def _to_the_minute(state: AirState, at_ms: int, now_ms: int) -> str:
     """A clock time, without seconds where it is on the minute."""
-    return dated_clock_text(at_ms, style, now_ms, seconds=bool(at_ms % MINUTE_MS))
+    return state.clock(at_ms, now_ms, seconds=bool(at_ms % MINUTE_MS))
 
 
 def _owed(state: AirState) -> list[Running]:
@@ -136,7 +136,7 @@ def _deadlines(state: AirState, owed: Sequence[Running], now_ms: int) -> Iterato
         items = by_time[by_ms]
         names = listed([state.scene.roll.small(item.name) for item in items], most=_NAMED)
         what = f"{names} {'is' if len(items) == 1 else 'are'} owed"
-        clock = "" if by_ms >= EVER_MS else _to_the_minute(by_ms, state.scene.style, now_ms)
+        clock = "" if by_ms >= EVER_MS else _to_the_minute(state, by_ms, now_ms)
         yield f"{what} by {clock}" if clock else what
 
 

@@ -11,7 +11,7 @@ from core.board.onair.state import AirState, Figures
 from core.board.programme import ClearPanel
 from core.board.words import shown_figure
 from core.board.written import Figure, Said, Tone
-from core.times.writing import Style, apart_ms, dated_clock_text, floor_second_ms
+from core.times.writing import apart_ms, floor_second_ms
 
 _HERE = "studio"
 """The kind of item during which the presenter stays on the air."""
@@ -42,7 +42,7 @@ class PanelWriter:
         return ClearPanel(
             figure=_figure(state, clear, now_ms),
             lead=_lead(state, clear, now_ms),
-            back_by=_back_by(clear, state.scene.style, now_ms),
+            back_by=_back_by(state, clear, now_ms),
             live="" if clear.moment is None else clear.moment.name,
             rows=self._rows.rows(figures, broken, now_ms),
             owed=owed_lines(state, figures, owes, now_ms),
@@ -80,17 +80,17 @@ def _lead(state: AirState, clear: Clear, now_ms: int) -> str:
     return "over by" if over else "over in"
 
 
-def _back_by(clear: Clear, style: Style, now_ms: int) -> str:
+def _back_by(state: AirState, clear: Clear, now_ms: int) -> str:
     """'back by 4:46:00 p.m.'; within a live moment until when it lasts."""
     if clear.phase is Phase.LIVE:
         if clear.until_ms is None:
             return "until there is word"
-        return f"until {dated_clock_text(clear.until_ms, style, now_ms)}"
+        return f"until {state.clock(clear.until_ms, now_ms)}"
     moment: Moment | None = clear.moment
     if moment is None:
         if clear.phase is Phase.CLEAR and clear.until_ms is not None:
-            return f"at {dated_clock_text(clear.until_ms, style, now_ms)}"
+            return f"at {state.clock(clear.until_ms, now_ms)}"
         return ""
     if moment.back_by_ms <= now_ms:
         return "be back now"
-    return f"back by {dated_clock_text(moment.back_by_ms, style, now_ms)}"
+    return f"back by {state.clock(moment.back_by_ms, now_ms)}"

@@ -93,23 +93,28 @@ class Remedies:
 
     def __init__(self, state: AirState) -> None:
         self._state = state
-        self._kept: tuple[tuple[int, tuple[str, ...]], dict[str, int | None]] | None = None
+        self._at_ms: int | None = None
+        self._key: object = None
+        self._told: dict[str, int | None] = {}
 
     def move(self, item: str, now_ms: int) -> int | None:
         """Where a placed item would go; None where there is no place for it."""
+        if now_ms != self._at_ms:
+            self._look(now_ms)
+        told = self._told
+        return told[item] if item in told else self._state.move(item, now_ms)
+
+    def _look(self, now_ms: int) -> None:
+        self._at_ms = now_ms
         kept = tuple(one.item.id for one in self._state.keep_place(now_ms))
         key = (-(-now_ms // _STEADY_MS), kept)
-        if self._kept is None or self._kept[0] != key:
+        if key != self._key:
             found = proposed(self._state, now_ms)
-            self._kept = (
-                key,
-                {
-                    **dict.fromkeys(each.items[0] for each in found.left),
-                    **{each.item: each.from_ms for each in found.places},
-                },
-            )
-        told = self._kept[1]
-        return told[item] if item in told else self._state.move(item, now_ms)
+            self._key = key
+            self._told = {
+                **dict.fromkeys(each.items[0] for each in found.left),
+                **{each.item: each.from_ms for each in found.places},
+            }
 
 
 def answer(state: AirState, now_ms: int) -> Proposal:

@@ -7,7 +7,7 @@ from core.air.model import Fits, Way
 from core.air.running import Running, Stands
 from core.air.spans import EVER_MS, NEVER_MS
 from core.board.onair.losses import Lost, against_words, clash_words, pressing
-from core.board.onair.state import AirState, Figures
+from core.board.onair.state import AirState, Figures, day_part
 from core.board.programme import ItemRow, ItemState
 from core.board.written import Said, Tone
 from core.plan.model import Item
@@ -15,8 +15,6 @@ from core.times.writing import (
     MINUTE_MS,
     SECOND_MS,
     Hours,
-    Style,
-    dated_clock_text,
     duration_words,
     short_duration_words,
 )
@@ -69,7 +67,7 @@ class ItemRows:
         if loss is None:
             return _on_air(one, now_ms)
         way, at_ms = loss.ways[0]
-        clock = "" if at_ms is None else _clock(at_ms, self._state.scene.style, now_ms)
+        clock = "" if at_ms is None else _clock(self._state, at_ms, now_ms)
         if at_ms is not None and way is Way.REJOIN:
             told = f"you rejoin at {clock}{against_words(self._state, loss, at_ms)}"
         else:
@@ -80,17 +78,16 @@ class ItemRows:
         """Where it is placed, or what it loses there; where it was, if it has not begun."""
 
         def words() -> Said:
-            clock = _clock(one.from_ms, self._state.scene.style, now_ms)
+            clock = _clock(self._state, one.from_ms, now_ms)
             if one.from_ms < now_ms and (clash or gone):
                 tone = Tone.QUIET if gone else Tone.CLASH
                 return Said(f"not begun; was at {clock}", tone)
             return Said(clash, Tone.CLASH) if clash else Said(f"at {clock}")
 
-        return self._kept(one, (clash, gone, one.from_ms < now_ms, _day_part(now_ms)), words)
+        return self._kept(one, (clash, gone, one.from_ms < now_ms, day_part(now_ms)), words)
 
     def _floating(self, one: Running, fit: Fits, figures: Figures, now_ms: int) -> ItemRow:
         first_ms, owed_by_ms = fit.first_start_ms, fit.owed_by_ms
-        style = self._state.scene.style
         if first_ms is None:
             later = one.item.id in figures.most
             return self._kept(one, ("no", later), lambda: _not_next(one.item, later=later))
@@ -99,13 +96,13 @@ class ItemRows:
         if self._state.is_taken(now_ms):
             return self._kept(one, "air", lambda: Said("when the air is back", Tone.QUIET))
         if first_ms > now_ms + _SOON_MS:
-            key = (first_ms, _day_part(now_ms))
-            return self._kept(one, key, lambda: _later(first_ms, style, now_ms))
+            key = (first_ms, day_part(now_ms))
+            return self._kept(one, key, lambda: _later(self._state, first_ms, now_ms))
         if owed_by_ms is None:
             return self._kept(one, "owed", lambda: Said("no room beside what is owed", Tone.QUIET))
         tight = fit.safe_until_ms is None or fit.safe_until_ms < max(now_ms, first_ms)
-        leave = (owed_by_ms, tight, _day_part(now_ms))
-        return self._kept(one, leave, lambda: _leave(owed_by_ms, style, now_ms), tight=tight)
+        leave = (owed_by_ms, tight, day_part(now_ms))
+        return self._kept(one, leave, lambda: _leave(self._state, owed_by_ms, now_ms), tight=tight)
 
     def _kept(
         self, one: Running, key: object, words: Callable[[], Said], *, tight: bool = False
@@ -117,11 +114,6 @@ class ItemRows:
         row = _row(one, words(), tight=tight)
         self._written[one.item.id] = (key, row)
         return row
-
-
-def _day_part(now_ms: int) -> int:
-    """The quarter of an hour: the day and its half, in any zone, only change with it."""
-    return now_ms // (15 * MINUTE_MS)
 
 
 def _order(fit: Fits, number: int, now_ms: int) -> tuple[int, int]:
@@ -152,10 +144,10 @@ def _on_air(one: Running, now_ms: int) -> Said:
     return Said(f"on the air, over in {duration_words(-over_ms)}")
 
 
-def _leave(at_ms: int, style: Style, now_ms: int) -> Said:
+def _leave(state: AirState, at_ms: int, now_ms: int) -> Said:
     if at_ms >= NEVER_MS:
         return Said("at any time")
-    return Said(f"leave by {_clock(at_ms, style, now_ms)}")
+    return Said(f"leave by {_clock(state, at_ms, now_ms)}")
 
 
 def _not_next(item: Item, *, later: bool) -> Said:
@@ -165,17 +157,17 @@ def _not_next(item: Item, *, later: bool) -> Said:
     return Said("no place", Tone.CLASH if item.owed else Tone.QUIET)
 
 
-def _later(at_ms: int, style: Style, now_ms: int) -> Said:
+def _later(state: AirState, at_ms: int, now_ms: int) -> Said:
     """'fits after 4:50' where that is the minute; else to the second, rounded up."""
     whole_ms = -(-at_ms // SECOND_MS) * SECOND_MS
-    clock = _clock(whole_ms, style, now_ms, seconds=bool(whole_ms % MINUTE_MS))
+    clock = _clock(state, whole_ms, now_ms, seconds=bool(whole_ms % MINUTE_MS))
     return Said(f"fits after {clock}", Tone.QUIET)
 
 
-def _clock(at_ms: int, style: Style, now_ms: int, *, seconds: bool = True) -> str:
+def _clock(state: AirState, at_ms: int, now_ms: int, *, seconds: bool = True) -> str:
     """A clock time in a narrow row: without its half of the day where that is the present one."""
-    text = dated_clock_text(at_ms, style, now_ms, seconds=seconds)
-    if style.hours is not Hours.TWELVE:
+    text = state.clock(at_ms, now_ms, seconds=seconds)
+    if state.scene.style.hours is not Hours.TWELVE:
         return text
-    half = dated_clock_text(now_ms, style, now_ms)[-5:]
+    half = state.clock(now_ms - now_ms % MINUTE_MS, now_ms)[-5:]
     return text.removesuffix(half) if text[:1].isdigit() else text

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from core.air.clear import Clear, clear_time
 from core.air.cutting import BREAK, Placed, demand, own_starts
 from core.air.fitting import Fitting
-from core.air.losing import Move, losses
+from core.air.losing import Losing, Move
 from core.air.model import Against, Day, Fits, Fixed, Loss, Since
 from core.air.running import Programme, Running, Stands
 from core.air.spans import EVER_MS
@@ -15,9 +15,16 @@ from core.board.onair.day import day_of, waiting
 from core.board.scene import Scene
 from core.entries.aired import aired
 from core.entries.model import Entry
-from core.times.writing import SECOND_MS
+from core.times.writing import MINUTE_MS, SECOND_MS, dated_clock_text
+
+_DAY_PART_MS = 15 * MINUTE_MS
 
 _LIGHT = frozenset({BREAK, "tape"})
+
+
+def day_part(now_ms: int) -> int:
+    """The quarter of an hour: the day and its half, in any zone, only change with it."""
+    return now_ms // _DAY_PART_MS
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,8 +72,10 @@ class AirState:
         ended = tuple(span for span in self.programme.away if span[1] < EVER_MS)
         self.day: Day = day_of(scene, ended)
         self._with_away = replace(self.day, away=self.programme.away)
+        self._losing = Losing(self.programme.items, self._with_away)
         self._kept: dict[tuple[str, ...], Reckoned] = {}
         self._last_starts: dict[str, int | None] = {}
+        self._clocks: tuple[int, dict[tuple[int, bool], str]] = (0, {})
         if before is not None and self.reckons_as(before):
             self._kept = before.kept
 
@@ -79,6 +88,21 @@ class AirState:
         """Whether all that was worked out for the other holds for this one."""
         alike = other.day == self.day and other.withheld == self.withheld
         return alike and other.programme.items == self.programme.items
+
+    def clock(self, at_ms: int, now_ms: int, *, seconds: bool = True) -> str:
+        """A clock time as it is written, with the day where it is another.
+
+        Kept for a quarter of an hour.
+        """
+        part = day_part(now_ms)
+        if self._clocks[0] != part:
+            self._clocks = (part, {})
+        known = self._clocks[1]
+        text = known.get((at_ms, seconds))
+        if text is None:
+            text = dated_clock_text(at_ms, self.scene.style, now_ms, seconds=seconds)
+            known[at_ms, seconds] = text
+        return text
 
     # ------------------------------------------------------------ at a second
 
@@ -172,7 +196,7 @@ class AirState:
 
     def losses(self, now_ms: int, move: Move = lambda _: None) -> tuple[Loss, ...]:
         """What items on the air or placed lose as things stand; `move` says where they could go."""
-        return losses(self.programme.items, self._with_away, now_ms, move)
+        return self._losing.at(now_ms, move)
 
     def move(self, item: str, now_ms: int) -> int | None:
         """Where a placed item could go instead, with all that is owed after it if that can be.
