@@ -10,7 +10,8 @@ from core.plan.imports.records import MARKS, lines_kept, records
 _LOOKED_AT = 60
 _TWO_LINES = re.compile(r"(?m)^1 [A-Z0-9 ]{5}[A-Z ] .*\r?\n2 [A-Z0-9 ]{5} ")
 _MESSAGE = re.compile(r"\s*CCSDS_(OEM|OMM)_VERS\b")
-_MARKUP = re.compile(r"<(?:\w+:)?(oem|omm|ndm)\b", re.I)
+_MARKUP = re.compile(r"<(?:\w+:)?(oem|omm)\b", re.I)
+_HOLDER = re.compile(r"<(?:\w+:)?ndm\b", re.I)
 _PLAN = re.compile(r"(?m)^\s*(?:limbwatch\s*=|\[\[event\]\])")
 
 
@@ -41,8 +42,8 @@ def _orbit(start: str) -> Kind | None:
         return Kind.TRAJECTORY if message[1] == "OEM" else Kind.ELEMENTS
     if start.startswith("<"):
         named = _MARKUP.search(start)
-        if named is None or named[1].lower() == "ndm":
-            return Kind.ORBIT_MARKUP if named else None
+        if named is None:
+            return Kind.ORBIT_MARKUP if _HOLDER.search(start) else None
         return Kind.TRAJECTORY if named[1].lower() == "oem" else Kind.ELEMENTS
     if _TWO_LINES.search(start):
         return Kind.ELEMENTS
