@@ -28,6 +28,7 @@ from app.plans import take_plan
 from app.presenter.screens import QtScreens
 from app.presenter.stage import Stage
 from app.presenter.window import PresenterWindow
+from app.recording import Recording
 from app.remembering import Memory
 from app.resources import asset
 from app.sessions import Wanted, open_day
@@ -94,7 +95,10 @@ def run_board(
     desk = Desk(day.plan, clock, day.store, hours, memory.skies_for, units)
     if day.begun and plan_path is None and at is None and isinstance(clock, SimClock):
         _go_to_the_loss(desk, clock)
-    made = as_chosen(desk, clock, chosen)
+    store = day.store
+    recording = Recording(store.path, papers_folder(), hours, lambda: store.unsaved)
+    made = as_chosen(desk, clock, chosen, recording.commands())
+    recording.said.connect(made.window.show_briefly)
     alarm = Alarm(state_folder() / "limbwatch.log")
     alarm.raised.connect(made.window.show_line)
     alarm.install()
@@ -124,10 +128,8 @@ def run_board(
     signal.signal(signal.SIGINT, signal.SIG_DFL)  # Ctrl+C in the terminal ends it
     status = app.exec()
     made.ticker.stop()
-    watcher.stop()
-    fetcher.stop()
-    keeping.stop()
-    trust.stop()
+    for stop in (watcher.stop, fetcher.stop, keeping.stop, trust.stop, recording.stop):
+        stop()
     awake.release()
     alarm.remove()
     made.window.deleteLater()
