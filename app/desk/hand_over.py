@@ -10,7 +10,7 @@ from app.desk.ink import Run
 from app.desk.keys import Command, key_text
 from app.desk.panel import Panel
 from app.theme import Text, Theme
-from core.board.handing.model import HandPage, HandPart, HandRow
+from core.board.handing.model import HandPage, HandPart, HandRow, as_text
 from core.board.written import Said
 
 _LINE = 22
@@ -44,6 +44,11 @@ class HandOver(Panel):
         super().__init__("HANDOVER", theme)
         self._page = HandPage()
         self._at = 0
+
+    @property
+    def text(self) -> str:
+        """All of the page as lines of text."""
+        return as_text(self._page)
 
     def open(self) -> None:
         """Begin at the top."""

@@ -108,7 +108,7 @@ KEYS: tuple[Key, ...] = (
     Key(Command.RECORD, ("Ctrl+R",), "the record so far, to a page in a file", Part.BOARD),
     Key(Command.SAID, ("Ctrl+S",), "the sentence shown was said", Part.AIR),
     Key(Command.LENGTH, ("Ctrl+L",), "the sentence at its next length", Part.AIR),
-    Key(Command.COPY, ("Ctrl+Shift+C",), "copy the sentence as it is shown", Part.AIR),
+    Key(Command.COPY, ("Ctrl+Shift+C",), "copy the sentence shown, or the handover page", Part.AIR),
     Key(Command.PLACE, ("Ctrl+P",), "place all that is owed; Enter takes it", Part.AIR),
     Key(Command.ITEM_UP, ("Ctrl+Up",), "select the item before in ON AIR", Part.AIR),
     Key(Command.ITEM_DOWN, ("Ctrl+Down",), "select the next item in ON AIR", Part.AIR),

@@ -17,6 +17,7 @@ _SAID, _PLACE = "said", "place"
 _GRAVE, _GRAVE_OVER = "grave", "grave over"
 _NOTHING = Taken(Answer.REFUSED, "There is nothing to say now")
 _COPIED = Taken(Answer.DONE, "The sentence is on the clipboard")
+_PAGE_COPIED = Taken(Answer.DONE, "The handover page is on the clipboard")
 _NO_CHECK = Taken(Answer.REFUSED, "Select a card that has a check-off")
 _NO_CARD = Taken(Answer.REFUSED, "Select the card whose facts are to be shown")
 _NO_FACTS = Taken(Answer.REFUSED, "The board is grave: no facts are shown")
@@ -79,6 +80,10 @@ class Telling(QObject):
             self.aside.emit(_SAID)
 
     def _copy(self) -> None:
+        if self._side.hand_over_is_open:
+            QGuiApplication.clipboard().setText(self._side.hand_over.text)
+            self._say(_PAGE_COPIED)
+            return
         spoken = self._side.to_say.spoken
         if spoken:
             QGuiApplication.clipboard().setText(spoken)

@@ -35,7 +35,7 @@ def hand_page(
         parts=(
             due_part(scene, now_ms),
             said_part(scene, telling.corrections, now_ms),
-            _items(scene, on_air, now_ms),
+            _items(scene, on_air, entries, now_ms),
             promises_part(scene, entries, now_ms),
             held_part(scene, now_ms),
             last_part(scene, entries, now_ms),
@@ -43,12 +43,12 @@ def hand_page(
     )
 
 
-def _items(scene: Scene, on_air: OnAir | None, now_ms: int) -> HandPart:
+def _items(scene: Scene, on_air: OnAir | None, entries: Sequence[Entry], now_ms: int) -> HandPart:
     if on_air is None:
-        return items_part(scene, None, {}, now_ms)
+        return items_part(scene, None, entries, {}, now_ms)
     boxes = on_air.at(now_ms).lane.boxes
     clashes = {box.item: box.clash for box in boxes if box.clash}
-    return items_part(scene, on_air.state, clashes, now_ms)
+    return items_part(scene, on_air.state, entries, clashes, now_ms)
 
 
 def _who(scene: Scene, entries: Sequence[Entry], now_ms: int) -> Said:

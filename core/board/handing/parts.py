@@ -11,6 +11,7 @@ from core.board.onair.state import AirState
 from core.board.overdue import overdue_words
 from core.board.scene import Scene
 from core.board.written import Said, Tone
+from core.entries.airing import Drop
 from core.entries.model import Entry
 from core.entries.promised import open_promises, promised
 from core.entries.signing import Signing
@@ -54,7 +55,11 @@ def _said(scene: Scene, owed: Correction, now_ms: int) -> HandRow:
 
 
 def items_part(
-    scene: Scene, air: AirState | None, clashes: Mapping[str, str], now_ms: int
+    scene: Scene,
+    air: AirState | None,
+    entries: Sequence[Entry],
+    clashes: Mapping[str, str],
+    now_ms: int,
 ) -> HandPart:
     """Breaks and other items that are owed, by when, and those that are to be made good.
 
@@ -65,7 +70,7 @@ def items_part(
     still = sorted((one for one in owed if one.stands in _STILL), key=lambda one: _at_ms(one, air))
     lost = [one for one in owed if one.stands is Stands.DROPPED]
     rows = [_item(scene, one, _at_ms(one, air), clashes, now_ms) for one in still]
-    rows += [HandRow("", Said(f"{one.item.name}: off, to be made good")) for one in lost]
+    rows += [_lost(scene, one, entries, now_ms) for one in lost]
     return HandPart("BREAKS AND ITEMS OWED", tuple(rows))
 
 
@@ -76,12 +81,25 @@ def _at_ms(one: Running, air: AirState | None) -> int:
     return air.day.off_ms if one.item.latest_ms is None else min(one.item.latest_ms, air.day.off_ms)
 
 
+def _lost(scene: Scene, one: Running, entries: Sequence[Entry], now_ms: int) -> HandRow:
+    """One that will not run, with when that was said and by whom."""
+    drops = (e for e in reversed(entries) if e.action == Drop(one.item.id))
+    drop = next(drops, None)
+    words = Said(f"{one.item.name}: off, to be made good")
+    return (
+        HandRow("", words)
+        if drop is None
+        else HandRow(_clock(scene, drop.at_ms, now_ms), words, drop.by)
+    )
+
+
 def _item(
     scene: Scene, one: Running, at_ms: int, clashes: Mapping[str, str], now_ms: int
 ) -> HandRow:
     known = at_ms < NEVER_MS
     how = {Stands.PLACED: "placed", Stands.ON_AIR: "on the air"}.get(one.stands)
-    words = f"{one.item.name}, {how or ('owed by then' if known else 'owed')}"
+    by = ("was" if at_ms <= now_ms else "") + " owed by then"
+    words = f"{one.item.name}, {how or (by.strip() if known else 'owed')}"
     clash = clashes.get(one.item.id, "")
     said = Said(f"{words}: {clash}", Tone.CLASH) if clash else Said(words)
     return HandRow(_clock(scene, at_ms, now_ms) if known else "", said)

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QGuiApplication
 from pytestqt.qtbot import QtBot
 
 from app.desk.day_list import DayList
@@ -218,3 +219,13 @@ def test_nothing_of_the_page_is_cut_at_the_foot(place: Place) -> None:
         for sheet in page.sheets():
             high_px = sum(page._high_px(block) for block in sheet)
             assert high_px <= page.room().height()
+
+
+def test_the_page_is_copied_as_text_while_it_is_open(place: Place) -> None:
+    place.enter("sign in AB", "promise back to the hall")
+    place.press(Key.Key_F2, SHIFT)
+    place.press(Key.Key_C, Qt.KeyboardModifier.ControlModifier | SHIFT)
+    assert "The handover page is on the clipboard" in place.said
+    copied = QGuiApplication.clipboard().text()
+    assert copied.startswith("AB since ")
+    assert "back to the hall  (AB)" in copied

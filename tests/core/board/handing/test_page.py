@@ -159,7 +159,19 @@ def test_what_is_owed_stands_by_when_it_is_due_or_where_it_is_placed(here: Seat)
     ]
     here.take("break-3 over")
     here.take("break-4 off")
-    assert rows(here, OWED) == [("", "Break 4: off, to be made good")]
+    assert rows(here, OWED) == [("4:35:00 p.m.", "Break 4: off, to be made good")]
+
+
+def test_what_was_owed_by_a_time_that_is_past_says_was(here: Seat) -> None:
+    here.go_to("17:00:10")
+    assert rows(here, OWED)[0] == ("5:00:00 p.m.", "Break 3, was owed by then")
+
+
+def test_an_item_that_loses_something_where_it_is_placed_says_what(here: Seat) -> None:
+    here.take("break-3 at 4:46p")
+    (row, _) = page(here).parts[OWED].rows
+    assert row.words.tone is Tone.CLASH
+    assert row.words.text.startswith("Break 3, placed: back ")
 
 
 def test_a_promise_stands_with_its_maker_until_it_is_kept(here: Seat) -> None:
