@@ -23,7 +23,7 @@ COMMANDS = {
     "signal": "contacts, gaps, hand-overs and totals",
     "fits": "clear time, what fits and until when, a placement",
     "say": "what the presenter may say, and how long it holds",
-    "rehearse": "run a rehearsal without a screen",
+    "rehearse": "a rehearsal, in the windows or without a screen",
     "print": "the plan on paper, as PDF",
     "record": "what was planned, expected, said and happened in a session",
 }

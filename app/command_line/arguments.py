@@ -6,13 +6,26 @@ from pathlib import Path
 from core.errors import LimbwatchError, TimeProblem
 from core.plan.model import Plan
 from core.plan.values import EARLIEST_MS, LATEST_MS
+from core.times.clocks import FASTEST, SLOWEST
 from core.times.zones import typed_to_ms
 
 FINE, CLASHES, BAD_INPUT = 0, 1, 2
+RATE_HELP = f"board seconds a second, {SLOWEST:g} to {FASTEST:g}"
 
 
 class BadArgument(LimbwatchError):
     """An argument of the command line that cannot be taken; the message says why."""
+
+
+def rate(text: str) -> float:
+    """A rate of the simulated clock, as the parser takes it."""
+    try:
+        found = float(text)
+    except ValueError:
+        found = -1.0
+    if not SLOWEST <= found <= FASTEST:
+        raise argparse.ArgumentTypeError(f"'{text}' is no rate from {SLOWEST:g} to {FASTEST:g}")
+    return found
 
 
 def plan_argument(parser: argparse.ArgumentParser) -> None:

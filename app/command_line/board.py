@@ -4,8 +4,7 @@ import argparse
 import gc
 from pathlib import Path
 
-from app.command_line.arguments import BadArgument
-from core.times.clocks import FASTEST, SLOWEST
+from app.command_line.arguments import RATE_HELP, BadArgument, rate
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -14,9 +13,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         "plan", nargs="?", type=Path, metavar="PLAN", help="else the session that was open last"
     )
     parser.add_argument("--at", metavar="T", help="start a simulated clock at that time")
-    parser.add_argument(
-        "--rate", type=_rate, metavar="N", help="board seconds a second, 0.1 to 600"
-    )
+    parser.add_argument("--rate", type=rate, metavar="N", help=RATE_HELP)
     parser.add_argument("--new", action="store_true", help="begin a new session")
 
 
@@ -32,13 +29,3 @@ def run(given: argparse.Namespace) -> int:
         raise BadArgument(str(refused)) from refused
     finally:
         gc.enable()
-
-
-def _rate(text: str) -> float:
-    try:
-        rate = float(text)
-    except ValueError:
-        rate = -1.0
-    if not SLOWEST <= rate <= FASTEST:
-        raise argparse.ArgumentTypeError(f"'{text}' is no rate from {SLOWEST:g} to {FASTEST:g}")
-    return rate

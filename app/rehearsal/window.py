@@ -35,7 +35,8 @@ class TrainerWindow(QWidget):
     typed = Signal(str)
     """The line has become another."""
     closing = Signal()
-    """The window is being closed."""
+    """The window is asked to close."""
+    closed = Signal()
 
     def __init__(self, palette: Palette = DARK) -> None:
         super().__init__()
@@ -166,7 +167,12 @@ class TrainerWindow(QWidget):
     def closeEvent(self, event: QCloseEvent) -> None:
         """Ask whoever leads whether it may close."""
         self.closing.emit()
-        if self.may_close:
-            super().closeEvent(event)
-        else:
+        if not self.may_close:
             event.ignore()
+            return
+        self.closed.emit()
+        super().closeEvent(event)
+
+    def end(self) -> None:
+        """Go, unasked: the desk's window is closed."""
+        self.hide()

@@ -94,7 +94,7 @@ def test_the_score_is_a_page_too_where_it_is_asked_for(
 def test_a_page_that_cannot_be_written_is_told_and_gives_2(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    call = ["rehearse", str(sample_plan("first-steps")), "--draw", "9"]
+    call = ["rehearse", str(sample_plan("first-steps")), "--draw", "9", "--desk", "slow"]
     assert main([*call, "--page", str(tmp_path / "none" / "score.html")]) == 2
     out, err = capsys.readouterr()
     assert out == ""
