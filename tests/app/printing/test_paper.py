@@ -24,10 +24,11 @@ from app.printing.blocks import (
     row,
 )
 from app.printing.paper import Paper, Size, pages, pdf
-from app.printing.pieces import Box, Page, PictureAt, SignAt, Words
+from app.printing.pieces import PictureAt, SignAt, Words
 from app.printing.running import Running, frames
 from core.signal.model import Fill
 from tests.app.printing.leaves import greys, sizes_pt, texts
+from tests.app.printing.places import holds, words
 
 C, G, E, X = Fill.CONTACT, Fill.GAP, Fill.EITHER, Fill.CLOSED
 RUNNING = Running("Petrel 4", "The plan for the desk", "REHEARSAL", "Printed 14 May 2031")
@@ -49,35 +50,6 @@ def table(count: int, *, days: bool = False) -> Table:
     return Table(
         (Column("TIME", keep=True), Column("EVENT"), Column("NOTE", wide=True)), tuple(rows)
     )
-
-
-def words(page: Page) -> list[Words]:
-    return [piece for piece in page.pieces if isinstance(piece, Words)]
-
-
-def boxes(page: Page) -> list[Box]:
-    return [p.box for p in page.pieces if isinstance(p, Words | SignAt | PictureAt)]
-
-
-def laid_over(one: Box, other: Box) -> bool:
-    return (
-        one.left_tw < other.right_tw - 1
-        and other.left_tw < one.right_tw - 1
-        and one.top_tw < other.bottom_tw - 1
-        and other.top_tw < one.bottom_tw - 1
-    )
-
-
-def holds(page: Page, paper: Paper) -> None:
-    """Nothing leaves the paper's margin, nothing lies over anything else."""
-    found = boxes(page)
-    for box in found:
-        assert box.left_tw >= 400
-        assert box.right_tw <= paper.width_tw - 400
-        assert box.top_tw >= 400
-        assert box.bottom_tw <= paper.height_tw - 400
-    for one, other in itertools.combinations(found, 2):
-        assert not laid_over(one, other)
 
 
 @pytest.mark.parametrize("landscape", [False, True])
