@@ -13,7 +13,7 @@ from core.board.onair.state import AirState, Figures
 from core.board.words import listed
 from core.board.written import Said, Tone
 from core.plan.model import Item
-from core.times.writing import MINUTE_MS
+from core.times.writing import MINUTE_MS, SECOND_MS, short_duration_words
 
 _DEADLINES = 2
 """So many times by which something is owed are told at once."""
@@ -57,14 +57,25 @@ def owed_lines(state: AirState, figures: Figures, owes: Owing, now_ms: int) -> t
     told = islice(_deadlines(state, owes.open_yet, now_ms), _DEADLINES)
     lines += [Said(words) for words in told]
     if figures.unproven:
-        count = f"{len(figures.unproven)} of what is owed"
-        lines.append(Said(f"not sure of a place for {count}: too much at once", Tone.QUIET))
+        lines.append(_crowded(figures))
     first_ms = figures.owed_first_ms
     several = len(figures.most) > 1 and figures.all_fit
     if several and first_ms is not None and first_ms < NEVER_MS:
         at = state.clock(first_ms, now_ms)
         lines.append(Said(f"all of it fits if the next begins by {at}", Tone.QUIET))
     return tuple(lines)
+
+
+def _crowded(figures: Figures) -> Said:
+    """What is known where too much is owed at once to try all orders of it."""
+    over_ms = figures.crowd.over_ms
+    if figures.crowd.all_fit:
+        return Said("all of it has a place: place says where")
+    if over_ms:
+        by = short_duration_words(-(-over_ms // SECOND_MS) * SECOND_MS)
+        return Said(f"{by} more is owed than there is time for", Tone.CLASH)
+    count = f"{len(figures.unproven)} of what is owed"
+    return Said(f"not sure of a place for {count}: too much at once", Tone.QUIET)
 
 
 def _homeless(state: AirState, item: Item) -> Said:

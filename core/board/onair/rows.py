@@ -91,18 +91,25 @@ class ItemRows:
         if first_ms is None:
             later = one.item.id in figures.most
             return self._kept(one, ("no", later), lambda: _not_next(one.item, later=later))
-        if figures.waiting:
-            return self._kept(one, "word", lambda: Said("when there is word", Tone.QUIET))
-        if self._state.is_taken(now_ms):
-            return self._kept(one, "air", lambda: Said("when the air is back", Tone.QUIET))
+        held = self._held_up(figures, now_ms)
+        if held:
+            return self._kept(one, held, lambda: Said(held, Tone.QUIET))
         if first_ms > now_ms + _SOON_MS:
             key = (first_ms, day_part(now_ms))
             return self._kept(one, key, lambda: _later(self._state, first_ms, now_ms))
+        if figures.unproven:  # by when, for all that is owed to have place, nobody can say
+            return self._kept(one, "now", lambda: Said("fits now"))
         if owed_by_ms is None:
             return self._kept(one, "owed", lambda: Said("no room beside what is owed", Tone.QUIET))
         tight = fit.safe_until_ms is None or fit.safe_until_ms < max(now_ms, first_ms)
         leave = (owed_by_ms, tight, day_part(now_ms))
         return self._kept(one, leave, lambda: _leave(self._state, owed_by_ms, now_ms), tight=tight)
+
+    def _held_up(self, figures: Figures, now_ms: int) -> str:
+        """Until when nothing can begin, though nobody knows the time; '' where it can."""
+        if figures.waiting:
+            return "when there is word"
+        return "when the air is back" if self._state.is_taken(now_ms) else ""
 
     def _kept(
         self, one: Running, key: object, words: Callable[[], Said], *, tight: bool = False

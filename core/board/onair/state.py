@@ -1,9 +1,10 @@
 """The programme of one scene as data: items as they stand, the day, and what was reckoned of it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from core.air.clear import Clear, clear_time
+from core.air.crowded import Crowd, Crowded
 from core.air.cutting import BREAK, Placed, demand, own_starts
 from core.air.fitting import Fitting
 from core.air.losing import Losing, Move
@@ -33,6 +34,7 @@ class Reckoned:
 
     fitting: Fitting
     placed: tuple[Placed, ...]
+    crowded: Crowded
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +54,9 @@ class Figures:
     owed_first_ms: int | None
     waiting: tuple[str, ...] = ()
     unproven: tuple[str, ...] = ()
-    """Owed items of which it cannot be told: too many share their time."""
+    """Owed items that were left out of all this: too many share their time."""
+    crowd: Crowd = field(default_factory=Crowd)
+    """What is known of all that is owed, those included."""
 
 
 class AirState:
@@ -110,7 +114,8 @@ class AirState:
         """What fits at a whole second."""
         held = waiting(self.scene, self.day, now_ms)
         since = self.since(now_ms, held)
-        fitting = self.reckoned(now_ms).fitting
+        reckoned = self.reckoned(now_ms)
+        fitting = reckoned.fitting
         first_ms = fitting.latest_first(fitting.owed, since)
         most = fitting.owed if first_ms is not None else fitting.most(since)
         return Figures(
@@ -121,6 +126,7 @@ class AirState:
             owed_first_ms=fitting.latest_of_any(fitting.owed, since) if fitting.owed else None,
             waiting=held,
             unproven=fitting.unproven,
+            crowd=reckoned.crowded.at(now_ms, since) if fitting.unproven else Crowd(),
         )
 
     def since(self, now_ms: int, held: Sequence[str] = ()) -> Since:
@@ -190,7 +196,7 @@ class AirState:
         ]
         demands = [demand(item, self.day, placed) for item in floating]
         fitting = Fitting(demands, self.day.item_gap_ms, self.day.break_gap_ms, breaks)
-        return Reckoned(fitting, placed)
+        return Reckoned(fitting, placed, Crowded(fitting))
 
     # ------------------------------------------------------------ what is lost
 

@@ -219,21 +219,40 @@ def test_of_several_owed_it_says_by_when_the_next_must_begin(sit: Sit) -> None:
     assert owed(taken) == ["break 4 is owed by 6:30 p.m."]
 
 
-def test_of_what_cannot_be_reckoned_it_says_that_it_is_not_sure(sit: Sit) -> None:
-    many = "".join(
+def talks(count: int, length_s: int) -> str:
+    """So many owed items, no two of one length."""
+    return "".join(
         f"""
 [[item]]
 id = "talk-{number}"
 kind = "studio"
 name = "Talk {number}"
-length = "{60 + number}s"
+length = "{length_s + number}s"
 owed = true
 """
-        for number in range(14)
+        for number in range(count)
     )
-    taken = sit("16:30", more=many)
+
+
+def test_of_more_than_can_be_tried_it_says_that_all_has_place_where_places_are_found(
+    sit: Sit,
+) -> None:
+    taken = sit("16:30", more=talks(14, 60))
+    assert "all of it has a place: place says where" in owed(taken)
+    assert row(taken, "talk-3") == "fits now"  # by when, nobody can say
+    taken.take("place")
+    assert not taken.desk.on_air(taken.now_ms).broken
+
+
+def test_of_more_than_there_is_time_for_it_says_by_how_much(sit: Sit) -> None:
+    taken = sit("16:30", more=talks(14, 1200))
+    (told,) = [line for line in owed(taken) if "more is owed" in line]
+    assert told.endswith(" more is owed than there is time for")
+
+
+def test_of_what_cannot_be_reckoned_it_says_that_it_is_not_sure(sit: Sit) -> None:
+    taken = sit("16:30", more=talks(14, 520))
     assert "not sure of a place for 4 of what is owed: too much at once" in owed(taken)
-    assert not any(words.startswith("no place") for words in owed(taken))
 
 
 # ------------------------------------------------------------------ on the air
