@@ -13,6 +13,11 @@ _DAY_OF_FLIGHT = re.compile(r"\s*(?:(?:flight|mission)\s+)?day\s+\d{1,3}\b[\s:,(
 _TIME = re.compile(
     r"\d{1,2}[:h]\d\d|\d\s?[ap]\.?m\b|\bnoon\b|\bmidnight\b|\d{4}\s?(?:Z|UTC|GMT|hrs)\b", re.I
 )
+_TOLD = re.compile(
+    r"time|elapsed|clock|local|event|activity|milestone|happens|\b[MG]ET\b|[TL]\s?\+", re.I
+)
+"""A heading over columns has one of these words."""
+
 _ELAPSED = re.compile(
     r"mission elapsed(?: time)?|mission time|elapsed(?: time)?|\bMET\b|\bGET\b|\b[TL]\s?\+(?:/-)?",
     re.I,
@@ -101,7 +106,7 @@ def _alone(rest: str, *, only: bool) -> bool:
 
 def column_head(text: str, setting: Setting) -> Head | None:
     """A heading over columns, or a remark on all times; None where it is none."""
-    if len(text) > 200:
+    if len(text) > 200 or _TIME.search(text) or not _TOLD.search(text):
         return None
     rest, zone, kinds = _split(text, setting)
     words = re.findall(r"[^\W\d_]+", rest.lower())

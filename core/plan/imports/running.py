@@ -12,6 +12,8 @@ from core.plan.imports.model import Setting
 from core.plan.imports.moments import Found
 from core.plan.imports.zoned import Zone, setting_zone
 from core.times.durations import UNITS_MS
+from core.times.instants import aware_to_ms
+from core.times.zones import find_zone
 
 _BACK_MS = UNITS_MS["h"]
 """A line may be this much earlier than the one above it; more is the next day."""
@@ -138,11 +140,14 @@ class Running:
 
 
 def _rough_ms(dial: Dial, day: date, zone: Zone) -> int:
-    """The instant for choosing a day; where clocks skip or repeat it, near it."""
+    """The instant, for choosing a day: where clocks skip or repeat the time, one near it."""
+    naive = shown_at(dial, day)
+    if zone.offset_min is not None:
+        return instant_ms(naive, zone)
     try:
-        return instant_ms(shown_at(dial, day), zone)
-    except TimeProblem:
-        return instant_ms(shown_at(dial, day), Zone(offset_min=0))
+        return aware_to_ms(naive.replace(tzinfo=find_zone(zone.name)))
+    except OverflowError as error:
+        raise TimeProblem("this is at the end of all calendars", "Check the year") from error
 
 
 def _until_ms(until: Dial, dial: Dial, day: date, zone: Zone) -> int:

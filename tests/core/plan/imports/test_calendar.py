@@ -180,9 +180,9 @@ def test_a_rule_that_ends_within_its_horizon_is_not_called_cut() -> None:
 
 
 def test_a_rule_that_never_comes_again_leaves_its_first_time_and_says_so() -> None:
-    began = clock.monotonic()
+    began = clock.process_time()
     imported = read(entry(*DAILY, "RRULE:FREQ=DAILY;BYMONTH=2;BYMONTHDAY=30"))
-    assert clock.monotonic() - began < 2
+    assert clock.process_time() - began < 2
     assert len(imported.rows) == 1
     assert "the rule gives none" in imported.told[0]
 

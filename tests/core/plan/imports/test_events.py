@@ -178,9 +178,9 @@ def _rows_of(made: Made, ends: bool) -> int:
     return len(own) + len(made.same) + len(made.not_taken)
 
 
-def test_the_same_name_a_hundred_thousand_times_is_no_trouble() -> None:
-    rows = [row("Sleep", LIFTOFF_MS + at * 5_000) for at in range(20_000)]
-    assert events_of(rows, PLAN).events[-1].id == "sleep-20000"
+def test_the_same_name_thousands_of_times_is_no_trouble() -> None:
+    rows = [row("Sleep", LIFTOFF_MS + at * 5_000) for at in range(5_000)]
+    assert events_of(rows, PLAN).events[-1].id == "sleep-5000"
 
 
 def test_an_id_never_ends_in_a_broken_word() -> None:

@@ -72,7 +72,7 @@ def test_a_calendar_is_one_that_others_read_and_says_what_it_is_for() -> None:
     assert calendar["X-WR-CALDESC"] == EDITORIAL
 
 
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=25, deadline=None)
 @given(plans())
 def test_a_table_read_again_gives_the_same_events(plan: Plan) -> None:
     times_ms = dict(planned_times(plan, in_order(plan)))
@@ -82,7 +82,7 @@ def test_a_table_read_again_gives_the_same_events(plan: Plan) -> None:
     assert len(imported.not_read) == len(plan.events) - len(times_ms)
 
 
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=25, deadline=None)
 @given(plans())
 def test_a_calendar_read_again_gives_the_same_events(plan: Plan) -> None:
     times_ms = dict(planned_times(plan, in_order(plan)))
