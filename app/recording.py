@@ -16,6 +16,7 @@ from core.times.writing import Hours
 _ROOT = Path(__file__).resolve().parents[1]
 """Where the package stands that the process is to run."""
 _END_MS = 20_000
+_WRITING = "The record is being written …"
 
 
 class Recording(QObject):
@@ -56,6 +57,7 @@ class Recording(QObject):
         self._left_out = self._unsaved()
         hours = str(int(self._hours))
         words = ["record", str(self._session), "--out", str(self._page), "--hours", hours]
+        self.said.emit(_WRITING)
         self._process.start(sys.executable, ["-m", "app", *words])
 
     def stop(self) -> None:
