@@ -8,7 +8,7 @@ from app.desk.ink import Run
 from app.desk.keys import Command, key_text
 from app.desk.panel import Panel
 from app.theme import Text, Theme
-from core.rehearsal.quiet import Reported
+from core.board.reported import Reported
 
 _LINE = 23
 _GAP = 12

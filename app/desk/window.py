@@ -22,7 +22,7 @@ from app.desk.side import Side
 from app.desk.timeline import Timeline
 from app.theme import DARK, LIGHT, Palette, Theme
 from core.board.model import Preview, Said, View
-from core.rehearsal.quiet import Reported
+from core.board.reported import Reported
 from core.session.model import Answer, Taken
 
 _LEAST_PX = (1024, 600)

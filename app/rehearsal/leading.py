@@ -12,12 +12,13 @@ from app.desk.running import Running
 from app.rehearsal.keys import Ask, key_text
 from app.rehearsal.window import TrainerWindow
 from core.board.model import Said, Tone, View
+from core.board.reported import Reported
 from core.errors import EntryProblem, EntryRefused
 from core.rehearsal.adding import surprise_of
 from core.rehearsal.choosing import completed, next_words
 from core.rehearsal.live import LiveRun
 from core.rehearsal.marks import Mark
-from core.rehearsal.quiet import Reported, quiet_line, reported
+from core.rehearsal.quiet import quiet_line, reported
 from core.rehearsal.rows import Row
 from core.rehearsal.showing import trainer_view
 from core.rehearsal.wording import effect_words

@@ -1,24 +1,13 @@
 """What the desk itself is shown of a rehearsal: reports that have come, and nothing else."""
 
-from dataclasses import dataclass
-
 from core.board.model import Said, Tone
+from core.board.reported import Reported
 from core.rehearsal.live import LiveRun
 from core.rehearsal.score import Score
 from core.rehearsal.wording import at_desk
 from core.times.writing import clock_text, floor_second_ms
 
 _NOTHING = Said("Nothing reported yet", Tone.QUIET)
-
-
-@dataclass(frozen=True, slots=True)
-class Reported:
-    """One report as the desk reads it: when it came, its words, whether anything was entered."""
-
-    at_ms: int
-    when: str
-    words: str
-    entered: bool
 
 
 def reported(run: LiveRun, score: Score) -> tuple[Reported, ...]:
@@ -45,5 +34,5 @@ def quiet_line(reports: tuple[Reported, ...]) -> Said:
     open_ = [each.words for each in together if not each.entered]
     if not open_:
         words = "  ·  ".join(each.words for each in together)
-        return Said(f"Reported {last.when}, entered:  {words}", Tone.QUIET)
-    return Said(f"Reported {last.when}:  {'  ·  '.join(open_)}", Tone.CHANGE)
+        return Said(f"Reported {last.when}, entered – {words}", Tone.QUIET)
+    return Said(f"Reported {last.when} – {'  ·  '.join(open_)}", Tone.CHANGE)
