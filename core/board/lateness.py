@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from statistics import median
 
+from core.entries.at_desk import at_desk
 from core.entries.model import Action, Entry, Happened, Observe, Shut
 from core.entries.words import plain
 from core.plan.model import Change, Lane
@@ -45,13 +46,17 @@ class Lateness:
 def lateness(
     entries: Sequence[Entry], lanes: Iterable[Lane], computed: ComputedAt
 ) -> dict[str, Lateness]:
-    """By lane, where enough edges were typed by ear; `entries` are those that stand."""
+    """By lane, where whoever is at the desk has typed enough edges by ear.
+
+    `entries` are those that stand. What another typed tells nothing of this one's ear.
+    """
+    who = at_desk(entries)
     shuts = [entry.action for entry in entries if isinstance(entry.action, Shut)]
     shut = {lane.id: shut_times(lane.id, shuts) for lane in lanes}
     mute = {lane.id for lane in lanes if lane.first_words_ms}
     found: dict[str, list[int]] = {}
     for entry, edge in _typed_last(entries).values():
-        known = computed(edge)
+        known = computed(edge) if entry.by == who else None
         if known is None or not _is_heard(entry.action, entry.typed, known, mute):
             continue
         late_ms = entry.at_ms - known.time_ms

@@ -290,3 +290,15 @@ def test_an_entry_taken_back_tells_nothing_any_more(here: Seat) -> None:
     three(here)
     here.desk.undo(here.now_ms)
     assert here.view.contact.delays == ("Picture comes 9 s late",)
+
+
+def test_each_has_an_ear_of_their_own(here: Seat) -> None:
+    here.take("sign in AB")
+    three(here)
+    assert here.view.contact.delays[0] == OFFER
+    here.take("sign in CD")
+    assert list(here.view.contact.delays) == ["Picture comes 9 s late"]
+    hear(here, 13, "lost", 9_000)
+    hear(here, 14, "back", 9_000)
+    here.take("sign in AB")
+    assert here.view.contact.delays[0] == OFFER
