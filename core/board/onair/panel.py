@@ -23,6 +23,7 @@ _LEADS = {
     Phase.BEFORE: "on the air in",
     Phase.AFTER: "off the air",
 }
+_OFF = frozenset({Phase.BEFORE, Phase.AFTER})
 _TO_OFF = "off the air in"
 
 
@@ -39,11 +40,12 @@ class PanelWriter:
         calls = pressing(state, broken)
         owes = owing(state, figures, broken)
         on_item = clear.phase is Phase.ITEM
+        back_by, live = _for_what(state, clear, now_ms)
         return ClearPanel(
             figure=_figure(state, clear, now_ms),
             lead=_lead(state, clear, now_ms),
-            back_by=_back_by(state, clear, now_ms),
-            live="" if clear.moment is None else clear.moment.name,
+            back_by=back_by,
+            live=live,
             rows=self._rows.rows(figures, broken, now_ms),
             owed=owed_lines(state, figures, owes, now_ms),
             status=status(state, calls, owes, now_ms),
@@ -51,6 +53,25 @@ class PanelWriter:
             wrap_ms=clear.wrap_ms,
             back_ms=clear.until_ms if on_item else None,
         )
+
+
+def _for_what(state: AirState, clear: Clear, now_ms: int) -> tuple[str, str]:
+    """Back by when, and for what; off the air what comes next and is not in the hours."""
+    first = _outside(state, now_ms) if clear.phase in _OFF else None
+    if first is not None:
+        at = state.clock(first.at_ms, now_ms)
+        return "", f"{first.name}, {at}, is outside the hours of the programme"
+    live = "" if clear.moment is None else clear.moment.name
+    return _back_by(state, clear, now_ms), live
+
+
+def _outside(state: AirState, now_ms: int) -> Moment | None:
+    """The next live moment, where it is over before the programme begins, or comes after it."""
+    live = (one for one in state.day.moments if not one.junction and one.until_ms > now_ms)
+    first = min(live, key=lambda one: one.at_ms, default=None)
+    if first is None or state.day.on_ms < first.until_ms and first.back_by_ms < state.day.off_ms:
+        return None
+    return first
 
 
 def _figure(state: AirState, clear: Clear, now_ms: int) -> Figure | None:

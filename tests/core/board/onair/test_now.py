@@ -620,12 +620,23 @@ def test_while_the_network_has_the_air_a_junction_before_the_return_calls_nobody
     assert told.back == "by 5:58 p.m."
 
 
-def test_a_moment_before_the_hours_calls_nobody_back(sit: Sit) -> None:
+def test_a_moment_before_the_hours_calls_nobody_back_and_is_said_to_be_outside_them(
+    sit: Sit,
+) -> None:
     taken = sit("15:00", more=_LIVE.format(at="15:20:00", keys='guard = "1m"'))
-    assert top(taken)[:3] == ("on the air in", "30 min 00 s", "back by 4:47:00 p.m.")
+    outside = "Docking, 3:20:00 p.m., is outside the hours of the programme"
+    assert top(taken) == ("on the air in", "30 min 00 s", "", outside)
     told = taken.view.presenter
     assert told is not None
     assert told.back == "by 4:47 p.m."
+    taken.go_to("15:21:00")
+    assert top(taken)[2:] == ("back by 4:47:00 p.m.", "Loss of signal")
+
+
+def test_a_moment_after_the_hours_is_said_to_be_outside_them(sit: Sit) -> None:
+    taken = sit("19:00", more=_LIVE.format(at="19:20:00", keys='guard = "1m"'))
+    outside = "Docking, 7:20:00 p.m., is outside the hours of the programme"
+    assert top(taken) == ("off the air", "", "", outside)
 
 
 def test_the_header_says_of_what_is_owed_what_the_panel_says(sit: Sit) -> None:
