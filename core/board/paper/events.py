@@ -95,13 +95,13 @@ class _Writer:
         rows = [(n, brief) for n in names if (brief := self._scene.brief(n)).expected_ms is None]
         if rows:
             yield Line(day=_NO_TIME)
-        before = len(self._clocks.heads()) - 1 + (self._zero_ms is not None)
+        before = [Place()] * (len(self._clocks.heads()) + (self._zero_ms is not None))
+        after = [Place()] * (bool(self._asked.back_by_ms) + len(lane_heads(self._scene)))
         for name, brief in rows:
             planned = [self._planned(name, None)] if self._off_plan else []
-            state = Place(_OFF.get(brief.state, ""))
             event = self._event(self._scene.event(name), brief)
-            after = [Place()] * (bool(self._asked.back_by_ms) + len(lane_heads(self._scene)))
-            yield Line((state, *[Place()] * before, *planned, event, *after))
+            why = "; ".join(part for part in (_OFF.get(brief.state, ""), event.below) if part)
+            yield Line((*before, *planned, replace(event, below=why), *after))
 
     def _row(self, name: str, at_ms: int) -> Iterator[Place]:
         event, brief = self._scene.event(name), self._scene.brief(name)

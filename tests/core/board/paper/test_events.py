@@ -173,14 +173,14 @@ def test_what_is_called_off_stands_last_without_a_time(desk: Seat) -> None:
     desk.take("supper scrub")
     told = words(stands(desk), "Events")
     place = told.index("Without a time")
-    assert told[place + 1].startswith("called off | ")
-    assert "Supper" in told[place + 1]
+    assert "Supper (called off; 20 min after School call)" in told[place + 1]
 
 
 def test_what_belongs_to_an_outcome_that_did_not_come_says_so(desk: Seat) -> None:
     desk.take("burned")
     found = event(stands(desk), "Signal back, if no burn")
-    assert found["ATLANTIC"].text == "belongs to an outcome that did not come"
+    assert found["ATLANTIC"].text == ""
+    assert found["EVENT"].below.startswith("belongs to an outcome that did not come; first return")
 
 
 def test_a_limit_that_was_overruled_is_told_with_its_event(desk: Seat) -> None:
