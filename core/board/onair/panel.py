@@ -69,9 +69,10 @@ def _outside(state: AirState, now_ms: int) -> Moment | None:
     """The next live moment, where it is over before the programme begins, or comes after it."""
     live = (one for one in state.day.moments if not one.junction and one.until_ms > now_ms)
     first = min(live, key=lambda one: one.at_ms, default=None)
-    if first is None or state.day.on_ms < first.until_ms and first.back_by_ms < state.day.off_ms:
+    if first is None:
         return None
-    return first
+    within = state.day.on_ms < first.until_ms and first.back_by_ms < state.day.off_ms
+    return None if within else first
 
 
 def _figure(state: AirState, clear: Clear, now_ms: int) -> Figure | None:
