@@ -46,8 +46,10 @@ def hand_page(
 def _items(scene: Scene, on_air: OnAir | None, entries: Sequence[Entry], now_ms: int) -> HandPart:
     if on_air is None:
         return items_part(scene, None, entries, {}, now_ms)
-    boxes = on_air.at(now_ms).lane.boxes
-    clashes = {box.item: box.clash for box in boxes if box.clash}
+    air = on_air.at(now_ms)
+    placeless = {fits.item for fits in air.fits} - {*air.figures.most, *air.figures.unproven}
+    clashes = dict.fromkeys(placeless, "no place")
+    clashes |= {box.item: box.clash for box in air.lane.boxes if box.clash}
     return items_part(scene, on_air.state, entries, clashes, now_ms)
 
 

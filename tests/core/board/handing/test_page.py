@@ -164,7 +164,12 @@ def test_what_is_owed_stands_by_when_it_is_due_or_where_it_is_placed(here: Seat)
 
 def test_what_was_owed_by_a_time_that_is_past_says_was(here: Seat) -> None:
     here.go_to("17:00:10")
-    assert rows(here, OWED)[0] == ("5:00:00 p.m.", "Break 3, was owed by then")
+    assert rows(here, OWED)[0] == ("5:00:00 p.m.", "Break 3, was owed by then: no place")
+
+
+def test_what_is_owed_and_has_no_place_says_so(here: Seat) -> None:
+    here.go_to("16:59:30")
+    assert rows(here, OWED)[0] == ("5:00:00 p.m.", "Break 3, owed by then: no place")
 
 
 def test_an_item_that_loses_something_where_it_is_placed_says_what(here: Seat) -> None:
