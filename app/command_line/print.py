@@ -39,6 +39,8 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--hours", type=int, choices=[12, 24], default=12, help="how clock times are written"
     )
+    parser.add_argument("--from", dest="begin", metavar="T", help="events from that time on")
+    parser.add_argument("--to", dest="end", metavar="T", help="events before that time")
     entries(parser)
 
 
@@ -50,12 +52,15 @@ def run(given: argparse.Namespace) -> int:
     plan = take_plan(given.plan)
     made_ms = time.time_ns() // 1_000_000
     at_ms = instant_ms("--now", given.now, plan)
+    begin_ms, end_ms = instant_ms("--from", given.begin, plan), instant_ms("--to", given.end, plan)
+    if begin_ms is not None and end_ms is not None and begin_ms >= end_ms:
+        raise BadArgument("--from is not before --to: nothing lies between them")
     now_ms = made_ms if at_ms is None else at_ms
     clock, hours = SimClock(now_ms, paused=True), Hours(given.hours)
     desk = Desk(plan, clock, hours=hours, skies_for=skies_for, both=Units(at_once=True))
     done = enter(desk, given.enter, now_ms)
     stands = at_ms is not None or bool(given.enter)
-    sheet = desk.sheet(AsOf(now_ms if stands else None, made_ms))
+    sheet = desk.sheet(AsOf(now_ms if stands else None, made_ms, begin_ms, end_ms))
     print(f"Printed to {path}: {counted(_printed(path, sheet, given.paper), 'page')}")
     names = Names({name: desk.schedule.event(name).name for name in desk.schedule.events})
     for line in outcome_lines(done, names, Style(plan.zones[0], hours), now_ms):

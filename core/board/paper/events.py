@@ -34,11 +34,21 @@ _OFF = {
 class Asked:
     """For when the sheet is made: `now_ms` None means as planned, whatever the clock says.
 
-    `back_by_ms` has, for each live moment, by when the presenter is to be back.
+    `back_by_ms` has, for each live moment, by when the presenter is to be back. Only events from
+    `from_ms` on and before `to_ms` are wanted; None: no such bound.
     """
 
     now_ms: int | None
     back_by_ms: Mapping[str, int]
+    from_ms: int | None = None
+    to_ms: int | None = None
+
+    def wants(self, at_ms: int | None) -> bool:
+        """Whether an event at that instant is to be printed."""
+        if at_ms is None:
+            return False
+        early = self.from_ms is not None and at_ms < self.from_ms
+        return not early and (self.to_ms is None or at_ms < self.to_ms)
 
 
 def events(scene: Scene, clocks: Clocks, asked: Asked) -> Section:
@@ -55,14 +65,16 @@ class _Writer:
         self._scene, self._clocks, self._asked = scene, clocks, asked
         self._lanes = Names(lane_names(scene.plan))
         self._zero_ms = scene.zero_ms
-        self._off_plan = any(self._by_ms(name) for name in scene.order)
+        self._names = [n for n in scene.order if asked.wants(scene.brief(n).expected_ms)]
+        self._off_plan = any(self._by_ms(name) for name in self._names)
+        self._has_live = any(name in asked.back_by_ms for name in self._names)
         self._broken = {broken_event(one): one for one in scene.broken}
 
     def heads(self) -> tuple[Head, ...]:
         """The headings of the columns."""
         elapsed = [Head("ELAPSED", Kind.TIME)] if self._zero_ms is not None else []
         planned = [Head("PLANNED", Kind.TIME)] if self._off_plan else []
-        live = [Head("LIVE: BACK BY", Kind.TIME)] if self._asked.back_by_ms else []
+        live = [Head("LIVE: BACK BY", Kind.TIME)] if self._has_live else []
         event = Head("EVENT")
         lanes = lane_heads(self._scene)
         return (*self._clocks.heads(), *elapsed, *planned, event, *live, *lanes)
@@ -70,7 +82,7 @@ class _Writer:
     def timed(self) -> Iterator[Line]:
         """Those with a time, under their days."""
         before_ms: int | None = None
-        for name in self._scene.order:
+        for name in self._names:
             at_ms = self._scene.brief(name).expected_ms
             if at_ms is None:
                 continue
@@ -96,7 +108,7 @@ class _Writer:
         if rows:
             yield Line(day=_NO_TIME)
         before = [Place()] * (len(self._clocks.heads()) + (self._zero_ms is not None))
-        after = [Place()] * (bool(self._asked.back_by_ms) + len(lane_heads(self._scene)))
+        after = [Place()] * (self._has_live + len(lane_heads(self._scene)))
         for name, brief in rows:
             planned = [self._planned(name, None)] if self._off_plan else []
             event = self._event(self._scene.event(name), brief)
@@ -111,7 +123,7 @@ class _Writer:
         if self._off_plan:
             yield self._planned(name, at_ms)
         yield self._event(event, brief)
-        if self._asked.back_by_ms:
+        if self._has_live:
             yield self._live(event, at_ms)
         yield from lane_places(self._scene, name)
 

@@ -28,11 +28,14 @@ TotalsBetween = Callable[[int, int], tuple[Total, ...]]
 class AsOf:
     """For when it is printed. `now_ms` None: as planned, whatever the clock says.
 
-    `made_ms` is when the paper was made, for its foot.
+    `made_ms` is when the paper was made, for its foot. From `from_ms` on and before `to_ms` events
+    are printed; None: no such bound.
     """
 
     now_ms: int | None
     made_ms: int
+    from_ms: int | None = None
+    to_ms: int | None = None
 
 
 def plan_sheet(
@@ -51,7 +54,7 @@ def plan_sheet(
     extent = _extent(scene)
     found = () if extent is None else totals_between(*extent)
     sections = (
-        events(scene, clocks, Asked(now_ms, back_by_ms)),
+        events(scene, clocks, Asked(now_ms, back_by_ms, as_of.from_ms, as_of.to_ms)),
         outcomes(scene, clocks),
         items(scene.plan, air.programme.items, lanes, clocks),
         hours(scene.plan, clocks),
@@ -65,7 +68,7 @@ def plan_sheet(
     plan = scene.plan
     return PlanSheet(
         title=", ".join(part for part in (plan.title, plan.subtitle) if part),
-        what=_what(clocks, now_ms, len(entries)),
+        what=f"{_what(clocks, now_ms, len(entries))}{_part(clocks, as_of)}",
         made=f"Printed {clocks.full(as_of.made_ms)}",
         lead=tuple(_lead(scene, clocks)),
         warnings=tuple(_warnings(scene, as_of)),
@@ -93,6 +96,13 @@ def _what(clocks: Clocks, now_ms: int | None, entries: int) -> str:
         return "The plan as it was written"
     count = f", after {entries} {'entry' if entries == 1 else 'entries'}" if entries else ""
     return f"The plan as it stood on {clocks.full(now_ms)}{count}"
+
+
+def _part(clocks: Clocks, as_of: AsOf) -> str:
+    """Which part of the events it has, where that is not all."""
+    bounds = (("from", as_of.from_ms), ("to", as_of.to_ms))
+    told = [f"{word} {clocks.full(at_ms)}" for word, at_ms in bounds if at_ms is not None]
+    return f"; events only {' '.join(told)}" if told else ""
 
 
 def _lead(scene: Scene, clocks: Clocks) -> list[str]:

@@ -86,6 +86,22 @@ def test_a_wide_plan_lies_on_its_side(tmp_path: Path) -> None:
     assert width_pt > height_pt
 
 
+def test_a_part_of_a_long_plan_has_fewer_pages(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    plan = sample_plan("petrel-arrival")
+    wednesday = ("--from", "2031-05-14T15:00:00", "--to", "2031-05-14T19:00:00")
+    _, pages = printed(tmp_path, *wednesday, plan=plan)
+    whole = " ".join(pages)
+    assert "Insertion burn, ignition" in whole
+    assert "Crew to sleep, Sunday" not in whole
+    assert all("events only from Wednesday, 14 May 2031, 3:00:00 p.m." in page for page in pages)
+    backwards = ("--from", "2031-05-14T15:00:00", "--to", "2031-05-14T15:00:00")
+    assert main(["print", str(plan), "--out", str(tmp_path / "x.pdf"), *backwards]) == 2
+    assert capsys.readouterr().err == "--from is not before --to: nothing lies between them\n"
+    assert not (tmp_path / "x.pdf").exists()
+
+
 def test_without_a_name_it_has_that_of_the_plan(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:

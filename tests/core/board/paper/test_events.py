@@ -4,9 +4,19 @@ from pathlib import Path
 
 import pytest
 
+from core.board.paper.sheet import AsOf
 from core.signal.model import Fill
-from tests.core.board.boards import FLIGHT, Seat, seat
-from tests.core.board.paper.sheets import event, events, heads, stands, titles, words, written
+from tests.core.board.boards import FLIGHT, Seat, at_ms, seat
+from tests.core.board.paper.sheets import (
+    MADE_MS,
+    event,
+    events,
+    heads,
+    stands,
+    titles,
+    words,
+    written,
+)
 
 C, G, E = Fill.CONTACT, Fill.GAP, Fill.EITHER
 
@@ -189,6 +199,17 @@ def test_a_limit_that_was_overruled_is_told_with_its_event(desk: Seat) -> None:
     off = "1 min too early against School call rehearsed"
     assert event(sheet, "School call")["EVENT"].below.endswith(f"overruled: {off}")
     assert f"Overruled: School call {off}" in sheet.warnings
+
+
+def test_a_part_has_the_events_of_that_time_and_says_so_on_its_head(desk: Seat) -> None:
+    sheet = desk.desk.sheet(AsOf(None, MADE_MS, at_ms("17:00"), at_ms("17:06")))
+    assert [line.day or line.places[3].text for line in events(sheet).lines] == [
+        "Wednesday, 14 May 2031", "Burn, ignition"
+    ]  # fmt: skip
+    assert sheet.what == (
+        "The plan as it was written; events only from Wednesday, 14 May 2031, 5:00:00 p.m. Atlantic"
+        " to Wednesday, 14 May 2031, 5:06:00 p.m. Atlantic"
+    )
 
 
 NIGHT = """
