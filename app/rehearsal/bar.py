@@ -34,7 +34,7 @@ class TrainerBar(QWidget):
     def set_theme(self, theme: Theme) -> None:
         """Draw in other colours or sizes."""
         self._theme = theme
-        self.line.setFont(theme.font(Text.STRONG))
+        self.line.setFont(theme.font(Text.SPOKEN))
         self.line.setPalette(theme.qt_palette())
         self._lay_out()
         self.update()

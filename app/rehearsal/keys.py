@@ -36,33 +36,40 @@ class Ask(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Key:
-    """One key in Qt's portable spelling, and what it does in words; '' stands with another."""
+    """Keys in Qt's portable spelling, what each asks for, and how one reads of them."""
 
-    ask: Ask
-    keys: tuple[str, ...]
+    asks: tuple[tuple[str, Ask], ...]
+    shown: str
     words: str
 
 
 KEYS: tuple[Key, ...] = (
-    Key(Ask.UP, ("Up",), "select the row above, or a word to choose"),
-    Key(Ask.DOWN, ("Down",), "select the row below, or a word to choose"),
-    Key(Ask.ENTER, ("Return", "Enter"), "spring what is selected now; go back to what was"),
-    Key(Ask.COMPLETE, ("Tab",), "take the word chosen for a new surprise"),
-    Key(Ask.CLEAR, ("Esc",), "clear the line; let go of the row"),
-    Key(Ask.TO_NOW, ("Home", "Ctrl+Home"), "back to now"),
-    Key(Ask.PAGE_UP, ("PgUp",), "ten rows up"),
-    Key(Ask.PAGE_DOWN, ("PgDown",), "ten rows down"),
-    Key(Ask.MARK, ("Ctrl+M",), "set a mark here, named as the line says"),
-    Key(Ask.PAUSE, ("F5",), "pause or go on"),
-    Key(Ask.SLOWER, ("F6",), "slower"),
-    Key(Ask.FASTER, ("F7",), "faster"),
-    Key(Ask.STEP, ("F8",), "one second on"),
-    Key(Ask.STEP_FAR, ("Shift+F8",), "one minute on"),
-    Key(Ask.NEXT, ("F9",), "to 5 s before the next report"),
-    Key(Ask.DESK, ("Ctrl+T",), "to the desk window, and back"),
-    Key(Ask.END, ("Ctrl+E",), "end it here, and write the score page"),
-    Key(Ask.THEME, ("F4",), "dark or light"),
-    Key(Ask.FULL_SCREEN, ("F11",), "full screen or window"),
+    Key((("Up", Ask.UP), ("Down", Ask.DOWN)), "Up, Down", "select a row; while typing, a word"),
+    Key(
+        (("Return", Ask.ENTER), ("Enter", Ask.ENTER)),
+        "Enter",
+        "spring the row now, or go back to it",
+    ),
+    Key((("Tab", Ask.COMPLETE),), "Tab", "take the word, for a new surprise"),
+    Key((("Esc", Ask.CLEAR),), "Esc", "clear the line, let go of the row"),
+    Key(
+        (
+            ("Home", Ask.TO_NOW),
+            ("Ctrl+Home", Ask.TO_NOW),
+            ("PgUp", Ask.PAGE_UP),
+            ("PgDown", Ask.PAGE_DOWN),
+        ),
+        "Home",
+        "back to now; PgUp, PgDn: ten rows",
+    ),
+    Key((("Ctrl+M", Ask.MARK),), "Ctrl+M", "a mark here, named as the line says"),
+    Key((("F5", Ask.PAUSE),), "F5", "pause or go on"),
+    Key((("F6", Ask.SLOWER), ("F7", Ask.FASTER)), "F6, F7", "slower, faster"),
+    Key((("F8", Ask.STEP), ("Shift+F8", Ask.STEP_FAR)), "F8", "one second on; with Shift a minute"),
+    Key((("F9", Ask.NEXT),), "F9", "to 5 s before the next report"),
+    Key((("Ctrl+T", Ask.DESK),), "Ctrl+T", "to the desk window, and back"),
+    Key((("Ctrl+E", Ask.END),), "Ctrl+E", "end it here, write the score page"),
+    Key((("F4", Ask.THEME), ("F11", Ask.FULL_SCREEN)), "F4, F11", "dark or light; full screen"),
 )
 
 NOT_HELD = frozenset(
@@ -70,7 +77,7 @@ NOT_HELD = frozenset(
 )
 """What a key held down gives only once."""
 
-_BY_KEY: dict[str, Ask] = {text: key.ask for key in KEYS for text in key.keys}
+_BY_KEY: dict[str, Ask] = {text: ask for key in KEYS for text, ask in key.asks}
 
 
 def ask_of(event: QKeyEvent) -> Ask | None:
@@ -82,4 +89,4 @@ def ask_of(event: QKeyEvent) -> Ask | None:
 
 def key_text(ask: Ask) -> str:
     """Give the first key as it is written on the screen."""
-    return next(key.keys[0] for key in KEYS if key.ask is ask).replace("Return", "Enter")
+    return next(text for text, known in _BY_KEY.items() if known is ask).replace("Return", "Enter")

@@ -10,9 +10,9 @@ from app.rehearsal.keys import KEYS
 from app.theme import Text, Theme
 from core.board.model import Said
 
-_ROW = 26
+_ROW = 24
 _TOP = 28
-_KEY = 96
+_KEY = 104
 _KEY_ROW = 25
 
 
@@ -53,10 +53,8 @@ class KeysPanel(Panel):
         """Paint a key a row."""
         theme, baseline = self.theme, room.top() + self.theme.px(_TOP)
         for key in KEYS:
-            name = key.keys[0].replace("Return", "Enter").replace("PgDown", "PgDn")
-            ink.draw(
-                painter, room.left(), baseline, [Run(name, theme.font(Text.TAG), theme.ink.text)]
-            )
+            name = Run(key.shown, theme.font(Text.TAG), theme.ink.text)
+            ink.draw(painter, room.left(), baseline, [name])
             told = Run(key.words, theme.font(Text.SMALL), theme.ink.quiet)
             told = ink.fitted(told, room.width() - theme.px(_KEY))
             ink.draw(painter, room.left() + theme.px(_KEY), baseline, [told])

@@ -23,7 +23,7 @@ _HEADER = 62
 _GAP = 12
 _SIDE = 430
 _BELOW = 186
-_KEYS = 56 + 25 * len(KEYS)
+_KEYS = 46 + 25 * len(KEYS)
 _PAGE = 10
 
 

@@ -131,20 +131,20 @@ def test_the_desk_reads_a_report_as_it_comes_until_it_is_entered() -> None:
     here = begun(LATE)
     assert line(here) == Said("Nothing reported yet", Tone.QUIET)
     here.until("16:45:10")
-    told = "Reported 4:45:00 p.m.:  flight: Burn, ignition comes 3 min later."
+    told = "Reported 4:45:00 p.m. – flight: Burn, ignition comes 3 min later."
     assert line(here) == Said(told, Tone.CHANGE)
     here.type("ignition +3m per flight")
     assert line(here).tone is Tone.QUIET
-    assert ", entered:  flight: Burn" in line(here).text
+    assert ", entered – flight: Burn" in line(here).text
 
 
 def test_what_comes_at_the_same_second_stands_together_and_the_next_takes_its_place() -> None:
     two = (Surprise(n, When(at_ms("16:38")), Words(), text=f"{n}.") for n in ("One", "Two"))
     here = begun(*two, Surprise("three", When(at_ms("16:39")), Words(), text="Three."))
     here.until("16:38:10")
-    assert line(here).text == "Reported 4:38:00 p.m.:  One.  ·  Two."
+    assert line(here).text == "Reported 4:38:00 p.m. – One.  ·  Two."
     here.until("16:39")
-    assert line(here).text == "Reported 4:39:00 p.m.:  Three."
+    assert line(here).text == "Reported 4:39:00 p.m. – Three."
 
 
 def test_whether_there_is_anything_to_enter_is_not_given_away() -> None:
@@ -154,7 +154,7 @@ def test_whether_there_is_anything_to_enter_is_not_given_away() -> None:
     )
     here = begun(twice)
     here.until("16:38:10")
-    assert line(here).text == "Reported 4:38:00 p.m.:  Thirty."
+    assert line(here).text == "Reported 4:38:00 p.m. – Thirty."
     here.until("16:41:00")
     assert line(here).tone is Tone.CHANGE
     assert [each.entered for each in reported(here.run, here.run.score())][-1] is False
