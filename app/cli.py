@@ -18,6 +18,7 @@ from core.errors import EntryProblem, PlanProblems, TimeProblem
 
 COMMANDS = {
     "board": "open the board",
+    "build": "make or change a plan, in tables",
     "check": "tell what is wrong with a plan, else sum it up",
     "times": "every event's times, and what moved it",
     "signal": "contacts, gaps, hand-overs and totals",
@@ -57,7 +58,8 @@ def build_parser(named: str | None) -> argparse.ArgumentParser:
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command line; gives the exit status: 0 fine, 1 something clashes, 2 bad input."""
-    gc.enable()  # it rested while all this was loaded
+    gc.freeze()  # what was loaded while it rested is no garbage: looking through it takes long
+    gc.enable()
     words = sys.argv[1:] if arguments is None else arguments
     parser = build_parser(next((word for word in words if not word.startswith("-")), None))
     given = parser.parse_args(words)

@@ -1,10 +1,10 @@
 """`limbwatch board`: the windows."""
 
 import argparse
-import gc
 from pathlib import Path
 
 from app.command_line.arguments import RATE_HELP, BadArgument, rate
+from app.command_line.windows import loading_windows
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -19,13 +19,11 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(given: argparse.Namespace) -> int:
     """Run it; gives the exit status."""
-    gc.disable()  # it rests until all is painted: nothing made meanwhile is garbage
-    # Late, and only here: of all commands only those with windows may load Qt.
-    from app.main import QtRefused, run_board  # noqa: PLC0415
+    with loading_windows():
+        # Late, and only here: of all commands only those with windows may load Qt.
+        from app.main import QtRefused, run_board  # noqa: PLC0415
 
-    try:
-        return run_board(given.plan, given.at, given.rate, new=given.new)
-    except QtRefused as refused:
-        raise BadArgument(str(refused)) from refused
-    finally:
-        gc.enable()
+        try:
+            return run_board(given.plan, given.at, given.rate, new=given.new)
+        except QtRefused as refused:
+            raise BadArgument(str(refused)) from refused

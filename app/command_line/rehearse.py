@@ -1,7 +1,6 @@
 """`limbwatch rehearse`: a rehearsal, and its score."""
 
 import argparse
-import gc
 from pathlib import Path
 
 from app.command_line.arguments import (
@@ -12,6 +11,7 @@ from app.command_line.arguments import (
     plan_argument,
     rate,
 )
+from app.command_line.windows import loading_windows
 from app.commands.rehearsing import drawn, rehearsed, score_json, score_text
 from app.plans import take_plan
 from app.printing.saving import CannotWrite, save
@@ -72,18 +72,16 @@ def run(given: argparse.Namespace) -> int:
 
 
 def _in_the_windows(given: argparse.Namespace, plan: Plan, day: Surprises) -> int:
-    gc.disable()  # it rests until all is painted: nothing made meanwhile is garbage
-    # Late, and only here: of all commands only those with windows may load Qt.
-    from app.main import QtRefused  # noqa: PLC0415
-    from app.rehearsal.opening import Wanted, rehearse  # noqa: PLC0415
+    with loading_windows():
+        # Late, and only here: of all commands only those with windows may load Qt.
+        from app.main import QtRefused  # noqa: PLC0415
+        from app.rehearsal.opening import Wanted, rehearse  # noqa: PLC0415
 
-    wanted = Wanted(given.plan, given.surprises, given.rate or 1.0, given.page)
-    try:
-        status, told = rehearse(plan, day, wanted)
-    except QtRefused as refused:
-        raise BadArgument(str(refused)) from refused
-    finally:
-        gc.enable()
+        wanted = Wanted(given.plan, given.surprises, given.rate or 1.0, given.page)
+        try:
+            status, told = rehearse(plan, day, wanted)
+        except QtRefused as refused:
+            raise BadArgument(str(refused)) from refused
     print(told)
     return status
 

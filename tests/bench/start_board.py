@@ -14,6 +14,9 @@ import time
 def main(begun_s: float) -> int:
     """Run the command; prints both lengths of time in seconds."""
     gc.disable()  # as the command begins
+    from app import features  # noqa: PLC0415
+
+    features.turn_off()
     from PySide6.QtCore import QEvent, QTimer  # noqa: PLC0415
     from PySide6.QtWidgets import QApplication  # noqa: PLC0415
 
