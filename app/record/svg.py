@@ -4,6 +4,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from html import escape
 
+from core.session.record.words import in_one_line
+
 _WIDE = 0.53
 """How wide a letter is on average, in parts of its size; for digits a little more is measured."""
 _WIDE_DIGIT = 0.6
@@ -99,7 +101,7 @@ def words(
     where = f'x="{number(x)}" y="{number(y)}" font-size="{number(size)}"'
     how = f' text-anchor="{anchor}"' if anchor != "start" else ""
     how += f' font-weight="{weight}"' if weight != 400 else ""
-    return f'<text {where} fill="{colour}"{how}>{escape(text)}</text>'
+    return f'<text {where} fill="{colour}"{how}>{escape(in_one_line(text))}</text>'
 
 
 def width_of(text: str, size: float = 13) -> float:

@@ -43,7 +43,7 @@ class Happenings:
         entry = step.entry
         credit = credit_of(entry)
         self._slide(step.slid, step.before, replace(credit, number=0, source="", by=""))
-        typed = _typed(entry, step.came)
+        typed = _typed(entry, step.came | step.about)
         how = _how(entry)
         self._named.update(typed - step.came)
         for name, to_ms in step.after.items():

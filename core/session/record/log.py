@@ -25,6 +25,7 @@ from core.session.record.model import (
     Sitting,
     TurnedRow,
 )
+from core.session.record.words import in_one_line
 from core.session.turning import told_as
 from core.times.writing import Style
 
@@ -45,7 +46,7 @@ class Typed:
         """Every entry. What only takes one back, or brings one back, stands too."""
         return tuple(
             LogRow(
-                entry.typed,
+                in_one_line(entry.typed),
                 self._words(entry),
                 entry.number in self._stand or isinstance(entry.action, TakeBack | BringBack),
                 entry.forced,

@@ -22,8 +22,8 @@ class Step:
     """One entry, taken: the times before it (held counts had slid until then) and after.
 
     `slid` are the times as the entry before had left them. `came` has the events that happened by
-    it, `went` those that had happened and no longer did. `edge` is the one it observed, and when
-    that was computed to be, if nobody had observed it yet.
+    it, `went` those that had happened and no longer did, `about` those that stand for an edge it
+    observed. `edge` is that edge, and when it was computed to be, if nobody had observed it yet.
     """
 
     entry: Entry
@@ -32,6 +32,7 @@ class Step:
     after: Times
     came: frozenset[str]
     went: frozenset[str]
+    about: frozenset[str]
     owed: tuple[Correction, ...]
     edge: tuple[str, int] | None = None
 
@@ -41,6 +42,7 @@ class Replay:
 
     def __init__(self, plan: Plan, begin_ms: int, hours: Hours, skies_for: SkiesFor) -> None:
         self._store = MemoryStore()
+        self._now_ms = begin_ms
         self.session = Session(plan, begin_ms, self._store, hours, skies_for)
         self.events: dict[str, Event] = {}
         """Every event there ever was, as it was last."""
@@ -59,17 +61,18 @@ class Replay:
     def end(self, at_ms: int) -> tuple[Times, Times]:
         """Let time pass to the end of the record; the times before that and after."""
         slid = self.session.schedule.expected()
-        self.session.schedule.tick(at_ms)
+        self.session.schedule.tick(max(self._now_ms, at_ms))
         return slid, self.session.schedule.expected()
 
     def _take(self, entry: Entry, slid: Times) -> Step:
         session = self.session
-        session.schedule.tick(entry.at_ms)
+        self._now_ms = max(self._now_ms, entry.at_ms)  # the machine's clock may have been put back
+        session.schedule.tick(self._now_ms)
         before, had = session.schedule.expected(), session.schedule.happened
         edge = self._edge(entry)
         if isinstance(entry.action, TakeBack | BringBack):
             self._store.append(entry)
-            session.rebuild(entry.at_ms)
+            session.rebuild(self._now_ms)
         else:
             self._keep(entry)
         has = session.schedule.happened
@@ -81,13 +84,14 @@ class Replay:
             session.schedule.expected(),
             has - had,
             had - has,
+            self._about(entry),
             owed(session.scene, session.standing),
             edge,
         )
 
     def _keep(self, entry: Entry) -> None:
         try:
-            self.session.schedule.take(replace(entry, forced=True), entry.at_ms)
+            self.session.schedule.take(replace(entry, forced=True), self._now_ms)
         except EntryRefused:  # what stood before it was taken back: it says nothing any more
             self.session.keep(entry)
             return
@@ -102,6 +106,13 @@ class Replay:
         edges = (edge for lane in self.session.scene.lanes for edge in lane.edges)
         found = next((each for each in edges if each.id == entry.action.edge), None)
         return None if found is None or found.observed else (found.id, found.time_ms)
+
+    def _about(self, entry: Entry) -> frozenset[str]:
+        """The events that stand for the edge an entry observes."""
+        if not isinstance(entry.action, Observe) or not entry.action.edge:
+            return frozenset()
+        schedule, edge = self.session.schedule, entry.action.edge
+        return frozenset(name for name in schedule.events if schedule.edge(name) == edge)
 
     def _meet(self) -> None:
         """Note the events there are now; of new ones, when they were planned first."""

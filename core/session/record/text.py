@@ -6,7 +6,7 @@ from core.session.record.columns import paragraph, table
 from core.session.record.glance import glance
 from core.session.record.model import DayRecord
 from core.session.record.tables import FIRM, parts
-from core.session.record.words import REHEARSAL, about_lines, heading
+from core.session.record.words import REHEARSAL, about_lines, heading, in_one_line
 
 WIDTH = 100
 
@@ -14,7 +14,7 @@ WIDTH = 100
 def record_text(record: DayRecord) -> str:
     """The whole record. Of a rehearsal every line says so."""
     mark = f"{REHEARSAL}  " if record.rehearsal else ""
-    lines = (line.replace(FIRM, " ") for line in _lines(record, WIDTH - len(mark)))
+    lines = (in_one_line(line.replace(FIRM, " ")) for line in _lines(record, WIDTH - len(mark)))
     return "".join(f"{mark}{line}".rstrip() + "\n" for line in lines)
 
 

@@ -129,6 +129,11 @@ def ran_words(row: ItemRow) -> str:
     return f"{told}: to be made good" if row.make_good_ms else told
 
 
+def in_one_line(text: str) -> str:
+    """The text with a space for every sign that no screen shows, or that breaks a line."""
+    return "".join(sign if sign.isprintable() else " " for sign in text)
+
+
 def joined(parts: Iterable[str]) -> str:
     """The parts that are there, with commas."""
     return ", ".join(part for part in parts if part)

@@ -3,7 +3,16 @@
 from hypothesis import strategies as st
 
 from core.entries.airing import Begin, Finish, MarkSaid
-from core.entries.model import Action, Entry, Happened, Note, Revise
+from core.entries.model import (
+    Action,
+    BringBack,
+    Entry,
+    Happened,
+    Hold,
+    Note,
+    Revise,
+    TakeBack,
+)
 from core.plan.model import Event, Item, Plan
 from core.session.record.making import Source, record_of
 from core.session.record.model import DayRecord
@@ -34,9 +43,14 @@ def instants(draw: st.DrawFn) -> int:
     )
 
 
+def records() -> st.SearchStrategy[DayRecord]:
+    """Records of drawn sessions."""
+    return sources().map(record_of)
+
+
 @st.composite
-def records(draw: st.DrawFn) -> DayRecord:
-    """A record of a drawn session."""
+def sources(draw: st.DrawFn) -> Source:
+    """A drawn session: events and items, told to have moved, happened, run, been taken back."""
     zone = draw(st.sampled_from(ZONES))
     near_ms = draw(instants())
     count = draw(st.integers(1, 5))
@@ -56,7 +70,7 @@ def records(draw: st.DrawFn) -> DayRecord:
         for number, action in enumerate(actions, start=1)
     )
     rehearsal = draw(st.booleans())
-    return record_of(Source(plan, entries, "drawn", rehearsal, end_ms=near_ms + 30_000_000))
+    return Source(plan, entries, "drawn", rehearsal, end_ms=near_ms + 30_000_000)
 
 
 def _actions(near_ms: int, events: int, items: int) -> st.SearchStrategy[Action]:
@@ -67,6 +81,9 @@ def _actions(near_ms: int, events: int, items: int) -> st.SearchStrategy[Action]
         st.builds(Happened, event, at_ms),
         st.builds(lambda e, t: MarkSaid("said", ((e, t),)), event, at_ms),
         st.builds(Note, names),
+        st.builds(Hold, event, at_ms, st.integers(0, 900_000)),
+        st.builds(TakeBack, st.integers(1, 8)),
+        st.builds(BringBack, st.integers(1, 8)),
     ]
     if items:
         item = st.integers(0, items - 1).map(lambda n: f"i{n}")

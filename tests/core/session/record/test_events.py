@@ -1,7 +1,22 @@
 """The events of a record: planned, expected, said, happened; by whose word; how they moved."""
 
+from hypothesis import given, settings
+
+from core.entries.model import standing
+from core.session.ground import make_ready, no_skies
+from core.session.record.making import Source
 from core.session.record.model import Closed, Credit, How, Stood
-from tests.core.session.record.days import Day, at, event, long_day
+from core.session.record.replay import Replay
+from core.times.writing import Hours
+from tests.core.session.record.days import PLAN, Day, at, event, long_day
+from tests.core.session.record.drawn import sources
+
+_LOSS = """
+[[event]]
+id = "loss"
+name = "Loss of signal"
+edge = { lane = "voice", change = "lost", nth = 1 }
+"""
 
 
 def test_an_event_has_its_four_times() -> None:
@@ -163,3 +178,36 @@ def test_what_was_said_and_taken_back_was_not_told() -> None:
     row = event(day.record(), "ignition")
     assert row.said_ms is None
     assert [telling.stands for telling in row.told] == [False]
+
+
+def test_an_edge_observed_again_is_no_follower_of_itself() -> None:
+    day = Day(text=PLAN.replace("[[outcome]]", _LOSS + "\n[[outcome]]", 1))
+    day.type("16:50:20", "voice lost 16:50:12")
+    day.type("16:51:20", "loss happened 16:50:30")
+    row = event(day.record(), "loss")
+    assert {move.how for move in row.moves} == {How.TYPED}
+    assert row.happened_ms == at("16:50:30")
+
+
+def test_the_replay_ends_where_a_session_opened_again_stands() -> None:
+    day = long_day()
+    day.type("17:32:00", "school hold")
+    entries = day.store.entries
+    replay = Replay(day.plan, entries[0].at_ms, Hours.TWELVE, no_skies)
+    list(replay.steps(entries))
+    _, at_end = replay.end(at("17:40:00"))
+    opened = make_ready(day.plan).schedule(at("17:40:00"), standing(entries))
+    assert dict(at_end) == opened.expected()
+
+
+@settings(max_examples=40, deadline=None)
+@given(sources())
+def test_the_replay_of_any_session_ends_where_it_stands(source: Source) -> None:
+    begin_ms = source.entries[0].at_ms if source.entries else 0
+    replay = Replay(source.plan, begin_ms, Hours.TWELVE, no_skies)
+    steps = list(replay.steps(source.entries))
+    assert len(steps) == len(source.entries)
+    end_ms = source.end_ms or 0
+    _, at_end = replay.end(end_ms)
+    opened = make_ready(source.plan).schedule(end_ms, standing(source.entries))
+    assert dict(at_end) == opened.expected()
