@@ -31,6 +31,7 @@ from core.session.desk import Desk
 from core.times.clocks import RealClock, SimClock
 
 START = Path(__file__).with_name("start_board.py")
+EMPTY = Path(__file__).with_name("start_empty.py")
 CROWDED = "three-days"
 LINES = ("earthrise-thu +45s per flight", "earthrise-thu -45s", "map-8 about 9:40a")
 ROUNDS = 8
@@ -221,6 +222,7 @@ def starts() -> None:
     Compiled code is kept aside, and what was computed for the plan, as on any machine on which
     the board was opened once before.
     """
+    empty: list[float] = []
     frames: list[float] = []
     strips: list[float] = []
     with tempfile.TemporaryDirectory() as compiled:
@@ -228,15 +230,26 @@ def starts() -> None:
         env = {**os.environ, "PYTHONPYCACHEPREFIX": compiled, **homes}
         env.pop("PYTHONDONTWRITEBYTECODE", None)
         for _ in range(STARTS):
-            command = [sys.executable, str(START), repr(time.time())]
-            ran = subprocess.run(command, check=True, capture_output=True, text=True, env=env)
-            frame_s, strip_s = ran.stdout.split()
-            frames.append(float(frame_s) * 1000)
-            strips.append(float(strip_s) * 1000)
+            frame_ms, strip_ms = _started(START, env)
+            frames.append(frame_ms)
+            strips.append(strip_ms)
+            empty += _started(EMPTY, env)
     row(f"start, arrival sample, {STARTS} times", "median", "99 %", "worst")
-    row("to the first frame, once warm", *spread(frames[1:]))
-    row("to the strip painted, once warm", *spread(strips[1:]))
+    row("an empty Qt window painted", *spread(empty[1:]))
+    row("to the first frame, once warm", *spread(frames[1:]), _times(frames, empty))
+    row("to the strip painted, once warm", *spread(strips[1:]), _times(strips, empty))
     row("the very first", f"{frames[0]:.0f} ms", f"{strips[0]:.0f} ms")
+
+
+def _started(script: Path, env: dict[str, str]) -> list[float]:
+    """What a script prints of its start, in milliseconds."""
+    command = [sys.executable, str(script), repr(time.time())]
+    ran = subprocess.run(command, check=True, capture_output=True, text=True, env=env)
+    return [float(each_s) * 1000 for each_s in ran.stdout.split()]
+
+
+def _times(ours: Sequence[float], empty: Sequence[float]) -> str:
+    return f"{statistics.median(ours[1:]) / statistics.median(empty[1:]):.1f} x empty"
 
 
 def closed(made: Board) -> None:
