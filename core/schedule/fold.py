@@ -33,7 +33,8 @@ class Folded:
 
     `touched` are the events whose own bounds may have changed, `typed` the one the entry is
     about. `reshaped`: which events are there, or what they are tied to, may have changed.
-    `insists`: a fact, which needs no second Enter. `tells`: the signal must hear of it.
+    `insists`: a fact, which needs no second Enter. `tells`: the signal must hear of it. `idle`: it
+    says nothing of any event, and moves no time.
     """
 
     standing: Standing
@@ -42,6 +43,7 @@ class Folded:
     reshaped: bool = False
     insists: bool = False
     tells: bool = False
+    idle: bool = False
     asks: str = ""
     notes: tuple[str, ...] = ()
 
@@ -54,7 +56,7 @@ def fold(entry: Entry, works: Works) -> Folded:
         _fold_time(standing, entry, works)
         or _fold_count(standing, entry, works)
         or _fold_plan(standing, entry, works)
-        or Folded(standing)
+        or Folded(standing, idle=True)
     )
 
 

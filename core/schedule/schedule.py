@@ -262,6 +262,8 @@ class Schedule:
         folded = fold(entry, works)
         if folded.asks:
             return Effect(asks=folded.asks)
+        if folded.idle:
+            return self._note(folded, keep=keep, look=look)
         signal = self._told(entry, folded)
         if keep and self._alone.is_of(works.standing.plan):
             self._alone.recall.keep(works, self._signal.untold)
@@ -283,6 +285,14 @@ class Schedule:
                 self._with_added = self._alone.with_added(self._works.standing.added)
             self.revision += 1  # a fact, a pin or a give shows, though no time may change
         return effect
+
+    def _note(self, folded: Folded, *, keep: bool, look: Callable[[], None] | None) -> Effect:
+        """Keep an entry that is about no time: all that is shown of the schedule stays as it is."""
+        if look is not None:
+            self._shown(self._works, look)
+        if keep:
+            self._works.standing = folded.standing
+        return Effect()
 
     def _shown(self, works: Works, look: Callable[[], None]) -> None:
         """Look at the schedule on those works."""
