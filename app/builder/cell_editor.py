@@ -1,0 +1,123 @@
+"""The line in a cell while one types: what could stand there offered, what is typed told."""
+
+from collections.abc import Callable, Sequence
+
+from PySide6.QtCore import QEvent, QObject, QSize, QStringListModel, Qt, Signal
+from PySide6.QtGui import QKeyEvent, QKeySequence, QPainter, QPen
+from PySide6.QtWidgets import (
+    QApplication,
+    QCompleter,
+    QLineEdit,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
+    QWidget,
+)
+
+from app.builder.grid import CELL_ROLE, FAULT_ROLE, MARK, Index
+from app.theme import Text, Theme
+from core.plan.drafting.columns import Cell, Kind
+
+_SEPARATE = {Kind.SEVERAL: ",", Kind.TIES: ";"}
+_MOST_OFFERED = 12
+
+
+class CellEditor(QStyledItemDelegate):
+    """Makes the line of a cell, and paints a frame and a diamond where something is wrong."""
+
+    typing = Signal(object, str)
+    """A Cell, and what stands in its line so far."""
+    left = Signal()
+    """The line is closed, whether it was taken or not."""
+    lines_pasted = Signal(str)
+    """Many lines were pasted into one cell."""
+
+    def __init__(
+        self, theme: Theme, offered: Callable[[Cell], Sequence[str]], parent: QObject | None = None
+    ) -> None:
+        super().__init__(parent)
+        self._theme = theme
+        self._offered = offered
+        self.entered = False
+        """Whether the line was closed by Enter: the next one is the cell below."""
+        self.closeEditor.connect(lambda *_: self.left.emit())
+
+    def set_theme(self, theme: Theme) -> None:
+        """Draw in other colours or sizes."""
+        self._theme = theme
+
+    def createEditor(self, parent: QWidget, option: QStyleOptionViewItem, index: Index) -> QWidget:
+        """The line, with what could stand there."""
+        del option
+        line = QLineEdit(parent)
+        line.setFrame(False)
+        cell = index.data(CELL_ROLE)
+        if not isinstance(cell, Cell):
+            return line
+        line.setPlaceholderText(cell.column.like)
+        line.setAccessibleName(cell.column.heading)
+        offered = self._offered(cell)
+        if offered:
+            line.setCompleter(_Offer(offered, _SEPARATE.get(cell.column.kind, ""), line))
+        line.textEdited.connect(lambda text: self.typing.emit(cell, text))
+        return line
+
+    def updateEditorGeometry(  # noqa: N802  # Qt calls it
+        self, editor: QWidget, option: QStyleOptionViewItem, index: Index
+    ) -> None:
+        """Let the line be wide enough for what one types, whatever the column is."""
+        del index
+        rect = option.rect
+        rect.setWidth(max(rect.width(), self._theme.px(260)))
+        editor.setGeometry(rect)
+
+    def eventFilter(self, editor: QObject, event: QEvent) -> bool:  # noqa: N802  # Qt calls it
+        """See how the line is closed, and whether many lines are pasted into it."""
+        if event.type() == QEvent.Type.KeyPress and isinstance(event, QKeyEvent):
+            self.entered = event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter}
+            text = QApplication.clipboard().text()
+            if event.matches(QKeySequence.StandardKey.Paste) and "\n" in text.strip():
+                self.lines_pasted.emit(text)
+                return True
+        return super().eventFilter(editor, event)
+
+    def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:
+        """A row is a line of text with some air, and a cell is as wide as its words."""
+        size = super().sizeHint(option, index)
+        return QSize(size.width() + self._theme.px(12), self._theme.px(30))
+
+    def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
+        """The cell, and a frame with a diamond where something is wrong with it."""
+        super().paint(painter, option, index)
+        if not index.data(FAULT_ROLE):
+            return
+        painter.save()
+        rect = option.rect.adjusted(1, 1, -1, -1)
+        painter.setPen(QPen(self._theme.ink.clash, 1.5))
+        painter.drawRect(rect)
+        painter.setFont(self._theme.font(Text.SMALL))
+        right = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
+        painter.drawText(rect.adjusted(0, 0, -self._theme.px(4), 0), right, MARK)
+        painter.restore()
+
+
+class _Offer(QCompleter):
+    """Offers names for the last part of a line that may hold several."""
+
+    def __init__(self, names: Sequence[str], mark: str, parent: QObject) -> None:
+        super().__init__(QStringListModel(list(names)), parent)
+        self._mark = mark
+        self.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
+        self.setFilterMode(Qt.MatchFlag.MatchContains)
+        self.setMaxVisibleItems(_MOST_OFFERED)
+
+    def splitPath(self, path: str) -> list[str]:  # noqa: N802  # Qt calls it
+        """What is completed: what stands behind the last comma."""
+        return [path.rpartition(self._mark)[2].strip() if self._mark else path]
+
+    def pathFromIndex(self, index: Index) -> str:  # noqa: N802  # Qt calls it
+        """The whole line with the name that was picked."""
+        picked = str(index.data())
+        line = self.widget()
+        text = line.text() if self._mark and isinstance(line, QLineEdit) else ""
+        before, mark, _ = text.rpartition(self._mark) if self._mark else ("", "", "")
+        return f"{before}{mark} {picked}" if mark else picked

@@ -1,0 +1,81 @@
+"""What the strip shows of a plan that is being made: worked out in a thread, the latest wins."""
+
+from dataclasses import dataclass
+from threading import Lock, Thread
+
+from PySide6.QtCore import QObject, Signal
+
+from app.skies import skies_for
+from core.board.model import View
+from core.errors import LimbwatchError
+from core.plan.model import Plan
+from core.session.desk import Desk
+from core.times.clocks import SimClock
+
+_BEFORE_MS = 600_000
+"""The board is looked at so long before its first event."""
+
+
+@dataclass(frozen=True, slots=True)
+class Looked:
+    """A plan as the board shows it, or why it does not; and when each event is expected."""
+
+    plan: Plan
+    view: View | None
+    said: str = ""
+    expected_ms: tuple[tuple[str, int], ...] = ()
+
+
+def looked(plan: Plan) -> Looked:
+    """How a plan looks on the board, shortly before its first event."""
+    try:
+        first_ms = min((event.at_ms for event in plan.events if event.at_ms is not None), default=0)
+        desk = Desk(plan, SimClock(first_ms - _BEFORE_MS, paused=True), skies_for=skies_for)
+        view = desk.view(first_ms - _BEFORE_MS)
+        times = ((event.id, desk.schedule.expected_ms(event.id)) for event in plan.events)
+        expected = tuple((name, at_ms) for name, at_ms in times if at_ms is not None)
+        return Looked(plan, view, _clashes(desk), expected)
+    except LimbwatchError as problem:
+        return Looked(plan, None, f"The signal cannot be worked out: {problem}")
+
+
+def _clashes(desk: Desk) -> str:
+    return "The plan contradicts itself: the board shows where" if desk.clashes else ""
+
+
+class Looker(QObject):
+    """Looks at plans away from the screen's thread."""
+
+    looked = Signal(object)
+    """A Looked."""
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._wanted: Plan | None = None
+        self._lock = Lock()
+        self._thread: Thread | None = None
+
+    def look(self, plan: Plan) -> None:
+        """Look at a plan; one that waits is forgotten for it."""
+        with self._lock:
+            self._wanted = plan
+            if self._thread is None:
+                self._thread = Thread(target=self._work, name="builder strip", daemon=True)
+                self._thread.start()
+
+    def stop(self) -> None:
+        """Look at no more; comes back when the thread has ended."""
+        with self._lock:
+            self._wanted = None
+            thread = self._thread
+        if thread is not None:
+            thread.join()
+
+    def _work(self) -> None:
+        while True:
+            with self._lock:
+                plan, self._wanted = self._wanted, None
+                if plan is None:
+                    self._thread = None
+                    return
+            self.looked.emit(looked(plan))

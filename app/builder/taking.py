@@ -1,0 +1,317 @@
+"""The page that shows what was pasted as it would become: confirmed or changed before it counts."""
+
+from dataclasses import replace
+from datetime import date, time
+
+from PySide6.QtCore import QStringListModel, Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import (
+    QComboBox,
+    QCompleter,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.builder.importing import Importer, Source, Wish
+from app.builder.listing import Listing
+from app.builder.lists import Line, Lines
+from app.builder.offering import Offering, chosen, offered_lines, offering
+from app.theme import Theme
+from core.errors import TimeProblem
+from core.plan.drafting.clocks import read_clock
+from core.plan.drafting.draft import Draft
+from core.plan.imports.columns import Columns
+from core.plan.imports.kinds import Kind
+from core.plan.imports.model import Imported, Meaning, Setting, TwoParts
+from core.plan.imports.opened import heads_of
+from core.times.zones import find_zone, zone_names
+
+_ROWS = ("Line", "Planned", "Elapsed", "Event", "Id", "Give", "Live", "How it was read, and facts")
+_NOT_READ = ("Line", "What stands there", "Why it gives no event")
+_COLUMNS = ("Column", "First cell", "Taken for")
+_TWO = {"": None, "hours and minutes": TwoParts.HOURS_MINUTES,
+        "minutes and seconds": TwoParts.MINUTES_SECONDS}  # fmt: skip
+_DAY_FIRST = {"": None, "5 June": True, "May 6": False}
+_AS_THEY_STAND = "clock times as they stand"
+
+
+class TakingPage(QWidget):
+    """Shows the rows of an import, those that were not read, and how it is read."""
+
+    taken = Signal(object, object, str)
+    """The events, all that was Made, and what they come from."""
+    left = Signal()
+
+    def __init__(self, theme: Theme, importer: Importer, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._importer = importer
+        self._draft: Draft | None = None
+        self._source: Source | None = None
+        self._columns: Columns | None = None
+        self._imported: Imported | None = None
+        self._now: Offering | None = None
+        self.rows = Lines(_ROWS, self)
+        self.not_read = Lines(_NOT_READ, self)
+        self.columns = Lines(_COLUMNS, self, edited=True)
+        self.title, self.told, self.progress = QLabel(), QLabel(), QLabel()
+        self.zone, self.day, self.all_day = QLineEdit(), QLineEdit(), QLineEdit()
+        self.two_parts, self.day_first, self.ties = QComboBox(), QComboBox(), QComboBox()
+        self.row_list = Listing(theme, self.rows, len(_ROWS) - 1, self)
+        self.not_read_list = Listing(theme, self.not_read, len(_NOT_READ) - 1, self)
+        self.column_list = Listing(theme, self.columns, 1, self)
+        self._lay_out()
+        self._wire()
+
+    # ------------------------------------------------------------------ made
+
+    def _lay_out(self) -> None:
+        self.title.setObjectName("title")
+        self.told.setObjectName("quiet")
+        self.told.setWordWrap(True)
+        self.progress.setObjectName("told")
+        self.two_parts.addItems(list(_TWO))
+        self.day_first.addItems(list(_DAY_FIRST))
+        fields = QHBoxLayout()
+        self._labels: dict[QWidget, QLabel] = {}
+        for words, field in (
+            ("Clock of", self.zone),
+            ("Day", self.day),
+            ("T+2:30 is", self.two_parts),
+            ("5/6 is", self.day_first),
+            ("All-day entries at", self.all_day),
+            ("Keep", self.ties),
+        ):
+            self._labels[field] = QLabel(words)
+            field.setAccessibleName(words)
+            fields.addWidget(self._labels[field])
+            fields.addWidget(field, 1 if isinstance(field, QLineEdit) else 0)
+        self.take_button = QPushButton("Take the ticked ones (Ctrl+Enter)")
+        self.leave_button = QPushButton("Leave all as it was (Esc)")
+        feet = QHBoxLayout()
+        feet.addWidget(self.progress, 1)
+        feet.addWidget(self.leave_button)
+        feet.addWidget(self.take_button)
+        column = QVBoxLayout(self)
+        column.addWidget(self.title)
+        column.addLayout(fields)
+        column.addWidget(self.told)
+        column.addWidget(self.column_list, 2)
+        column.addWidget(self.row_list, 6)
+        self.not_read_title = QLabel()
+        column.addWidget(self.not_read_title)
+        column.addWidget(self.not_read_list, 2)
+        column.addLayout(feet)
+
+    def _wire(self) -> None:
+        zones = QCompleter(QStringListModel(list(zone_names())), self.zone)
+        zones.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
+        zones.setFilterMode(Qt.MatchFlag.MatchContains)
+        self.zone.setCompleter(zones)
+        for field in (self.zone, self.day, self.all_day):
+            field.editingFinished.connect(self.read)
+        for box in (self.two_parts, self.day_first):
+            box.activated.connect(self.read)
+        self.columns.typed.connect(self._retake_column)
+        self.rows.ticked.connect(self._count)
+        self.take_button.clicked.connect(self.take)
+        self.leave_button.clicked.connect(self.leave)
+        self._importer.progressed.connect(self._show_progress)
+        self._importer.done.connect(self._show_imported)
+        self._importer.failed.connect(self._show_failed)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Draw in other sizes."""
+        for one in (self.row_list, self.not_read_list, self.column_list):
+            one.set_theme(theme)
+
+    # ------------------------------------------------------------------ reading
+
+    def show_source(self, source: Source, draft: Draft) -> None:
+        """Read a source for a draft and show what it gives."""
+        self._source, self._draft, self._imported, self._now = source, draft, None, None
+        self._columns = source.table.proposed if source.table is not None else None
+        self.zone.setText(draft.now.zone)
+        day = draft.now.day
+        self.day.setText(f"{day.day} {day:%b %Y}" if day is not None else "")
+        is_table = source.table is not None
+        for field, shown in (
+            (self.day_first, is_table),
+            (self.all_day, source.kind is Kind.CALENDAR),
+            (self.two_parts, source.kind is not Kind.CALENDAR),
+        ):
+            field.setVisible(shown)
+            self._labels[field].setVisible(shown)
+        self.column_list.setVisible(is_table)
+        self.rows.show_lines(())
+        self.not_read.show_lines(())
+        self._show_columns()
+        self._wished: Wish | None = None
+        self.read()
+        self.row_list.setFocus()
+
+    def read(self) -> None:
+        """Read it as the fields have it, in a thread; nothing where they are as before."""
+        if self._source is None:
+            return
+        wish = self._wish()
+        if wish is None or wish == self._wished:
+            return
+        self._wished = wish
+        self._show_progress(0, 0)
+        self._importer.read(self._source, wish)
+
+    def _wish(self) -> Wish | None:
+        zone = self.zone.text().strip()
+        try:
+            find_zone(zone)
+        except TimeProblem as problem:
+            self.progress.setText(f"◆ {problem}")
+            return None
+        day = read_clock(f"{self.day.text().strip()} 12:00", None)
+        if day is None and self.day.text().strip():
+            self.progress.setText("◆ The day is typed like 11 May 2031")
+            return None
+        two = _TWO[self.two_parts.currentText()]
+        others = self._draft.good.zones if self._draft and self._draft.good else ()
+        setting = Setting(zone, day.date() if day else None, tuple(others), two)
+        columns = self._columns
+        if columns is not None:
+            first = _DAY_FIRST[self.day_first.currentText()]
+            columns = replace(
+                columns,
+                two_parts=two if two is not None else columns.two_parts,
+                day_first=first if first is not None else columns.day_first,
+            )
+        return Wish(setting, columns, self._all_day_at())
+
+    def _all_day_at(self) -> time | None:
+        at = read_clock(self.all_day.text(), date(2000, 1, 1))
+        return None if at is None else at.time()
+
+    def _show_progress(self, done: int, of: int) -> None:
+        so_far = f"Reading: {done} of {of} lines" if of else "Reading"
+        self.progress.setText(f"{so_far} ... Esc stops" if done < of or not of else "")
+
+    def _show_failed(self, why: str) -> None:
+        self.title.setText("This cannot be read")
+        self.progress.setText(f"◆ {why}")
+
+    def _show_imported(self, imported: Imported) -> None:
+        self._imported = imported
+        draft = self._draft
+        if draft is None or draft.good is None:
+            return
+        self._now = now = offering(imported, draft.good)
+        year = draft.now.day.year if draft.now.day else None
+        self.rows.show_lines(offered_lines(now, draft.good.zones[0], year))
+        self.not_read.show_lines(now.not_read)
+        self.told.setText(". ".join(imported.told))
+        self.told.setVisible(bool(imported.told))
+        number = len(now.not_read)
+        self.not_read_title.setText(
+            f"{_counted(number, 'line')} that {'gives' if number == 1 else 'give'} no event"
+            if number
+            else "Every line gives an event"
+        )
+        self.not_read_list.setVisible(bool(number))
+        self._show_ties(now)
+        self._count()
+
+    def _show_ties(self, now: Offering) -> None:
+        clocked = any(one.event.at_ms is not None for one in now.offered)
+        shown = clocked and now.zero is not None
+        kept = self.ties.currentIndex()
+        self.ties.clear()
+        self.ties.addItem(_AS_THEY_STAND)
+        if now.zero is not None:
+            self.ties.addItem(f"each tied to {now.zero.event}, moving with it")
+        self.ties.setCurrentIndex(max(0, min(kept, self.ties.count() - 1)))
+        self.ties.setVisible(shown)
+        self._labels[self.ties].setVisible(shown)
+
+    def _count(self) -> None:
+        source = self._source
+        if source is None:
+            return
+        ticked = sum(line.taken is True for line in self.rows.lines)
+        self.title.setText(
+            f"{source.name[:1].upper()}{source.name[1:]}, read as a {source.kind}: "
+            f"{_counted(ticked, 'event')} to take"
+        )
+        self.progress.setText("")
+
+    # ------------------------------------------------------------------ columns
+
+    def _show_columns(self) -> None:
+        table = self._source.table if self._source is not None else None
+        if table is None or self._columns is None:
+            self.columns.show_lines(())
+            return
+        heads = heads_of(table, self._columns)
+        body = table.records[1:] if self._columns.heading else table.records
+        first = body[0].cells if body else ()
+        self.columns.show_lines(
+            [
+                Line((head or f"column {at + 1}", first[at] if at < len(first) else "", meaning))
+                for at, (head, meaning) in enumerate(
+                    zip(heads, self._columns.meanings, strict=True)
+                )
+            ]
+        )
+
+    def _retake_column(self, at: int, typed: str) -> None:
+        columns = self._columns
+        meaning = _meaning(typed)
+        if columns is None or meaning is None:
+            self.progress.setText(f"◆ One of: {', '.join(Meaning)}")
+            return
+        meanings = tuple(meaning if i == at else one for i, one in enumerate(columns.meanings))
+        self._columns = replace(columns, meanings=meanings)
+        self._show_columns()
+        self.read()
+
+    # ------------------------------------------------------------------ done
+
+    def take(self) -> None:
+        """Hand over what is ticked."""
+        if self._now is None or self._source is None or self._importer.is_reading:
+            return
+        events = chosen(self._now, self.rows.lines, ties=self.ties.currentIndex() == 1)
+        if events:
+            self.taken.emit(events, self._now.made, self._source.name)
+        else:
+            self.progress.setText("◆ Nothing is ticked")
+
+    def leave(self) -> None:
+        """Stop reading, if it is read yet; else leave the page."""
+        if self._importer.is_reading:
+            self._importer.stop()
+            self.progress.setText("Stopped. Esc leaves all as it was")
+            self._wished = None
+            return
+        self.left.emit()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Ctrl+Enter takes, Escape leaves."""
+        enter = event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter}
+        if enter and event.modifiers() & Qt.KeyboardModifier.ControlModifier:
+            self.take()
+        elif event.key() == Qt.Key.Key_Escape:
+            self.leave()
+        else:
+            super().keyPressEvent(event)
+
+
+def _meaning(typed: str) -> Meaning | None:
+    """The meaning whose name begins so."""
+    short = typed.strip().lower()
+    found = [one for one in Meaning if one.value.startswith(short)] if short else []
+    return found[0] if found else None
+
+
+def _counted(number: int, word: str) -> str:
+    return f"{number} {word}" if number == 1 else f"{number} {word}s"
