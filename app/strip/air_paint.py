@@ -1,5 +1,6 @@
 """Paints the ON AIR lane: items outlined, live stretches at its edge, junctions, hours away."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
@@ -58,11 +59,8 @@ class AirPainter:
         selected = air.box(held.selected)
         if selected is not None and _in_sight(frame, selected):
             self._selected(painter, box_rect(frame, selected, self._theme))
-        for item, at_ms in held.carried if frame.across.air else ():
-            box = air.box(item)
-            to_ms = at_ms + (box.to_ms - box.from_ms if box is not None else 0)
-            if to_ms >= frame.from_ms and at_ms <= frame.to_ms:
-                self._carried(painter, frame.air_rect(at_ms, to_ms))
+        for rect in carried_rects(frame, air, held, self._theme):
+            self._carried(painter, rect)
 
     def _away(self, painter: QPainter, rect: QRectF) -> None:
         if rect.height() <= 0:
@@ -141,7 +139,16 @@ class AirPainter:
         dashes.setDashPattern([4.0, 2.0])
         painter.setPen(dashes)
         painter.setBrush(Qt.BrushStyle.NoBrush)
-        self._rounded(painter, _at_least(rect, theme))
+        self._rounded(painter, rect)
+
+
+def carried_rects(frame: Frame, air: AirColumn, held: Held, theme: Theme) -> Iterator[QRectF]:
+    """Where items would go, as far as that is in sight."""
+    for item, at_ms in held.carried if frame.across.air else ():
+        box = air.box(item)
+        to_ms = at_ms + (box.to_ms - box.from_ms if box is not None else 0)
+        if to_ms >= frame.from_ms and at_ms <= frame.to_ms:
+            yield _at_least(frame.air_rect(at_ms, to_ms), theme)
 
 
 def box_rect(frame: Frame, box: AirBox, theme: Theme) -> QRectF:

@@ -6,7 +6,7 @@ from PySide6.QtCore import QRectF
 from PySide6.QtGui import QColor
 
 from app.strip.air import AirColumn
-from app.strip.air_paint import box_rect, outline
+from app.strip.air_paint import NOTHING_HELD, Held, box_rect, carried_rects, outline
 from app.strip.frame import Frame, heading_px, sagitta_px
 from app.strip.placing import Placing
 from app.theme import Text, Theme
@@ -32,8 +32,16 @@ _APART_PX = 18
 class AirWords:
     """Places the lane's words: those of the items come before the ticks, the rest after."""
 
-    def __init__(self, frame: Frame, air: AirColumn, theme: Theme, placing: Placing) -> None:
+    def __init__(
+        self,
+        frame: Frame,
+        air: AirColumn,
+        theme: Theme,
+        placing: Placing,
+        held: Held = NOTHING_HELD,
+    ) -> None:
         self._frame = frame
+        self._held = held
         self._air = air
         self._theme = theme
         self._placing = placing
@@ -56,6 +64,9 @@ class AirWords:
             self._away(rect)
             for edge_px in (rect.top(), rect.bottom()):  # nothing is written across an edge
                 self._placing.taken.append(QRectF(rect.left(), edge_px, rect.width(), 1))
+        # Nor across a place that is proposed: it is drawn over whatever stands there.
+        carried = carried_rects(self._frame, self._air, self._held, self._theme)
+        self._placing.taken.extend(carried)
         for at_ms, name in self._air.junctions:
             self._junction(at_ms, name)
 

@@ -5,6 +5,7 @@ from PySide6.QtGui import QColor
 
 from app.patterns import muted
 from app.strip.air import NO_AIR, AirColumn
+from app.strip.air_paint import NOTHING_HELD, Held
 from app.strip.air_words import AirWords
 from app.strip.columns import Column, Columns
 from app.strip.frame import Frame, heading_px, sagitta_px
@@ -29,7 +30,12 @@ class Labels:
     """Places words one after the other, the most needed first, and leaves out what has no room."""
 
     def __init__(
-        self, frame: Frame, columns: Columns, theme: Theme, air: AirColumn = NO_AIR
+        self,
+        frame: Frame,
+        columns: Columns,
+        theme: Theme,
+        air: AirColumn = NO_AIR,
+        held: Held = NOTHING_HELD,
     ) -> None:
         self._frame = frame
         self._columns = columns
@@ -39,7 +45,7 @@ class Labels:
         self.words = placing.words
         self._taken = placing.taken
         self._keep = placing.keep
-        self._on_air = AirWords(frame, air, theme, placing)
+        self._on_air = AirWords(frame, air, theme, placing, held)
 
     def place(self) -> tuple[Words, ...]:
         """Give all words of the frame."""

@@ -96,7 +96,7 @@ class StripView(pg.GraphicsView):
         ghosts_ms = np.asarray(self._air.take_ghosts(ghosts), dtype=np.int64)
         if held != self._air.held or not np.array_equal(ghosts_ms, self._ghosts):
             self._ghosts = ghosts_ms
-            self._picture.update()
+            self._again()
 
     def mark_item(self, item: str) -> None:
         """Mark an item of the ON AIR lane as selected; '' for none."""
@@ -106,7 +106,7 @@ class StripView(pg.GraphicsView):
     def carry_item(self, item: str, at_ms: int) -> None:
         """Show in dashes where an item would begin, until the next ghosts are told."""
         self._air.carry(item, at_ms)
-        self._picture.update()
+        self._again()
 
     def y_of(self, at_ms: int) -> float:
         """The height of an instant as it is drawn, in pixels; it may lie beyond the ends."""
@@ -135,7 +135,9 @@ class StripView(pg.GraphicsView):
             now_ms=now_ms,
             origin_words=origin_words,
         )
-        self._words = Labels(self._frame, self._columns, self._theme, self._air.column).place()
+        air = self._air
+        labels = Labels(self._frame, self._columns, self._theme, air.column, air.held)
+        self._words = labels.place()
         self._picture.update()
 
     def _paint_frame(self, painter: QPainter) -> None:

@@ -8,7 +8,7 @@ from pytestqt.qtbot import QtBot
 
 from app.desk.timeline import Timeline
 from app.strip.air import NO_AIR, AirColumn
-from app.strip.air_paint import box_rect
+from app.strip.air_paint import box_rect, carried_rects
 from app.strip.columns import Columns
 from app.strip.frame import Frame, across, scale
 from app.strip.hand import box_at
@@ -186,6 +186,27 @@ def test_a_junction_is_a_line_across_with_its_name(qtbot: QtBot) -> None:
             assert outlined(image, lane_px(strip, share), y_px, DARK.text)
         name = next(piece for piece in strip.words if piece.text == "Network joins")
         assert abs(name.baseline_px - y_px) < 20
+
+
+@pytest.mark.parametrize("starts_min", [44, 47.9, 49, 52])
+@WINDOWS
+def test_a_junction_keeps_its_name_clear_of_places_that_are_proposed(
+    qtbot: QtBot, size: tuple[int, int], starts_min: float
+) -> None:
+    with timeline(qtbot, programme_view(), size=size) as shown:
+        strip = strip_of(shown)
+        assert strip.frame is not None
+        before = [piece for piece in strip.words if "Network" in piece.text]
+        shown.set_ghosts((("break-4", ahead_ms(starts_min)), ("remote-1", ahead_ms(starts_min))))
+        theme = strip._theme
+        held = strip._air.held
+        rects = list(carried_rects(strip.frame, strip._air.column, held, theme))
+        names = [piece for piece in strip.words if "Network" in piece.text]
+        assert names or starts_min == 47.9  # across the junction itself there may be no room
+        assert len(rects) == 2
+        assert not any(rect.intersects(name.box(theme)) for rect in rects for name in names)
+        shown.set_ghosts(())
+        assert [piece for piece in strip.words if "Network" in piece.text] == before
 
 
 def test_hours_away_are_a_band_with_its_words(qtbot: QtBot) -> None:
