@@ -26,6 +26,8 @@ MINUTE_MS = 60_000
 SIZES = ((1280, 720), (1600, 1000), (3840, 2160))
 ARRIVAL, CROWDED, SMALL = "petrel-arrival", "three-days", "first-steps"
 LOW, LANDING = "petrel-low-orbit", "curlew-landing"
+CROWDED_AIR_MIN = -4300
+"""So long before that plan's moment its programme has been on the air for half an hour."""
 NEXT_ITEM = QKeyCombination(Qt.KeyboardModifier.ControlModifier, Qt.Key.Key_Down)
 HAND_OVER = QKeyCombination(Qt.KeyboardModifier.ShiftModifier, Qt.Key.Key_F2)
 HANDED = (
@@ -144,9 +146,33 @@ def special_scenes(size: tuple[int, int]) -> Iterator[Scene]:
         "air-owed": {"entered": ("place", "said", "loss +78s per flight"), "later_min": 1},
         "air-facts": {"keys": (Qt.Key.Key_Down, Qt.Key.Key_Down, Qt.Key.Key_Down)},
         "air-ahead": {"entered": ("place",), "keys": (Qt.Key.Key_PageDown,) * 2},
+        "air-grave": {"entered": ("loss now per flight", "grave"), "ahead_min": 0, "later_min": 40},
+        "air-off": {"entered": ("place", "air off"), "later_min": 1},
+        "air-asks": {"typed": "break 4 at 5:12p", "keys": (Qt.Key.Key_Return,)},
+        "air-crowded": {"plan": CROWDED, "ahead_min": CROWDED_AIR_MIN, "entered": ("place",)},
+        "air-crowded-break": {
+            "plan": CROWDED,
+            "ahead_min": CROWDED_AIR_MIN,
+            "entered": ("place", "break 1 now"),
+            "later_min": 1,
+        },
     }
     for word, changes in told.items():
-        yield Scene(f"{size[0]}x{size[1]}-at-the-desk-{word}", size=size, **changes)  # type: ignore[arg-type]  # as the table has it
+        scene = Scene(f"{size[0]}x{size[1]}-at-the-desk-{word}", size=size, **changes)  # type: ignore[arg-type]  # as the table has it
+        yield scene
+        if word in ("air-in-a-break", "air-owed", "air-grave", "air-off", "air-crowded-break"):
+            yield from in_other_lights(scene)
+
+
+def in_other_lights(scene: Scene) -> Iterator[Scene]:
+    """Give the same in a bright studio and in a rehearsal, and both at once at the largest size."""
+    yield replace(scene, name=f"{scene.name}-light", light=True)
+    yield replace(scene, name=f"{scene.name}-rehearsal", simulated=True)
+    largest = scene.name.replace(f"{scene.size[0]}x{scene.size[1]}", "3840x2160")
+    if scene.size == (1600, 1000):
+        yield replace(scene, name=largest, size=(3840, 2160))
+        both = {"light": True, "simulated": True}
+        yield replace(scene, name=f"{largest}-light-rehearsal", size=(3840, 2160), **both)
 
 
 def presenter_scenes(size: tuple[int, int]) -> Iterator[Scene]:
@@ -163,11 +189,24 @@ def presenter_scenes(size: tuple[int, int]) -> Iterator[Scene]:
                   "later_min": 60},
         "held": {"plan": SMALL, "entered": ("liftoff hold",), "later_min": 3},
         "days": {"plan": CROWDED, "ahead_min": 3000},
+        "owed": {"entered": ("said", *late), "later_min": 1},
+        "away": {"entered": ("air off",), "later_min": 1},
+        "crowded": {"plan": CROWDED, "ahead_min": CROWDED_AIR_MIN},
+        "crowded-break": {
+            "plan": CROWDED,
+            "ahead_min": CROWDED_AIR_MIN,
+            "entered": ("break 1 now",),
+            "later_min": 1,
+        },
         "landing": {"plan": LANDING, "ahead_min": 10},
     }  # fmt: skip
     for word, changes in told.items():
         name = f"{size[0]}x{size[1]}-presenter-{word}"
-        yield Scene(name, size=size, presenter=True, **changes)  # type: ignore[arg-type]  # likewise
+        scene = Scene(name, size=size, presenter=True, **changes)  # type: ignore[arg-type]  # likewise
+        yield scene
+        if word in ("break", "grave", "owed", "crowded-break"):
+            yield replace(scene, name=f"{name}-light", light=True)
+            yield replace(scene, name=f"{name}-mirrored-rehearsal", mirrored=True, simulated=True)
 
 
 def press(line: QWidget, key: Qt.Key | QKeyCombination) -> None:
