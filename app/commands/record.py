@@ -40,8 +40,8 @@ def format_of(path: Path) -> Format | None:
 
 
 def hours_of(kind: Format) -> Hours:
-    """How clock times are written where nobody says: in columns of text there is little room."""
-    return Hours.TWENTY_FOUR if kind is Format.TEXT else Hours.TWELVE
+    """How clock times are written where nobody says: in columns and on paper room is scarce."""
+    return Hours.TWENTY_FOUR if kind in (Format.TEXT, Format.PDF) else Hours.TWELVE
 
 
 def written(record: DayRecord, kind: Format) -> bytes:
