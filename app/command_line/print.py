@@ -22,6 +22,7 @@ from core.board.paper.sheet import AsOf
 from core.board.words import Names
 from core.session.batch import run as enter
 from core.session.desk import Desk
+from core.session.on_paper import printed_plan
 from core.times.clocks import SimClock
 from core.times.writing import Hours, Style
 
@@ -60,7 +61,8 @@ def run(given: argparse.Namespace) -> int:
     desk = Desk(plan, clock, hours=hours, skies_for=skies_for, both=Units(at_once=True))
     done = enter(desk, given.enter, now_ms)
     stands = at_ms is not None or bool(given.enter)
-    sheet = desk.sheet(AsOf(now_ms if stands else None, made_ms, begin_ms, end_ms))
+    as_of = AsOf(now_ms if stands else None, made_ms, begin_ms, end_ms)
+    sheet = printed_plan(desk, as_of)
     print(f"Printed to {path}: {counted(_printed(path, sheet, given.paper), 'page')}")
     names = Names({name: desk.schedule.event(name).name for name in desk.schedule.events})
     for line in outcome_lines(done, names, Style(plan.zones[0], hours), now_ms):

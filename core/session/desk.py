@@ -7,8 +7,6 @@ from core.board.handing.model import HandPage
 from core.board.model import EntryRow, Preview, RehearsalBadge, Said, View
 from core.board.onair.now import AirNow
 from core.board.onair.places import Proposed
-from core.board.paper.model import PlanSheet
-from core.board.paper.sheet import AsOf
 from core.board.view import Around
 from core.board.words import listed
 from core.entries.aired import aired
@@ -109,9 +107,10 @@ class Desk:
         """The best places for all that is owed, as data."""
         return self._session.on_air.proposed(now_ms)
 
-    def sheet(self, as_of: AsOf) -> PlanSheet:
-        """The plan on paper as it stands, every word of it."""
-        return self._session.sheet(as_of)
+    @property
+    def session(self) -> Session:
+        """What stands, for what is written out of it at one moment; nobody keeps it."""
+        return self._session
 
     def show_facts(self, event_id: str, fact: int = 0) -> None:
         """Let the presenter see that fact of the event, none where the event is empty."""

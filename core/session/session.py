@@ -7,8 +7,6 @@ from core.board.following import has_programme
 from core.board.handing.model import HandPage
 from core.board.handing.page import hand_page
 from core.board.onair.now import OnAir
-from core.board.paper.model import PlanSheet
-from core.board.paper.sheet import AsOf, plan_sheet
 from core.board.scene import Scene
 from core.board.staying import staying
 from core.board.telling.telling import Telling
@@ -27,7 +25,6 @@ from core.session.ground import Ground, SkiesFor, make_ready
 from core.session.store import Store
 from core.session.supposing import Supposed
 from core.session.turning import is_of_times
-from core.signal.model import Total
 from core.signal.tables import Tables
 from core.times.writing import Hours, Style
 
@@ -50,7 +47,7 @@ class Session:
         self.store = store
         self.skies_for = skies_for
         self._hours = hours
-        self._both = both
+        self.both = both
         self._ground: Ground = make_ready(plan, skies_for)
         self.rebuild(now_ms)
 
@@ -111,14 +108,6 @@ class Session:
         """What whoever takes the desk over has to know."""
         on_air = self.on_air if has_programme(self.plan) else None
         return hand_page(self.scene, self.standing, self.telling, on_air, now_ms)
-
-    def sheet(self, as_of: AsOf) -> PlanSheet:
-        """The plan on paper, every word of it."""
-
-        def totals(from_ms: int, to_ms: int) -> tuple[Total, ...]:
-            return self.tables.totals(self.scene.lanes, from_ms, to_ms)
-
-        return plan_sheet(self.scene, self.standing, totals, as_of, self._both)
 
     def asked(self, now_ms: int) -> Asked:
         """What lines about the programme want to know at that moment, worked out when they ask."""
@@ -194,7 +183,7 @@ class Session:
 
     def _look(self, tables: Tables) -> None:
         self.style = Style(self.plan.zones[0], self._hours)
-        self.board = Board(self.schedule, tables, self.style, self._both, self._times_at)
+        self.board = Board(self.schedule, tables, self.style, self.both, self._times_at)
 
     def _times_at(self, at_ms: int) -> Mapping[str, int | None]:
         """When each event was expected at an earlier instant, by what had been entered then."""

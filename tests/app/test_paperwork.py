@@ -12,9 +12,8 @@ from app.paperwork import Paperwork
 from app.plans import take_plan
 from app.printing.application import drawing_application
 from app.resources import sample_plan
-from core.board.paper.model import PlanSheet
-from core.board.paper.sheet import AsOf
 from core.session.desk import Desk
+from core.session.session import Session
 from core.times.clocks import SimClock
 from core.times.instants import rfc3339_to_ms
 from tests.app.printing.leaves import texts
@@ -27,9 +26,10 @@ class Counting(Desk):
 
     asked = 0
 
-    def sheet(self, as_of: AsOf) -> PlanSheet:
+    @property
+    def session(self) -> Session:
         self.asked += 1
-        return super().sheet(as_of)
+        return super().session
 
 
 @pytest.fixture(autouse=True)

@@ -16,6 +16,7 @@ from core.board.paper.model import PlanSheet
 from core.board.paper.sheet import AsOf
 from core.plan.model import Plan
 from core.session.desk import Desk
+from core.session.on_paper import printed_plan
 from core.times.clocks import SimClock
 from core.times.instants import rfc3339_to_ms
 from tests.app.printing.leaves import greys, texts
@@ -27,7 +28,7 @@ NOW_MS = rfc3339_to_ms("2031-05-14T19:41:12Z")
 
 def sheet_of(plan: Plan, *, stands: bool = False) -> PlanSheet:
     desk = Desk(plan, SimClock(NOW_MS, paused=True), skies_for=skies_for)
-    return desk.sheet(AsOf(NOW_MS if stands else None, NOW_MS))
+    return printed_plan(desk, AsOf(NOW_MS if stands else None, NOW_MS))
 
 
 @settings(max_examples=15, deadline=None, suppress_health_check=[HealthCheck.too_slow])

@@ -2,6 +2,7 @@
 
 from core.board.paper.model import Grid, Line, Place, PlanSheet, Section
 from core.board.paper.sheet import AsOf
+from core.session.on_paper import printed_plan
 from core.times.instants import rfc3339_to_ms
 from tests.core.board.boards import Seat
 
@@ -10,12 +11,12 @@ MADE_MS = rfc3339_to_ms("2031-05-13T20:05:00Z")
 
 def stands(taken: Seat) -> PlanSheet:
     """As it stands at the moment that the clock shows."""
-    return taken.desk.sheet(AsOf(taken.now_ms, MADE_MS))
+    return printed_plan(taken.desk, AsOf(taken.now_ms, MADE_MS))
 
 
 def written(taken: Seat) -> PlanSheet:
     """As planned."""
-    return taken.desk.sheet(AsOf(None, MADE_MS))
+    return printed_plan(taken.desk, AsOf(None, MADE_MS))
 
 
 def section(sheet: PlanSheet, title: str) -> Section:

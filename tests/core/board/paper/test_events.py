@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from core.board.paper.sheet import AsOf
+from core.session.on_paper import printed_plan
 from core.signal.model import Fill
 from tests.core.board.boards import FLIGHT, Seat, at_ms, seat
 from tests.core.board.paper.sheets import (
@@ -202,7 +203,7 @@ def test_a_limit_that_was_overruled_is_told_with_its_event(desk: Seat) -> None:
 
 
 def test_a_part_has_the_events_of_that_time_and_says_so_on_its_head(desk: Seat) -> None:
-    sheet = desk.desk.sheet(AsOf(None, MADE_MS, at_ms("17:00"), at_ms("17:06")))
+    sheet = printed_plan(desk.desk, AsOf(None, MADE_MS, at_ms("17:00"), at_ms("17:06")))
     assert [line.day or line.places[3].text for line in events(sheet).lines] == [
         "Wednesday, 14 May 2031", "Burn, ignition"
     ]  # fmt: skip
