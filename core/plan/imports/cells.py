@@ -1,7 +1,7 @@
 """What one cell of a table says: a time, a day, a length, yes or no."""
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from core.errors import TimeProblem
@@ -9,7 +9,7 @@ from core.plan.imports.clocks import Dial
 from core.plan.imports.dates import DATE, said_day
 from core.plan.imports.elapsed import elapsed_at
 from core.plan.imports.model import TwoParts
-from core.plan.imports.moments import Found, Reading, found_at
+from core.plan.imports.moments import Found, Reading, TimeColumn, found_at
 from core.plan.imports.serials import day_of, length_ms, number_of
 from core.times.durations import parse_duration
 
@@ -33,9 +33,9 @@ def clock_cell(cell: str, grid: Grid) -> Found:
     """The clock time in a cell, with its day where it has one. TimeProblem where it is none."""
     text = cell.strip()
     serial = number_of(text)
-    if serial is not None:
+    if serial is not None and not (len(text) == 4 and text.isdigit()):
         return _from_serial(text, grid)
-    found = found_at(text, 0, grid.reading)
+    found = found_at(text, 0, replace(grid.reading, column=TimeColumn(elapsed=False)))
     if found is None or text[found.end :].strip(" .()"):
         raise TimeProblem(f"'{_clip(text)}' is no clock time", "Write it like 2031-05-14 16:46:00")
     return found

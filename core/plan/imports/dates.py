@@ -22,7 +22,7 @@ _YEAR = r"(?:19|20|21)\d\d(?!\d|\s?(?:Z|UTC|GMT|h|hrs|hours)(?!\w))"
 DATE = re.compile(
     rf"(?:(?P<weekday>{_DAY_NAME}),?\s+(?:the\s+)?)?(?:"
     r"(?P<iso>\d{4}[-/]\d{1,2}[-/]\d{1,2})"
-    rf"|(?P<month>{_MONTH})\s*(?P<day>\d{{1,2}}){_NTH}(?![\d:])(?:,?\s+(?P<year>{_YEAR}))?"
+    rf"|(?P<month>{_MONTH})\s*(?P<day>\d{{1,2}}){_NTH}(?!\d|:\d)(?:,?\s+(?P<year>{_YEAR}))?"
     rf"|(?P<day2>\d{{1,2}}){_NTH}(?:\s+of)?[ -]*(?P<month2>{_MONTH})(?:[,\s-]+(?P<year2>{_YEAR}))?"
     r"|(?P<a>\d{1,2})(?P<mark>[./-])(?P<b>\d{1,2})(?P=mark)(?P<c>\d{4}|\d{2})"
     rf")(?![\w/])|(?P<alone>{_DAY_NAME})(?!\w)",
@@ -125,3 +125,26 @@ def _against(named: str | None, found: date) -> str:
 def words_of(day: date) -> str:
     """A day in words: '14 May 2031'."""
     return f"{day.day} {MONTHS[day.month - 1]} {day.year:04d}"
+
+
+_WITHIN = re.compile(
+    rf"(?<!\w)(?=(?:{'|'.join(WEEKDAYS)})\b|(?:{_MONTH})\s*\d{{1,2}}\b"
+    rf"|\d{{1,2}}{_NTH}\s+(?:{_MONTH})|\d{{4}}-\d\d-\d\d)",
+    re.I | re.ASCII,
+)
+
+
+def days_within(text: str, near: date | None) -> tuple[date, ...]:
+    """The days that a text names, in its order; what means none is passed over."""
+    found: list[date] = []
+    end = 0
+    for start in _WITHIN.finditer(text):
+        match = DATE.match(text, start.start()) if start.start() >= end else None
+        if match is None:
+            continue
+        end = match.end()
+        try:
+            found.append(said_day(match, near).day)
+        except TimeProblem:
+            continue
+    return tuple(dict.fromkeys(found))

@@ -37,12 +37,12 @@ class Length:
 
 
 def elapsed_at(
-    text: str, at: int, *, expected: bool = False, two_parts: TwoParts | None = None
+    text: str, at: int, *, expected: bool | None = None, two_parts: TwoParts | None = None
 ) -> Length | None:
     """The elapsed time at a place of a text; None where there is none.
 
-    With `expected` a figure that does not say so counts as one ('03:29:33'). Raises TimeProblem
-    where it could be hours and minutes or minutes and seconds.
+    With `expected` a figure that does not say so counts as one ('03:29:33'); with False none does.
+    Raises TimeProblem where it could be hours and minutes, or a day of the year.
     """
     before = _BEFORE.match(text, at) or _SIGN.match(text, at)
     start = before.end() if before else at
@@ -50,7 +50,7 @@ def elapsed_at(
     if not body:
         return None
     after = _AFTER.match(text, body.end())
-    if not (before or after or expected or _only_elapsed(body)):
+    if not (before or after or expected) and (expected is False or not _only_elapsed(body)):
         return None
     size_ms = _size_ms(body, two_parts)
     if size_ms > LONGEST_MS:
@@ -71,6 +71,10 @@ def _negative(before: re.Match[str]) -> bool:
 
 def _only_elapsed(body: re.Match[str]) -> bool:
     """Whether figures can be no time of day: with days, or with hours no clock has."""
+    if "/" in body[0]:
+        raise TimeProblem(
+            f"'{body[0]}' may count elapsed days or days of the year", "Write MET or GMT before it"
+        )
     return bool(body["d"]) or (int(body["h"]) > 24 and body["s"] is not None)
 
 

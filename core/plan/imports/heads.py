@@ -7,6 +7,7 @@ from datetime import date
 from core.plan.imports.clocks import zone_words
 from core.plan.imports.dates import DATE, said_day, words_of
 from core.plan.imports.model import Setting, TwoParts
+from core.plan.imports.moments import TimeColumn
 from core.plan.imports.zoned import Zone, zone_at
 
 _DAY_OF_FLIGHT = re.compile(r"\s*(?:(?:flight|mission)\s+)?day\s+\d{1,3}\b[\s:,(–—-]*", re.I)
@@ -28,45 +29,21 @@ _TWO = (
     (re.compile(r"\b(?:hh?:mm?|h(?:ou)?rs?:min(?:utes)?)\b", re.I), TwoParts.HOURS_MINUTES),
 )
 _SHAPES = re.compile(r"\b(?:d+[:/])?h+:m+(?::s+)?\b|\bm+:s+\b|\bmin(?:utes)?:sec(?:onds)?\b", re.I)
-_WORDS = frozenset(
-    [
-        "all",
-        "are",
-        "in",
-        "given",
-        "shown",
-        "listed",
-        "approximate",
-        "and",
-        "subject",
-        "to",
-        "change",
-        "unless",
-        "otherwise",
-        "noted",
-        "event",
-        "events",
-        "activity",
-        "activities",
-        "milestone",
-        "milestones",
-        "description",
-        "what",
-        "happens",
-        "action",
-        "date",
-        "day",
-        "hour",
-        "hours",
-        "minutes",
-        "seconds",
-        "of",
-        "from",
-        "the",
-        "liftoff",
-        "launch",
-        "mission",
-    ]
+_ALL_TIMES = re.compile(
+    r"\ball (?:clock )?times\b|\btimes (?:are|in|given|shown|listed)\b|\btimes:", re.I
+)
+_OF_COLUMNS = frozenset(
+    ("event", "events", "activity", "activities", "milestone", "milestones", "description")
+)
+_OF_TIMES = frozenset(
+    ("all", "are", "in", "given", "shown", "listed", "approximate", "subject", "change", "unless")
+)
+_WORDS = (
+    _OF_COLUMNS
+    | _OF_TIMES
+    | frozenset(("otherwise", "noted", "what", "happens", "action", "date", "day", "hour", "hours"))
+    | frozenset(("minutes", "seconds", "of", "from", "the", "liftoff", "launch", "mission"))
+    | frozenset(("and", "to"))
 )
 
 
@@ -77,9 +54,11 @@ class Head:
     meaning: str
     day: date | None = None
     zone: Zone | None = None
-    elapsed: tuple[bool, ...] = ()
-    """For each column of times, whether it is elapsed time."""
+    columns: tuple[TimeColumn, ...] = ()
+    """What each column of times holds."""
     two_parts: TwoParts | None = None
+    loose: str = ""
+    """Words after a date's colon: perhaps an event whose time of day is not said."""
 
 
 def day_head(text: str, near: date | None) -> Head | None:
@@ -91,7 +70,18 @@ def day_head(text: str, near: date | None) -> Head | None:
         return None
     said = said_day(match, near)
     meaning = f"the day of what follows: {words_of(said.day)}"
-    return Head(f"{meaning} ({said.told})" if said.told else meaning, day=said.day)
+    meaning = f"{meaning} ({said.told})" if said.told else meaning
+    return Head(
+        meaning,
+        day=said.day,
+        loose=text[match.end() :].lstrip(" :") if _names(text, match.end()) else "",
+    )
+
+
+def _names(text: str, at: int) -> bool:
+    """Whether words after a date's colon name something that happens that day."""
+    rest = text[at:].strip()
+    return rest.startswith(":") and bool(rest.strip(" :.,"))
 
 
 def _alone(rest: str, *, only: bool) -> bool:
@@ -108,46 +98,63 @@ def column_head(text: str, setting: Setting) -> Head | None:
     """A heading over columns, or a remark on all times; None where it is none."""
     if len(text) > 200 or _TIME.search(text) or not _TOLD.search(text):
         return None
-    rest, zone, kinds = _split(text, setting)
+    rest, columns = _split(text, setting)
     words = re.findall(r"[^\W\d_]+", rest.lower())
-    if not kinds or not all(word in _WORDS for word in words):
-        return None
+    if columns and all(word in _WORDS for word in words):
+        return _over_columns(text, columns)
+    if said := _ALL_TIMES.search(text):
+        zone = next(
+            (one.zone for one in _split(text[said.start() :], setting)[1] if one.zone), None
+        )
+        return Head(f"times are {zone_words(zone)}", zone=zone) if zone else None
+    return None
+
+
+def _over_columns(text: str, columns: list[TimeColumn]) -> Head:
     two = next((meant for pattern, meant in _TWO if pattern.search(text)), None)
     if re.search(r"h+:m+:s+", text, re.I):
         two = None
-    said = [f"times are {zone_words(zone)}"] if zone else []
-    said += ["elapsed times"] if any(kinds) else []
+    zone = next((one.zone for one in columns if one.zone), None)
+    said = [f"times are {zone_words(one.zone)}" for one in columns if one.zone]
+    said += ["elapsed times"] if any(one.elapsed for one in columns) else []
     said += [f"two figures are {two}"] if two else []
-    return Head(", ".join(said) or "a heading over columns", None, zone, tuple(kinds), two)
+    return Head(", ".join(said) or "a heading over columns", None, zone, tuple(columns), two)
 
 
-def _split(text: str, setting: Setting) -> tuple[str, Zone | None, list[bool]]:
-    """What is left of a heading without its words for times; its zone; its columns of times."""
-    rest, zone, kinds, at = [], None, [], 0
+def _split(text: str, setting: Setting) -> tuple[str, list[TimeColumn]]:
+    """What is left of a heading without its words for times; and its columns of times."""
+    rest: list[str] = []
+    columns: list[TimeColumn] = []
     text = _SHAPES.sub(" ", text)
-    joined = False
+    at, open_column = 0, False
     while at < len(text):
-        if match := _ELAPSED.match(text, at):
-            kinds.append(True)
-            at, joined = match.end(), True
+        column, end = _column_at(text, at, setting)
+        if column is None:
+            open_column = open_column and text[at] in " (" and text[at - 1 : at + 1] != "  "
+            rest.append(text[at])
+            at += 1
             continue
-        if match := _CLOCK.match(text, at):
-            if not joined:
-                kinds.append(False)
-            at, joined = match.end(), True
-            continue
-        named, _, end = zone_at(text, at, setting) if _begins(text, at) else (None, "", at)
-        if named is not None:
-            if not joined:
-                kinds.append(False)
-            zone = zone or named
-            at, joined = end, True
-            continue
-        joined = joined and text[at] in " ("
-        rest.append(text[at])
-        at += 1
-    return "".join(rest), zone, kinds
+        if open_column:
+            column = _both(columns.pop(), column)
+        columns.append(column)
+        at, open_column = end, True
+    return "".join(rest), columns
 
 
-def _begins(text: str, at: int) -> bool:
-    return not at or not text[at - 1].isalnum()
+def _column_at(text: str, at: int, setting: Setting) -> tuple[TimeColumn | None, int]:
+    """A word for times at a place of a heading."""
+    if at and text[at - 1].isalnum():
+        return None, at
+    if match := _ELAPSED.match(text, at):
+        return TimeColumn(elapsed=True), match.end()
+    if match := _CLOCK.match(text, at):
+        plain = match[0].lower().startswith("time")
+        return TimeColumn(elapsed=None if plain else False), match.end()
+    zone, _, end = zone_at(text, at, setting)
+    return (None, at) if zone is None else (TimeColumn(elapsed=False, zone=zone), end)
+
+
+def _both(one: TimeColumn, other: TimeColumn) -> TimeColumn:
+    """Two words over one column: 'Time (EDT)'."""
+    elapsed = one.elapsed if other.elapsed is None else other.elapsed
+    return TimeColumn(elapsed, one.zone or other.zone)

@@ -4,7 +4,8 @@ import re
 from dataclasses import dataclass, replace
 
 from core.errors import TimeProblem
-from core.plan.imports.moments import Found, Reading, found_at
+from core.plan.imports.dates import DATE, days_within
+from core.plan.imports.moments import Found, Reading, TimeColumn, found_at
 
 _ROOM = re.compile(r"[^\S\t ]")
 _MUCH_ROOM = re.compile(r"\s{9,}")
@@ -22,7 +23,9 @@ _LIKELY = re.compile(
 )
 _LINKS = re.compile(r"\s*\b(?:at|on|by|from|until|around|about|approximately)\s*$", re.I)
 _EDGES = " \t-–—:|.,;…·_>"
+_BRACKETS = re.compile(r"\s*\(([^()]{3,40})\)\s*$")
 _LONG_NAME = 80
+_MOST_TIMES = 4
 
 LONGEST = 2_000
 """Characters of a line. What is longer is a page, not a line of a timeline."""
@@ -35,6 +38,8 @@ class Parts:
     times: tuple[Found, ...]
     name: str
     note: str = ""
+    more: bool = False
+    """Whether another time stands among its words."""
 
 
 def plain(line: str) -> str:
@@ -46,58 +51,75 @@ def plain(line: str) -> str:
     return text[bullet.end() :] if bullet and bullet.end() < len(text) else text.strip()
 
 
-def parts_of(text: str, reading: Reading, elapsed: tuple[bool, ...]) -> Parts | None:
+def parts_of(text: str, reading: Reading, columns: tuple[TimeColumn, ...]) -> Parts | None:
     """The parts of a line (made `plain`); None where no time stands in it.
 
-    `elapsed` says for each column of times whether it is elapsed. Raises TimeProblem where a time
-    means nothing, or where several stand in it.
+    `columns` is what a heading says of each column of times. Raises TimeProblem where a time means
+    nothing, or where several stand in it.
     """
     at = len(text) - len(text.lstrip("(["))
-    first = found_at(text, at, _expecting(reading, elapsed, 0))
+    first = found_at(text, at, _in_column(reading, columns, 0))
     if first is None:
-        return _behind(text, reading) or _within(text, reading)
+        return _behind(text, reading, columns) or _within(text, reading)
     times, end = [first], first.end
-    while (more := _next(text, end, reading, elapsed, len(times))) is not None:
+    while (more := _next(text, end, reading, columns, len(times))) is not None:
         times.append(more)
         end = more.end
-    return _named(tuple(times), text[end:])
+    return _named(tuple(times), text[end:], reading)
 
 
-def _expecting(reading: Reading, elapsed: tuple[bool, ...], at: int) -> Reading:
-    expected = elapsed[at] if at < len(elapsed) else False
-    return Reading(reading.setting, reading.near, expected, reading.day_first, reading.two_parts)
+def _in_column(reading: Reading, columns: tuple[TimeColumn, ...], at: int) -> Reading:
+    """The reading for one column of times."""
+    return replace(reading, column=columns[at]) if at < len(columns) else reading
 
 
 def _next(
-    text: str, end: int, reading: Reading, elapsed: tuple[bool, ...], count: int
+    text: str, end: int, reading: Reading, columns: tuple[TimeColumn, ...], count: int
 ) -> Found | None:
     """A further time right after one: in the next column, or in brackets."""
-    if count >= 3:
+    if count >= _MOST_TIMES:
         return None
     between = _BETWEEN.match(text, end)
-    columns = count < len(elapsed)
-    if between is None and not columns:
+    if between is None and count >= len(columns):
         return None
     start = between.end() if between else end + (text[end : end + 1] == " ")
     bracket = text[start : start + 1] == "("
-    found = found_at(text, start + bracket, _expecting(reading, elapsed, count))
+    found = found_at(text, start + bracket, _in_column(reading, columns, count))
     if found is not None and bracket and text[found.end : found.end + 1] == ")":
         return replace(found, end=found.end + 1)
     return found
 
 
-def _behind(text: str, reading: Reading) -> Parts | None:
-    """A line whose time stands in its last column: 'Loss of signal ..... 4:46'."""
-    cells = [(match.start(), match.end()) for match in _LEADERS.finditer(text)]
-    cells = cells or [(match.start(), match.end()) for match in _GAP.finditer(text)]
-    if not cells:
-        return None
-    start, end = cells[-1]
-    tail = _MARKS.sub("", text[end:]).strip(" ()")
-    found = found_at(tail, 0, reading)
-    if found is None or tail[found.end :].strip(" ).*"):
-        return None
-    return _named((found,), text[:start])
+def _behind(text: str, reading: Reading, columns: tuple[TimeColumn, ...]) -> Parts | None:
+    """A line whose times stand in its last columns: 'Loss of signal ..... 4:46'."""
+    gaps = [*_LEADERS.finditer(text)] or [*_GAP.finditer(text)]
+    for count in range(min(_MOST_TIMES, len(gaps)), 0, -1):
+        starts = [gap.end() for gap in gaps[-count:]]
+        ends = [*(gap.start() for gap in gaps[len(gaps) - count + 1 :]), len(text)]
+        cells = [text[start:end] for start, end in zip(starts, ends, strict=True)]
+        times = _all_times(cells, reading, columns, alone=count == 1)
+        if times is not None:
+            return _named(times, text[: gaps[-count].start()], reading)
+    return None
+
+
+def _all_times(
+    cells: list[str], reading: Reading, columns: tuple[TimeColumn, ...], *, alone: bool
+) -> tuple[Found, ...] | None:
+    """The times in cells, each of which must hold one and nothing else."""
+    times: list[Found] = []
+    for at, cell in enumerate(cells):
+        bare = _MARKS.sub("", cell).strip(" ()")
+        try:
+            found = found_at(bare, 0, _in_column(reading, columns, at))
+        except TimeProblem:
+            if alone:
+                raise
+            return None
+        if found is None or bare[found.end :].strip(" ).*"):
+            return None
+        times.append(found)
+    return tuple(times)
 
 
 def _within(text: str, reading: Reading) -> Parts | None:
@@ -116,10 +138,14 @@ def _within(text: str, reading: Reading) -> Parts | None:
     (start, found) = founds[0]
     before, after = _LINKS.sub("", text[:start]), text[found.end :]
     told = replace(found, told=found.told or "the time stood inside the line")
-    return _named((told,), f"{before.rstrip()} {after.lstrip()}")
+    words = f"{before.rstrip()} {after.lstrip()}"
+    days = days_within(words, reading.near) if found.day is None else ()
+    if len(days) > 1:
+        raise TimeProblem("more than one date stands in this line", "Give each a line of its own")
+    return _named((replace(told, day=days[0]) if days else told,), words, reading)
 
 
-def _named(times: tuple[Found, ...], words: str) -> Parts:
+def _named(times: tuple[Found, ...], words: str, reading: Reading) -> Parts:
     """The words beside the times: a name, and the rest as a note."""
     words = _MARKS.sub("", _LEADERS.sub("  ", words)).strip(_EDGES)
     words = words.removeprefix(")").strip(_EDGES)
@@ -128,4 +154,38 @@ def _named(times: tuple[Found, ...], words: str) -> Parts:
     if len(name) > _LONG_NAME and ". " in name:
         name, _, rest = name.partition(". ")
         note = f"{rest.strip()} {note}".strip()
-    return Parts(times, " ".join(name.strip(_EDGES).split()), note)
+    times, name = _with_brackets(times, name, reading)
+    again = _has_time(f"{name} {note}", reading)
+    return Parts(times, " ".join(name.strip(_EDGES).split()), note, again)
+
+
+def _has_time(words: str, reading: Reading) -> bool:
+    for match in _LIKELY.finditer(words):
+        try:
+            if found_at(words, match.start(), reading) is not None:
+                return True
+        except TimeProblem:
+            continue
+    return False
+
+
+def _with_brackets(
+    times: tuple[Found, ...], name: str, reading: Reading
+) -> tuple[tuple[Found, ...], str]:
+    """A time or a day in brackets at the end of a name belongs to the times."""
+    match = _BRACKETS.search(name)
+    if match is None or not match.start():
+        return times, name
+    inner = match[1].strip()
+    try:
+        found = found_at(inner, 0, reading)
+    except TimeProblem:
+        return times, name
+    if found is not None and found.end == len(inner):
+        return (*times, found), name[: match.start()]
+    day = DATE.fullmatch(inner)
+    if day is not None and times[0].day is None and times[0].dial is not None:
+        return (replace(times[0], day=days_within(inner, reading.near)[0]), *times[1:]), name[
+            : match.start()
+        ]
+    return times, name

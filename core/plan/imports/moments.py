@@ -23,9 +23,11 @@ _STAMP = re.compile(
     r"\s?(?P<zone>Z(?!\w)|[+-]\d\d:?\d\d(?!\d))?"
 )
 _DAY_OF_YEAR = re.compile(
-    r"(?:GMT|UTC)\s?(?:(?P<year>\d{4})[-/])?(?P<n>\d{3})/(?P<clock>\d\d:\d\d(?::\d\d(?:\.\d{1,6})?)?)"
+    r"(?P<said>(?:GMT|UTC)\s?)?(?:(?P<year>\d{4})[-/])?(?P<n>\d{3})/(?P<clock>\d\d:\d\d(?::\d\d(?:\.\d{1,6})?)?)"
 )
-_JOIN = re.compile(r"\s*,?\s*(?:at\s+)?", re.I)
+_FIGURES = re.compile(r"\d{4}(?![\d:/.,-])", re.ASCII)
+_AT = re.compile(r"(?:at|by|on)\s+(?=[\dA-Z~])", re.I)
+_JOIN = re.compile(r"\s*[,:–—-]?\s*(?:at\s+)?", re.I)
 _DAY_AFTER = re.compile(r"\s*,?\s*(?:on\s+)?", re.I)
 _TO = re.compile(r"\s*(?:[-–—−]|to\b|until\b|till\b)\s*", re.I)
 _GIVE = re.compile(
@@ -53,13 +55,23 @@ class Found:
 
 
 @dataclass(frozen=True, slots=True)
+class TimeColumn:
+    """What a heading says of a column of times: elapsed, clock (None: neither), and its zone."""
+
+    elapsed: bool | None = None
+    zone: Zone | None = None
+
+
+ANY_TIME = TimeColumn()
+
+
+@dataclass(frozen=True, slots=True)
 class Reading:
     """What a time is read with: the setting, the day so far, and what its place says of it."""
 
     setting: Setting
     near: date | None
-    expected: bool = False
-    """Whether a bare figure here is an elapsed time."""
+    column: TimeColumn = ANY_TIME
     day_first: bool | None = None
     two_parts: TwoParts | None = None
 
@@ -69,8 +81,10 @@ def found_at(text: str, at: int, reading: Reading) -> Found | None:
 
     Raises TimeProblem where one does but means nothing, or several things.
     """
-    about = _ABOUT.match(text, at)
-    start = about.end() if about else at
+    link = _AT.match(text, at)
+    start = link.end() if link else at
+    about = _ABOUT.match(text, start)
+    start = about.end() if about else start
     earliest = _NO_EARLIER.match(text, start)
     start = earliest.end() if earliest else start
     found = (
@@ -78,9 +92,12 @@ def found_at(text: str, at: int, reading: Reading) -> Found | None:
         or _by_day_of_year(text, start, reading)
         or _elapsed(text, start, reading)
         or _dated(text, start, reading)
+        or _in_figures(text, start, reading)
     )
     if found is None:
         return None
+    if found.dial is not None and found.zone is None:
+        found = replace(found, zone=reading.column.zone)
     found = _with_give(text, found)
     if about and found.give_ms < ABOUT_GIVE_MS:
         found = replace(found, give_ms=ABOUT_GIVE_MS)
@@ -114,7 +131,7 @@ def _offset(written: str | None) -> Zone | None:
 def _by_day_of_year(text: str, at: int, reading: Reading) -> Found | None:
     """'GMT 134/16:46:00': the 134th day of the year."""
     match = _DAY_OF_YEAR.match(text, at)
-    if match is None:
+    if match is None or not (match["said"] or reading.column.elapsed is False):
         return None
     if not match["year"] and reading.near is None:
         raise TimeProblem(f"'{match[0]}' says no year", "Give the first day, or write the year")
@@ -125,12 +142,21 @@ def _by_day_of_year(text: str, at: int, reading: Reading) -> Found | None:
     if clock is None:
         return None
     day = date(year, 1, 1) + timedelta(days=int(match["n"]) - 1)
-    return Found(match.end(), dial_of(clock), day, Zone(offset_min=0))
+    return Found(match.end(), dial_of(clock), day, reading.column.zone or Zone(offset_min=0))
+
+
+def _in_figures(text: str, at: int, reading: Reading) -> Found | None:
+    """'1646' under a heading that says clock."""
+    match = _FIGURES.match(text, at) if reading.column.elapsed is False else None
+    clock = CLOCK.match(f"{match[0]} hrs") if match else None
+    if match is None or clock is None:
+        return None
+    return Found(match.end(), dial_of(clock))
 
 
 def _elapsed(text: str, at: int, reading: Reading) -> Found | None:
     two = reading.two_parts or reading.setting.two_parts
-    length = elapsed_at(text, at, expected=reading.expected, two_parts=two)
+    length = elapsed_at(text, at, expected=reading.column.elapsed, two_parts=two)
     if length is None:
         return None
     found = Found(length.end, elapsed_ms=length.length_ms)
@@ -161,8 +187,8 @@ def _dated(text: str, at: int, reading: Reading) -> Found | None:
     if written is None:
         return found
     said = said_day(written, reading.near, day_first=reading.day_first)
-    told = "" if written["alone"] else said.told
-    return replace(found, day=said.day, end=after.end() if after else found.end, told=told)
+    end = after.end() if after else found.end
+    return replace(found, day=said.day, end=end, told=said.told)
 
 
 def _ends(text: str, at: int) -> bool:

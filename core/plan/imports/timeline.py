@@ -4,10 +4,11 @@ import re
 from dataclasses import dataclass, field, replace
 
 from core.errors import TimeProblem
+from core.plan.imports.dates import days_within, words_of
 from core.plan.imports.heads import Head, column_head, day_head
 from core.plan.imports.lineparts import LONGEST, Parts, parts_of, plain
 from core.plan.imports.model import Heading, Imported, NotRead, Progress, Row, Setting
-from core.plan.imports.moments import Found, Reading
+from core.plan.imports.moments import ANY_TIME, Found, Reading, TimeColumn
 from core.plan.imports.opening import checked, lines_of
 from core.plan.imports.running import Running
 from core.times.writing import elapsed_text
@@ -19,6 +20,8 @@ MOST_LINES = 200_000
 
 _UNKNOWN = re.compile(r"\b(?:TBD|TBC|TBA|to be (?:determined|confirmed|announced))\b", re.I)
 _TIMELIKE = re.compile(r"\d{1,2}[:.h]\d\d|\b[TL]\s?[+-]\s?\d|\b[ap]\.?m\b", re.I)
+_FIRST = re.compile(r"(?m)^\W{0,6}(\d{1,2}):(\d\d):(\d\d)\b")
+_HALVES = re.compile(r"\d\s?[ap]\.?m\b", re.I)
 _BROKEN = re.compile(r"[a-z]-$")
 
 NO_TIME = "no time in this line"
@@ -67,6 +70,8 @@ class _Reader:
     text: str
     setting: Setting
     running: Running = field(init=False)
+    from_zero: bool = field(init=False)
+    """Whether bare times are elapsed times, since the first of them is nought."""
     rows: list[Row] = field(default_factory=list)
     not_read: list[NotRead] = field(default_factory=list)
     headings: list[Heading] = field(default_factory=list)
@@ -78,6 +83,7 @@ class _Reader:
 
     def __post_init__(self) -> None:
         self.running = Running(self.text, self.setting)
+        self.from_zero = _counts_from_zero(self.text)
 
     def take(self, number: int, line: str) -> None:
         """Take one line as what it is."""
@@ -92,7 +98,7 @@ class _Reader:
         try:
             if self._is_head(number, line, text):
                 return
-            parts = parts_of(text, self._reading(), self.head.elapsed)
+            parts = parts_of(text, self._reading(), self.head.columns)
             if parts is None:
                 self._words(number, line, text)
             else:
@@ -106,13 +112,16 @@ class _Reader:
         told: tuple[str, ...] = ()
         if self.running.unnamed:
             told = (f"Clock times that name no zone were read in {self.setting.zone}",)
+        if self.from_zero:
+            told += ("Times without a word count from 0:00:00: they were read as elapsed times",)
         ordered = tuple(sorted(self.not_read, key=lambda one: one.line))
         return Imported(
             source, tuple(self.rows), ordered, tuple(self.headings), told=told, stopped=stopped
         )
 
     def _reading(self) -> Reading:
-        return Reading(self.setting, self.running.day, two_parts=self.head.two_parts)
+        column = TimeColumn(elapsed=True) if self.from_zero else ANY_TIME
+        return Reading(self.setting, self.running.day, column, two_parts=self.head.two_parts)
 
     # -------------------------------------------------------------- what a line may be
 
@@ -121,12 +130,17 @@ class _Reader:
         if head is None:
             return False
         self._settle(None)
+        if head.day is not None:
+            self.running.begin(head.day)
+        if head.loose:
+            hint = "Write a time of day after the date; it holds for what follows"
+            self._refuse(number, line, "a day without a time", hint)
+            return True
         self.before = None
         self.headings.append(Heading(number, line, head.meaning))
         if head.day is not None:
-            self.running.begin(head.day)
             return True
-        self.head = head
+        self.head = replace(head, two_parts=head.two_parts or self.head.two_parts)
         if head.zone is not None:
             self.running.show_in(head.zone)
         return True
@@ -154,6 +168,10 @@ class _Reader:
             for each in others
             if each.elapsed_ms is not None
         ]
+        named = days_within(f"{row.name} {row.note}", self.running.day)
+        said += [f"the words name {words_of(day)}" for day in named if day != self.running.day]
+        if parts.more:
+            said.append("another time stands in its words")
         told = "; ".join((*at.told, *said))
         return _lasting(replace(row, at_ms=at.at_ms, told=told), at.length_ms)
 
@@ -210,6 +228,15 @@ class _Reader:
                 more_lines=(pending.line,),
             )
         )
+
+
+def _counts_from_zero(text: str) -> bool:
+    first = _FIRST.search(text)
+    return (
+        first is not None
+        and int(first[1]) == int(first[2]) == int(first[3]) == 0
+        and (_HALVES.search(text) is None)
+    )
 
 
 def _has_time(line: NotRead) -> bool:

@@ -191,6 +191,72 @@ def test_times_that_clocks_skip_or_show_twice_are_not_guessed() -> None:
     assert at(only("2031-11-02 01:30 AST A")) == "2031-11-02T05:30:00"
 
 
+def test_columns_of_several_zones_behind_the_names_are_read_by_their_heading() -> None:
+    text = (
+        "Event             EDT           PDT           UTC\n"
+        "Entry             8:31 p.m.     5:31 p.m.     0031\n"
+        "Parachute         8:35:14 p.m.  5:35:14 p.m.  00:35:14\n"
+        "Wrong             8:40 p.m.     5:40 p.m.     0041"
+    )
+    imported = read(text)
+    assert [(row.name, at(row)) for row in imported.rows] == [
+        ("Entry", "2031-05-15T00:31:00"),
+        ("Parachute", "2031-05-15T00:35:14"),
+    ]
+    assert imported.not_read[0].why == "the times in this line do not agree"
+
+
+def test_figures_with_a_stroke_are_days_of_the_year_or_elapsed_as_the_heading_says() -> None:
+    (row,) = read("GMT   MET   EVENT\n134/17:21:00   003/00:52:28   Contact").rows
+    assert at(row) == "2031-05-14T17:21:00"
+    assert row.told == "elapsed 3 d 00:52:28 stands beside it"
+    (one,) = read("134/17:21:00   Contact").not_read
+    assert "may count elapsed days or days of the year" in one.why
+
+
+def test_a_remark_on_all_times_anywhere_says_the_zone() -> None:
+    (row,) = read("MISSION TIMELINE (all times UTC)\n16:46 A").rows
+    assert at(row) == "2031-05-14T16:46:00"
+
+
+def test_bare_times_that_begin_at_nought_are_elapsed_and_it_is_told() -> None:
+    imported = read("0:00:00\tLiftoff\n0:02:10\tStaging")
+    assert [row.elapsed_ms for row in imported.rows] == [0, 130_000]
+    assert imported.told == (
+        "Times without a word count from 0:00:00: they were read as elapsed times",
+    )
+
+
+def test_a_day_in_the_line_is_the_day_of_its_time() -> None:
+    rows = read(
+        "Thursday: 6 a.m. A\nOn May 16 the crew wakes at 6 a.m. as ever\n12:30 a.m. C (May 17)"
+    ).rows
+    assert [at(row)[:10] for row in rows] == ["2031-05-15", "2031-05-16", "2031-05-17"]
+    assert rows[0].told == "Thursday taken as 15 May 2031"
+
+
+def test_a_day_among_the_words_of_another_day_is_told() -> None:
+    row = only("9:00 a.m. Talk about the May 20 landing")
+    assert row.told == "the words name 20 May 2031"
+    assert at(row)[:10] == "2031-05-14"
+
+
+def test_another_time_among_the_words_is_told() -> None:
+    row = only("16:46 Ignition, cutoff at 16:52")
+    assert (row.name, row.told) == ("Ignition, cutoff at 16:52", "another time stands in its words")
+
+
+def test_a_day_with_words_and_no_time_is_listed_and_holds_for_what_follows() -> None:
+    imported = read("May 15: Landing\n9:00 a.m. A")
+    assert imported.not_read[0].why == "a day without a time"
+    assert at(imported.rows[0])[:10] == "2031-05-15"
+
+
+def test_a_time_in_brackets_at_the_end_stands_beside_the_first() -> None:
+    row = only("5:27:32 p.m.  Ignition (MET 3/03:59:00)")
+    assert (row.name, row.told) == ("Ignition", "elapsed 3 d 03:59:00 stands beside it")
+
+
 # ------------------------------------------------------------------ published ones
 
 
