@@ -47,6 +47,9 @@ class _Beside(NamedTuple):
     facts: tuple[FactLine, ...]
 
 
+_NOTHING = _Beside(None, (), ())
+
+
 class Cards(Sequence[Card]):
     """The cards of one moment. Each is written when it is first asked for."""
 
@@ -86,7 +89,7 @@ class Cards(Sequence[Card]):
         """The card at that place."""
         if isinstance(index, slice):
             return [self[place] for place in range(*index.indices(len(self._ids)))]
-        place = range(len(self._ids))[index]
+        place = index if 0 <= index < len(self._ids) else range(len(self._ids))[index]
         made = self._made.get(place)
         if made is None:
             made = self._made[place] = self._written(self._ids[place])
@@ -110,17 +113,17 @@ class Cards(Sequence[Card]):
         )
         kept = scene.cards.get(event_id)
         if kept is not None and kept[0] == by:
-            card = self._counted(kept[1], standing)
+            card = self._counted(kept[1], line, standing)
         else:
             card = self._anew(event_id, standing, beside)
         scene.cards[event_id] = (by, card)
         return card
 
-    def _counted(self, card: Card, standing: Standing) -> Card:
-        event, line = self._scene.event(card.id), self._scene.line(card.id)
-        figure, lead = _count(event, line, standing, self._scene, self._now_ms)
-        if figure == card.figure and lead == card.lead:
+    def _counted(self, card: Card, line: Line, standing: Standing) -> Card:
+        if card.figure is None:
             return card
+        event = self._scene.event(card.id)
+        figure, lead = _count(event, line, standing, self._scene, self._now_ms)
         return replace(card, figure=figure, lead=lead)
 
     def _anew(self, event_id: str, standing: Standing, beside: _Beside) -> Card:
@@ -156,8 +159,16 @@ class Cards(Sequence[Card]):
         today = local_time(self._now_ms, self._scene.style.zone).toordinal()
         return (self._scene.setting, today, self._against.common_ms)
 
+    @cached_property
+    def _checked(self) -> frozenset[str]:
+        """The events that have a check-off."""
+        return frozenset(each.of for each in self._scene.plan.checkoffs)
+
     def _beside(self, event_id: str) -> _Beside:
         scene, reports = self._scene, self._reports
+        bare = not reports.heard_ms and event_id not in self._checked
+        if bare and not scene.event(event_id).facts:
+            return _NOTHING
         edge = scene.line(event_id).edge if reports.heard_ms else ""
         return _Beside(
             heard_ms=reports.heard_ms.get(edge or event_id),

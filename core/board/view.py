@@ -92,6 +92,7 @@ class Board:
         self._first_words = {lane.id: lane.first_words_ms for lane in schedule.plan.lanes}
         self._sight = Sight((), ())
         self._scene: Scene | None = None
+        self._revision = -1
         self._key: object = None
         self._strip: Strip | None = None
         self._against: tuple[object, Against] | None = None
@@ -102,8 +103,12 @@ class Board:
 
     def scene(self, told: Tables, shut: Sequence[Shut] = ()) -> Scene:
         """What stands now, made anew only if a time or the signal has changed."""
+        revision = self._schedule.revision
+        same = told is self._tables and shut is self._shut and revision == self._revision
+        if same and self._scene is not None:
+            return self._scene
         lanes = told.signal(self._schedule.expected_ms, shut)
-        key = (self._schedule.revision, lanes, id(self._schedule.edges))
+        key = (revision, lanes, id(self._schedule.edges))
         if self._scene is None or key != self._key:
             if self._roll is None or not self._roll.is_of(self._schedule):
                 self._roll = Roll(self._schedule)
@@ -115,8 +120,7 @@ class Board:
             self._key = key
             self._strip = None
             self._against = None
-        self._tables = told
-        self._shut = shut
+        self._tables, self._shut, self._revision = told, shut, revision
         return self._scene
 
     def supposed(self, told: Tables, shut: Sequence[Shut] = ()) -> Scene:
