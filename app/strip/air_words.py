@@ -1,6 +1,7 @@
 """What is written in the ON AIR lane and beside it: names, 'on the air', a clash, junctions."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QColor
@@ -27,6 +28,10 @@ _LOW_PX = 16
 """A live stretch lower than this has its word only if it is the first."""
 _APART_PX = 18
 """From one text beside the lane to the next."""
+_STEPS = (0, 1, -1, 2)
+"""So many lines off the middle of what it belongs to a text may stand: the first that is free."""
+_ABOVE_NOW = (-2, -1, 0, 1)
+"""What is on the air crosses the limb: above the word for now its own stand next to it."""
 
 
 class AirWords:
@@ -50,12 +55,14 @@ class AirWords:
     def inside(self) -> None:
         """Write the heading, the names that fit their boxes, and what is on the air."""
         self._heading()
+        held = dict(self._held.carried)
         for box in self._in_sight():
-            rect = self._seen(box)
+            goes_ms = held.get(box.item)  # its name goes with it
+            rect = self._seen(box if goes_ms is None else _at(box, goes_ms))
             if not self._name(box, rect):
                 self._beside_yet.append((box, rect))
             if box.state is ItemState.ON_AIR:
-                self._beside(ON_THE_AIR, rect, self._theme.ink.text)
+                self._beside(ON_THE_AIR, rect, self._theme.ink.text, _ABOVE_NOW)
             if box.clash:
                 self._beside(CLASH, rect, self._theme.ink.clash)
         self._placing.taken.extend(box_rect(self._frame, b, self._theme) for b in self._in_sight())
@@ -140,14 +147,16 @@ class AirWords:
         too_wide = any(self._theme.width_px(Text.EDGE, line) > room_px for line in lines)
         return [] if too_wide else lines
 
-    def _beside(self, text: str, rect: QRectF, colour: QColor) -> bool:
+    def _beside(
+        self, text: str, rect: QRectF, colour: QColor, steps: Sequence[int] = _STEPS
+    ) -> bool:
         """Write beside a box, at its middle or a line up or down from it; whole or not at all."""
         theme, across = self._theme, self._frame.across
         wide_px = theme.width_px(Text.EDGE, text)
         if across.ticks_px + wide_px > across.right_px:
             return False
         middle_px = rect.center().y() + theme.metrics(Text.EDGE).capHeight() / 2
-        for step in (0, 1, -1, 2):
+        for step in steps:
             baseline_px = middle_px + step * theme.px(_APART_PX)
             words = Words(text, across.ticks_px, baseline_px, wide_px, Text.EDGE, colour)
             if self._inside_strip(words) and self._placing.keep(words):
@@ -195,6 +204,11 @@ class AirWords:
             words = Words(AWAY, left_px, baseline_px, wide_px, Text.EDGE, ink.text, ink.rule)
             if rect.contains(words.box(theme)) and self._placing.keep(words):
                 return
+
+
+def _at(box: AirBox, from_ms: int) -> AirBox:
+    """The same item with another beginning."""
+    return replace(box, from_ms=from_ms, to_ms=from_ms + box.to_ms - box.from_ms)
 
 
 def _shorter(name: str) -> tuple[str, ...]:

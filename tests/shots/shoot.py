@@ -205,7 +205,6 @@ def presenter_scenes(size: tuple[int, int]) -> Iterator[Scene]:
         scene = Scene(name, size=size, presenter=True, **changes)  # type: ignore[arg-type]  # likewise
         yield scene
         if word in ("break", "grave", "owed", "crowded-break"):
-            yield replace(scene, name=f"{name}-light", light=True)
             yield replace(scene, name=f"{name}-mirrored-rehearsal", mirrored=True, simulated=True)
 
 

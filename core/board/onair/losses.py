@@ -120,7 +120,8 @@ def _lost(state: AirState, loss: Loss, now_ms: int) -> Lost:
         at=state.clock(one.from_ms, now_ms),
     )
     short = words.removeprefix(f"{one.item.name}: ")
-    gone = loss.against is Against.PAST and is_gone(state, loss.item, now_ms)
+    over = is_gone(state, loss.item, now_ms) or one.item.kind in state.withheld
+    gone = loss.against is Against.PAST and over
     return Lost(loss.item, loss.of, words, ways, loss, gone, short)
 
 

@@ -85,6 +85,8 @@ def must_be_back(view: View, scene: Scene) -> tuple[str, str]:
     """'be back', 'by 4:46 p.m.'; within a live moment 'live', 'until 4:50 p.m.'.
 
     By when: rounded down to the minute, so never later than the truth; until when: rounded up.
+    Where what comes next is live outside the hours of the programme, nobody has to be back for it:
+    'on the air', 'from Sun 6:30 a.m.'.
     """
     now_ms, style = view.now_ms, scene.style
     spans = [(floor_second_ms(span.from_ms), span.to_ms) for span in view.air.live]
@@ -96,6 +98,11 @@ def must_be_back(view: View, scene: Scene) -> tuple[str, str]:
     if view.clear is not None and view.clear.lead == _LIVE:
         return "live", view.clear.back_by
     on_ms = None if scene.plan.air is None else scene.plan.air.on_ms
+    off_ms = None if scene.plan.air is None else scene.plan.air.off_ms
+    if off_ms is not None and now_ms >= off_ms:
+        return "be back", ""
+    if on_ms is not None and any(begin > now_ms and to_ms <= on_ms for begin, to_ms in spans):
+        return "on the air", f"from {by_clock(on_ms, style, now_ms)}"
     ahead = [begin for begin, to_ms in spans if begin > now_ms and to_ms > (on_ms or 0)]
     away_ms = max((end for begin, end in view.air.away if begin <= now_ms < end), default=now_ms)
     ahead += [at_ms for at_ms, _ in view.air.junctions if at_ms > away_ms]

@@ -628,15 +628,32 @@ def test_a_moment_before_the_hours_calls_nobody_back_and_is_said_to_be_outside_t
     assert top(taken) == ("on the air in", "30 min 00 s", "", outside)
     told = taken.view.presenter
     assert told is not None
-    assert told.back == "by 4:47 p.m."
+    assert (told.back_word, told.back) == ("on the air", "from 3:30 p.m.")
     taken.go_to("15:21:00")
+    told = taken.view.presenter
+    assert told is not None
+    assert (told.back_word, told.back) == ("be back", "by 4:47 p.m.")
     assert top(taken)[2:] == ("back by 4:47:00 p.m.", "Loss of signal")
+
+
+def test_on_a_grave_board_a_tape_that_has_not_begun_is_no_clash(sit: Sit) -> None:
+    taken = sit("16:41:12")
+    taken.take("stop at 4:51p")
+    taken.go_to("16:53")
+    tones = {each.item: each.words.tone for each in taken.view.clear.rows}
+    assert tones["stop"] is Tone.CLASH
+    taken.take("grave")
+    tones = {each.item: each.words.tone for each in taken.view.clear.rows}
+    assert tones["stop"] is Tone.QUIET
 
 
 def test_a_moment_after_the_hours_is_said_to_be_outside_them(sit: Sit) -> None:
     taken = sit("19:00", more=_LIVE.format(at="19:20:00", keys='guard = "1m"'))
     outside = "Docking, 7:20:00 p.m., is outside the hours of the programme"
     assert top(taken) == ("off the air", "", "", outside)
+    told = taken.view.presenter
+    assert told is not None
+    assert told.back == ""
 
 
 def test_the_header_says_of_what_is_owed_what_the_panel_says(sit: Sit) -> None:
