@@ -15,6 +15,10 @@ from core.plan.imports.serials import number_of
 from core.plan.imports.zoned import Zone, zone_at
 
 _LOOKED_AT = 200
+_MOST_TITLES = 15
+_UNIT = re.compile(
+    r"[(\[/,]\s*(s(?:ec(?:ond)?s?)?|m(?:in(?:ute)?s?)?|h(?:ours?|rs?)?)\.?\s*[)\]]?\s*$", re.I
+)
 _MOST = 0.7
 """So many of a column's cells must be of one kind."""
 
@@ -70,6 +74,22 @@ def propose(records: Sequence[Sequence[str]]) -> Columns:
         seen = [None if one is Meaning.LIVE else one for one in seen]
     named = [_by_heading(first[at]) if heading and at < len(first) else None for at in range(width)]
     return Columns(tuple(_settle(named, seen, samples)), heading, day_first)
+
+
+def heading_at(records: Sequence[Sequence[str]]) -> int:
+    """Which of the first records is the heading, where titles stand above it; else the first."""
+    for at, record in enumerate(records[:_MOST_TITLES]):
+        known = {_by_heading(cell) for cell in record} - {None, Meaning.NOTE, Meaning.SKIP}
+        bare = all(_kind(cell) is None for cell in record)
+        if len(known) > 1 and bare:
+            return at
+    return 0
+
+
+def heading_unit(heading: str) -> str:
+    """The unit of bare figures below a heading: 'Uncertainty (s)'; nothing where it says none."""
+    match = _UNIT.search(heading)
+    return match[1][0].lower() if match else ""
 
 
 def heading_zone(heading: str, setting: Setting) -> Zone | None:

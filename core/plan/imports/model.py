@@ -28,6 +28,8 @@ class Setting:
     """Further zones of the plan, whose spoken names ('Eastern') are known."""
     two_parts: TwoParts | None = None
     """What 'T+2:30' is; None: such a time is not read, unless the text says it above."""
+    zero_ms: int | None = None
+    """When elapsed time begins, where the plan says: it tells the day of a clock time beside it."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,11 +12,14 @@ from core.plan.imports.model import Setting
 from core.plan.imports.moments import Found
 from core.plan.imports.zoned import Zone, setting_zone
 from core.times.durations import UNITS_MS
-from core.times.instants import aware_to_ms
+from core.times.instants import EPOCH, aware_to_ms
 from core.times.zones import find_zone
 
 _BACK_MS = UNITS_MS["h"]
 """A line may be this much earlier than the one above it; more is the next day."""
+
+_AGREE_MS = 5 * UNITS_MS["m"]
+"""So far apart a clock time and the elapsed time beside it may be."""
 
 _HALVES = re.compile(r"\d\s?[ap]\.?m\b", re.I)
 _TWENTY_FOUR = re.compile(r"(?<![\d:.])(?:0\d|1[3-9]|2[0-3]):[0-5]\d(?!\s?[ap]\.?m)(?![\d:/]*\d/)")
@@ -44,6 +47,7 @@ class Running:
         self._twelve = _HALVES.search(text) is not None
         self._twenty_four = _TWENTY_FOUR.search(text) is not None
         self._last_ms: int | None = None
+        self._zero_ms = setting.zero_ms
 
     def show_in(self, zone: Zone) -> None:
         """A heading says the zone of what follows."""
@@ -54,10 +58,18 @@ class Running:
         self.day = day
         self._last_ms = None
 
-    def at(self, found: Found, others: Sequence[Found] = ()) -> At:
+    def ended_ms(self, end: Found, begun: Found) -> int:
+        """The instant of an end that has its own day."""
+        if end.dial is None or end.day is None:
+            raise ValueError("this end has no day")
+        zone = end.zone or begun.zone or self.zone
+        return instant_ms(shown_at(end.dial, end.day), zone)
+
+    def at(self, found: Found, others: Sequence[Found] = (), elapsed_ms: int | None = None) -> At:
         """The instant of a clock time.
 
-        TimeProblem where it has none, or several, or where others beside it mean another.
+        `elapsed_ms` is the elapsed time that stands beside it: it tells the day. TimeProblem where
+        it has no instant, or several, or where others beside it mean another.
         """
         dial = found.dial
         if dial is None:
@@ -67,7 +79,11 @@ class Running:
         day = found.day or self.day
         if day is None:
             raise TimeProblem("this time has no day", "Give the first day, or a line with the date")
-        dial, day = self._meant(dial, day, zone, told, fixed=found.day is not None)
+        counted_ms = self._counted_ms(elapsed_ms)
+        if counted_ms is not None and found.day is None:
+            dial, day = self._nearest(dial, zone, counted_ms)
+        else:
+            dial, day = self._meant(dial, day, zone, told, fixed=found.day is not None)
         at_ms = instant_ms(shown_at(dial, day), zone)
         length_ms = None
         if found.until is not None:
@@ -75,8 +91,23 @@ class Running:
         if not all(self._same(other, at_ms, day) for other in others):
             raise TimeProblem("the times in this line do not agree", "Keep the right one")
         self.day, self._last_ms = day, at_ms
+        if counted_ms is not None and abs(at_ms - counted_ms) > _AGREE_MS:
+            told.append("clock and elapsed time do not agree")
+        if elapsed_ms is not None and self._zero_ms is None:
+            self._zero_ms = at_ms - elapsed_ms
         self.unnamed = self.unnamed or (found.zone is None and not self.zoned)
         return At(at_ms, length_ms, tuple(told))
+
+    def _counted_ms(self, elapsed_ms: int | None) -> int | None:
+        if elapsed_ms is None or self._zero_ms is None:
+            return None
+        return self._zero_ms + elapsed_ms
+
+    def _nearest(self, dial: Dial, zone: Zone, counted_ms: int) -> tuple[Dial, date]:
+        """The half and the day that lie nearest to where the elapsed time is."""
+        day = (EPOCH + timedelta(milliseconds=counted_ms)).date()
+        choices = [(each, one) for one in self._days(day) for each in self._dials(dial, zone)]
+        return min(choices, key=lambda one: abs(_rough_ms(one[0], one[1], zone) - counted_ms))
 
     def _same(self, found: Found, at_ms: int, near: date) -> bool:
         """Whether another time of a line means the same instant, on any day where none is said."""

@@ -2,7 +2,7 @@
 
 import re
 
-from core.plan.imports.columns import Columns, propose
+from core.plan.imports.columns import Columns, heading_at, propose
 from core.plan.imports.model import Heading, Imported, Progress, Setting
 from core.plan.imports.opened import Table, trimmed
 from core.plan.imports.opening import checked
@@ -26,9 +26,13 @@ def open_table(text: str, source: str = "clipboard") -> Table:
     told = _SEP.fullmatch(lines[0].strip("\r\n"))
     mark = told[1] if told else mark_of(lines)
     found = tuple(records(lines, mark, 1 if told else 0))
-    before = (Heading(1, lines[0].strip(), "the mark between the cells"),) if told else ()
+    before = [Heading(1, lines[0].strip(), "the mark between the cells")] if told else []
+    first = heading_at([record.cells for record in found[:15]])
+    before += [Heading(one.line, one.text, "above the table") for one in found[:first]]
+    found = found[first:]
     good = [record.cells for record in found[:500] if not record.wrong]
-    return Table(source, plain, mark, found, propose([trimmed(cells) for cells in good]), before)
+    proposed = propose([trimmed(cells) for cells in good])
+    return Table(source, plain, mark, found, proposed, tuple(before))
 
 
 def read_table(

@@ -14,12 +14,13 @@ from core.plan.imports.cells import (
     length_cell,
     yes_or_no,
 )
-from core.plan.imports.columns import Columns, heading_zone
+from core.plan.imports.columns import Columns, heading_unit, heading_zone
 from core.plan.imports.model import Column, Heading, Imported, Meaning, NotRead, Row, Setting
 from core.plan.imports.moments import Found, Reading
 from core.plan.imports.opened import Table, heads_of, trimmed
 from core.plan.imports.records import Record
 from core.plan.imports.running import Running
+from core.plan.imports.serials import number_of
 from core.times.writing import elapsed_text
 
 Cells = Mapping[Meaning, tuple[int, str]]
@@ -29,6 +30,8 @@ T = TypeVar("T")
 
 _BARE = frozenset({"note", "notes", "remark", "remarks", "comment", "comments", "description"})
 """Headings that say nothing of what stands under them."""
+
+_MEASURED = (Meaning.GIVE, Meaning.LENGTH)
 
 _GUARD = re.compile(r"'(?=['=+@\t-])")
 """A sign that keeps a spreadsheet from taking a name for a formula."""
@@ -42,6 +45,7 @@ class RowReader:
         self._heads = heads_of(table, columns)
         self._running = Running(_times_of(table, columns), setting)
         self._zones = tuple(heading_zone(head, setting) for head in self._heads)
+        self._units = tuple(heading_unit(head) for head in self._heads)
         self._rows: list[Row] = []
         self._not_read: list[NotRead] = []
         self._headings: list[Heading] = list(table.before)
@@ -97,13 +101,7 @@ class RowReader:
     # -------------------------------------------------------------- one row
 
     def _row(self, record: Record) -> Row:
-        cells: dict[Meaning, tuple[int, str]] = {
-            meaning: (at, cell)
-            for at, (meaning, cell) in enumerate(
-                zip(self._columns.meanings, record.cells, strict=False)
-            )
-            if cell.strip() and meaning not in (Meaning.NOTE, Meaning.SKIP)
-        }
+        cells = self._cells(record)
         grid = self._grid()
         name = _name(cells.get(Meaning.NAME, (0, ""))[1])
         if not name:
@@ -119,6 +117,17 @@ class RowReader:
             length_ms=_read(cells, Meaning.LENGTH, length_cell, grid, None),
         )
         return self._timed(row, cells, grid)
+
+    def _cells(self, record: Record) -> Cells:
+        """The cells of a row by what they mean; bare figures get the unit of their heading."""
+        cells: dict[Meaning, tuple[int, str]] = {}
+        for at, (meaning, cell) in enumerate(
+            zip(self._columns.meanings, record.cells, strict=False)
+        ):
+            if cell.strip() and meaning not in (Meaning.NOTE, Meaning.SKIP):
+                bare = meaning in _MEASURED and number_of(cell) is not None
+                cells[meaning] = (at, f"{cell.strip()}{self._units[at]}" if bare else cell)
+        return cells
 
     def _grid(self) -> Grid:
         columns = self._columns
@@ -152,12 +161,16 @@ class RowReader:
     ) -> Row:
         found, told = self._with_day(found, cells, grid)
         found = self._zoned(found, cells[Meaning.CLOCK][0])
-        found = self._with_end(found, cells, grid)
-        at = self._running.at(found)
+        end = clock_cell(cells[Meaning.END][1], grid) if Meaning.END in cells else None
+        if end is not None and end.day is None:
+            found = replace(found, until=end.dial)
+        at = self._running.at(found, elapsed_ms=elapsed_ms)
         said = [*at.told, *told]
         if elapsed_ms is not None:
             said.append(f"elapsed {elapsed_text(elapsed_ms)} stands beside it")
         length_ms = row.length_ms if at.length_ms is None else at.length_ms
+        if end is not None and end.day is not None:
+            length_ms = self._running.ended_ms(end, found) - at.at_ms
         if length_ms is not None and length_ms < 0:
             raise TimeProblem("this ends before it begins", "Put the earlier time first")
         give_ms = max(row.give_ms, found.give_ms)
@@ -175,14 +188,6 @@ class RowReader:
     def _zoned(self, found: Found, at: int) -> Found:
         zone = self._zones[at] if at < len(self._zones) else None
         return found if found.zone is not None or zone is None else replace(found, zone=zone)
-
-    def _with_end(self, found: Found, cells: Cells, grid: Grid) -> Found:
-        if Meaning.END not in cells:
-            return found
-        end = clock_cell(cells[Meaning.END][1], grid)
-        if end.dial is None or end.day not in (None, found.day):
-            raise TimeProblem("the end is on another day", "Give how long it lasts instead")
-        return replace(found, until=end.dial)
 
     def _note(self, record: Record) -> str:
         """The cells that have no other place, each with what stands over it."""

@@ -162,7 +162,8 @@ class _Reader:
         if first.elapsed_ms is not None:
             length_ms = None if first.until_ms is None else first.until_ms - first.elapsed_ms
             return _lasting(replace(row, elapsed_ms=first.elapsed_ms, told=first.told), length_ms)
-        at = self.running.at(first, others)
+        elapsed_ms = next((each.elapsed_ms for each in others if each.elapsed_ms is not None), None)
+        at = self.running.at(first, others, elapsed_ms)
         said = [
             f"elapsed {elapsed_text(each.elapsed_ms)} stands beside it"
             for each in others

@@ -91,7 +91,7 @@ CELLS: dict[str, tuple[str, str, str]] = {
     "no unit": ("A,16:46,30,,", "no unit", "30s for seconds"),
     "negative give": ("A,16:46,-30s,,", "negative", "minus sign"),
     "neither yes nor no": ("A,16:46,,perhaps,", "neither yes nor no", "Write yes"),
-    "ends too early": ("A,2031-05-14 16:46,,,2031-05-13 16:00", "another day", "how long it lasts"),
+    "ends too early": ("A,2031-05-14 16:46,,,2031-05-13 16:00", "ends before it begins", "earlier"),
     "a figure too many": ("A,16:46:00:00,,,", "no clock time", "2031-05-14 16:46:00"),
     "five thousand figures": ("A," + "9" * 5_000 + ",,,", "no clock time", "2031-05-14"),
 }

@@ -8,7 +8,7 @@ from core.plan.imports.model import Imported, Meaning, Row, Setting, TwoParts
 from core.plan.imports.opened import Table
 from core.plan.imports.opening import text_of
 from core.plan.imports.table import open_table, read_table
-from core.times.instants import ms_to_rfc3339
+from core.times.instants import ms_to_rfc3339, rfc3339_to_ms
 
 HALIFAX = Setting("America/Halifax", date(2031, 5, 14), ("America/New_York",))
 
@@ -87,6 +87,24 @@ def test_what_each_column_was_taken_for_is_given_back() -> None:
         ("Event", "event"),
         ("Time", "clock time"),
     ]
+
+
+def test_titles_above_the_heading_are_set_aside() -> None:
+    imported = read("Petrel 4, as planned\t\t\n\t\t\nTime\tEvent\tPlace\n16:46\tBurn\tTarn Hill")
+    assert [(row.line, row.name, row.note) for row in imported.rows] == [
+        (4, "Burn", "Place: Tarn Hill")
+    ]
+    assert [head.meaning for head in imported.headings] == [
+        "above the table",
+        "above the table",
+        "the heading",
+    ]
+
+
+def test_a_unit_in_the_heading_holds_for_bare_figures() -> None:
+    text = "Event,Time,Uncertainty (s),Duration [min]\nA,16:46,10,2\nB,16:50,1 min,90 s"
+    rows = read(text).rows
+    assert [(row.give_ms, row.length_ms) for row in rows] == [(10_000, 120_000), (60_000, 90_000)]
 
 
 # ------------------------------------------------------------------ marks, quotes, encodings
@@ -207,6 +225,21 @@ def test_rows_without_a_date_run_on_past_midnight() -> None:
     assert "next day" in rows[1].told
 
 
+def test_an_elapsed_time_beside_a_clock_time_tells_its_day() -> None:
+    text = "MET\tEDT\tEvent\n0/00:00:00\t1:28 PM\tA\n3/03:27:30\t4:56 PM\tB\n3/04:00:00\t9:00 PM\tC"
+    rows = read(text).rows
+    assert [at(row)[:16] for row in rows] == [
+        "2031-05-14T17:28",
+        "2031-05-17T20:56",
+        "2031-05-18T01:00",
+    ]
+    assert rows[2].told.startswith("clock and elapsed time do not agree")
+    known = Setting(
+        "America/Halifax", date(2031, 5, 14), zero_ms=rfc3339_to_ms("2031-05-11T17:28:00Z")
+    )
+    assert at(read(text, known).rows[1])[:10] == "2031-05-14"
+
+
 def test_a_zone_in_the_heading_holds_for_its_column() -> None:
     (row,) = read("Event,Time (UTC)\nBurn,16:46").rows
     assert at(row) == "2031-05-14T16:46:00"
@@ -227,7 +260,7 @@ def test_lengths_give_and_live_are_read() -> None:
 
 
 def test_an_end_makes_a_length_also_past_midnight() -> None:
-    rows = read("Event,Start,End\nA,23:50,00:10\nB,2031-05-15 10:00,2031-05-15 10:30").rows
+    rows = read("Event,Start,End\nA,23:50,00:10\nB,2031-05-15 23:50,2031-05-16 00:20").rows
     assert [row.length_ms for row in rows] == [1_200_000, 1_800_000]
 
 
