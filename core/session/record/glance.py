@@ -21,7 +21,13 @@ _STOOD = {
 
 def glance(record: DayRecord) -> tuple[str, ...]:
     """The lines; none about what there was not."""
-    return (*_events(record), *_signal(record), *_air(record), *_corrections(record))
+    return (
+        *_events(record),
+        *_signal(record),
+        *_air(record),
+        *_corrections(record),
+        *_promises(record),
+    )
 
 
 def _events(record: DayRecord) -> Iterator[str]:
@@ -68,6 +74,12 @@ def _air(record: DayRecord) -> Iterator[str]:
     owed = [row.name for row in record.items if row.ended is Ended.OWED]
     if owed:
         yield f"Still owed: {listed(owed)}"
+
+
+def _promises(record: DayRecord) -> Iterator[str]:
+    kept = sum(row.kept_ms is not None for row in record.promises)
+    if record.promises:
+        yield f"Promises to the audience: {len(record.promises)}, {kept} kept"
 
 
 def _corrections(record: DayRecord) -> Iterator[str]:

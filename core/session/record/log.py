@@ -15,13 +15,16 @@ from core.entries.model import (
     TakeBack,
     Undecide,
 )
+from core.entries.promised import promised
 from core.plan.model import Plan
 from core.session.record.happenings import credit_of
 from core.session.record.model import (
     CheckRow,
     ClockRow,
+    Credit,
     LogRow,
     OutcomeRow,
+    PromiseRow,
     Sitting,
     TurnedRow,
 )
@@ -112,6 +115,13 @@ class Typed:
             )
             for each in plan.checkoffs
             if each.id in last
+        )
+
+    def promises(self) -> tuple[PromiseRow, ...]:
+        """What was promised to the audience, in order."""
+        return tuple(
+            PromiseRow(p.text, p.kept_ms, Credit(p.number, p.at_ms, by=p.by))
+            for p in promised(self._standing)
         )
 
     def sittings(self) -> tuple[Sitting, ...]:

@@ -60,6 +60,7 @@ def record_of(
         corrections=corrections.rows(),
         outcomes=typed.outcomes(plan),
         checks=typed.checks(plan),
+        promises=typed.promises(),
         clock=typed.clock(),
         turned=typed.turned(),
         sittings=typed.sittings(),

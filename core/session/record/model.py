@@ -247,6 +247,15 @@ class CheckRow:
 
 
 @dataclass(frozen=True, slots=True)
+class PromiseRow:
+    """Something promised to the audience; `kept_ms` None: it was not kept."""
+
+    text: str
+    kept_ms: int | None
+    credit: Credit
+
+
+@dataclass(frozen=True, slots=True)
 class ClockRow:
     """What the machine's clock did: a step, or a sleep."""
 
@@ -306,6 +315,7 @@ class DayRecord:
     corrections: tuple[CorrectionRow, ...] = ()
     outcomes: tuple[OutcomeRow, ...] = ()
     checks: tuple[CheckRow, ...] = ()
+    promises: tuple[PromiseRow, ...] = ()
     clock: tuple[ClockRow, ...] = ()
     turned: tuple[TurnedRow, ...] = ()
     sittings: tuple[Sitting, ...] = ()

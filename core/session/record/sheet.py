@@ -1,9 +1,9 @@
 """The record as one table of comma-separated values (RFC 4180, UTF-8), a line for each thing.
 
 The first line names the columns, the first word of each other line its kind: about, event, move,
-said, correction, edge, item, away, outcome, check, note, taken-back, clock, desk, entry. Instants
-stand twice: in RFC 3339 (UTC, milliseconds) and, beside it, as clocks at the desk show them, to the
-second. Lengths and differences are seconds. What a kind has not is empty.
+said, correction, edge, item, away, outcome, check, promise, note, taken-back, clock, desk, entry. Instants stand twice: in RFC
+3339 (UTC, milliseconds) and, beside it, as clocks at the desk show them, to the second. Lengths and
+differences are seconds. What a kind has not is empty.
 """
 
 import csv
@@ -73,6 +73,7 @@ def _lines(record: DayRecord) -> Iterator[Cells]:
     yield from _edges(record)
     yield from _programme(record)
     yield from _heard(record)
+    yield from _promises(record)
     yield from _log(record)
 
 
@@ -197,6 +198,17 @@ def _heard(record: DayRecord) -> Iterator[Cells]:
             "name": check.name,
             "state": f"{check.heard} of {check.count}",
             "text": check.words,
+        }
+
+
+def _promises(record: DayRecord) -> Iterator[Cells]:
+    for row in record.promises:
+        yield {
+            "kind": "promise",
+            **_credit(row.credit),
+            "to": row.kept_ms,
+            "state": "not kept" if row.kept_ms is None else "kept",
+            "text": row.text,
         }
 
 

@@ -79,6 +79,7 @@ class _Writer:
         yield "The network had the air", self._away()
         yield "Outcomes", self._outcomes()
         yield "Check-offs", self._checks()
+        yield "Promises to the audience", self._promises()
         yield "Notes", self._notes()
         yield "Taken back", self._turned()
         yield "The machine's clock", self._clocks()
@@ -230,6 +231,18 @@ class _Writer:
             for row in self._record.checks
         ]
         return [("Last heard", "Check-off", "Per", "By"), *rows]
+
+    def _promises(self) -> Rows:
+        rows = [
+            (
+                self._at(row.credit.at_ms),
+                row.text,
+                self._at(row.kept_ms, "not kept"),
+                row.credit.by,
+            )
+            for row in self._record.promises
+        ]
+        return [("Promised", "What", "Kept", "By"), *rows]
 
     def _notes(self) -> Rows:
         rows = [

@@ -100,6 +100,18 @@ def test_check_offs_are_told_as_last_heard() -> None:
     assert row.credit.at_ms == at("17:03:00")
 
 
+def test_promises_say_whether_they_were_kept() -> None:
+    day = Day()
+    day.type("16:40:00", "promise the crew's names before five")
+    day.type("16:41:00", "promise a word on the hall")
+    day.type("16:50:00", "kept names")
+    rows = day.record().promises
+    assert [(row.text, row.kept_ms) for row in rows] == [
+        ("the crew's names before five", at("16:50:00")),
+        ("a word on the hall", None),
+    ]
+
+
 def test_notes_and_what_was_taken_back_have_lists_of_their_own() -> None:
     record = long_day().record()
     assert [row.words for row in record.notes] == ["line to the hall is noisy"]
