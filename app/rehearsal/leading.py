@@ -71,6 +71,7 @@ class Leading(QObject):
         running.viewed.connect(self._viewed)
         window.asked.connect(self.take)
         window.typed.connect(self._typed)
+        window.moved.connect(self._let_fall)
         window.closing.connect(self._wants_to_close)
 
     def _viewed(self, view: View) -> None:
@@ -95,6 +96,8 @@ class Leading(QObject):
         """Let the clock stand, and write the score page."""
         self._ended = True
         self._clock.pause()
+        if self._run.over:  # what is entered now still belongs to it
+            self._clock.jump(self._run.day.end_ms)
         self._say(f"The rehearsal stands. {self._write(self._run)}")
         self._running.refresh()
 
@@ -117,13 +120,17 @@ class Leading(QObject):
         if ask in doing:
             doing[ask]()
 
-    def _clear(self) -> None:
+    def _let_fall(self) -> None:
+        """A question about another row holds no longer."""
         self._asked = ""
+
+    def _clear(self) -> None:
+        self._let_fall()
         self._window.let_go()
         self._say("")
 
     def _typed(self, text: str) -> None:
-        self._asked = ""
+        self._let_fall()
         typing = bool(text.strip())
         self._window.show_next(next_words(text, self._run.plan) if typing else None)
 
@@ -190,7 +197,7 @@ class Leading(QObject):
     def _confirmed(self, row: Row, asks: str) -> bool:
         """Whether this is the second Enter; else it is asked for."""
         if self._asked == row.key:
-            self._asked = ""
+            self._let_fall()
             return True
         self._asked = row.key
         self._say(asks)
@@ -200,8 +207,8 @@ class Leading(QObject):
         self._run.back_to(mark)
         self._ended = False
         self._window.let_go()
-        goes_on = key_text(Ask.PAUSE)
-        self._say(f"Back at {self._time(mark.at_ms)}. The clock stands: {goes_on} lets it go")
+        key = key_text(Ask.PAUSE)
+        self._say(f"Back at {self._time(mark.at_ms)}; the clock stands, {key} lets it go")
         self._running.refresh()
 
     # ------------------------------------------------------------ closing

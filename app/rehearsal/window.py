@@ -34,6 +34,8 @@ class TrainerWindow(QWidget):
     """An Ask that is not about this window alone."""
     typed = Signal(str)
     """The line has become another."""
+    moved = Signal()
+    """Another row is selected, or none."""
     closing = Signal()
     """The window is asked to close."""
     closed = Signal()
@@ -119,6 +121,7 @@ class TrainerWindow(QWidget):
             self.timeline.select_by(by)
         self.below.show_row(self.selected)
         self.say(Said(""))
+        self.moved.emit()
 
     def _retyped(self, text: str) -> None:
         self.say(Said(""))
