@@ -2,8 +2,9 @@
 
 On the small flight of the tests, the arrival and the first steps, for the perfect, the
 slow and the careless desk; the severity goes round. Each look is checked, and every so many the
-whole board against one built anew. Processor time of one core. What fails is told with the number
-that draws it, and that number alone runs it again.
+whole board against one built anew. Processor time of one core; what a look costs with all that is
+typed and checked around it stands beside what it costs to build the board anew, in the same run.
+What fails is told with the number that draws it, and that number alone runs it again.
 
     python3 tasks.py bench days
     .venv/bin/python tests/bench/bench_days.py 10000 0            # so many, from that number on
@@ -18,7 +19,7 @@ from collections.abc import Iterator
 from concurrent.futures import Future, ProcessPoolExecutor
 from dataclasses import asdict, dataclass, field
 from functools import cache
-from itertools import islice
+from itertools import chain, islice
 from multiprocessing import get_context
 from pathlib import Path
 from time import perf_counter, process_time
@@ -37,7 +38,7 @@ from core.rehearsal.watching import EVERY, as_from_scratch, seldom
 from tests.core.rehearsal.aloud_check import heard_aloud
 from tests.core.rehearsal.days import ROOT, draws, first_steps, small
 
-DAYS = 30
+DAYS = 60
 PLANS = ("small", "petrel-arrival", "small", "first-steps")
 SEVERITIES = 5
 SCRATCH_LOOKS = 60
@@ -56,6 +57,8 @@ class Done:
     severity: int
     looks: int = 0
     took_s: float = 0.0
+    anew_s: float = 0.0
+    lasts_s: float = 0.0
     lost: int = 0
     avoidable: tuple[str, ...] = ()
     troubles: tuple[str, ...] = ()
@@ -94,7 +97,9 @@ def run(number: int) -> Done:
     checks = (*EVERY, heard_aloud, seldom(as_from_scratch, SCRATCH_LOOKS))
     rehearsal = Run(plan, drawn, Hand(DESKS[day.desk], number), checks=checks)
     record = rehearsal.go()
-    rehearsal.note(as_from_scratch(rehearsal.look()))
+    last, before_s = rehearsal.look(), process_time()
+    rehearsal.note(as_from_scratch(last))
+    anew_s = process_time() - before_s
     score = score_of(record, plan)
     perfect = day.desk == "perfect"
     missed = [f"{each}" for each in score.lost if perfect and not each.unavoidable]
@@ -105,6 +110,8 @@ def run(number: int) -> Done:
         day.severity,
         record.looks,
         process_time() - begun,
+        anew_s,
+        (drawn.end_ms - drawn.begin_ms) / 1000,
         len(score.lost),
         tuple(missed),
         tuple(f"{each.at_ms} {each.check}: {each.what}" for each in record.troubles),
@@ -122,6 +129,7 @@ class Told:
     took_s: float = 0.0
     failing: int = 0
     found: Counter[str] = field(default_factory=Counter)
+    by_plan: dict[str, list[Done]] = field(default_factory=dict)
 
     def add(self, day: Done) -> None:
         """One day more; what failed in it is told at once."""
@@ -130,6 +138,7 @@ class Told:
         self.lost += day.lost
         self.took_s += day.took_s
         self.failing += not day.is_well
+        self.by_plan.setdefault(day.plan, []).append(day)
         self.found.update(day.checks)
         self.found.update({"lost, and need not have been": len(day.avoidable)})
         self.found.update({"broke off": bool(day.broke)})
@@ -159,6 +168,21 @@ def _broken(number: int, broke: BaseException) -> Done:
     return Done(number, day.plan, day.desk, day.severity, broke=how)
 
 
+def table(told: Told) -> Iterator[str]:
+    """What a second of one core runs, by plan, and a look beside a board built anew."""
+    head = f"{'days':>7}{'days/s':>9}{'looks/s':>9}{'ms a look':>11}{'ms anew':>9}{'ratio':>7}"
+    yield f"{'':15}{head}{'of the clock':>15}"
+    for plan, days in (*told.by_plan.items(), ("all", [*chain(*told.by_plan.values())])):
+        took_s, looks = sum(each.took_s for each in days), sum(each.looks for each in days)
+        look_ms = 1000 * took_s / max(1, looks)
+        anew_ms = 1000 * sum(each.anew_s for each in days) / len(days)
+        speed = sum(each.lasts_s for each in days) / max(0.001, took_s)
+        yield (
+            f"{plan:15}{len(days):7}{len(days) / took_s:9.2f}{looks / took_s:9.0f}"
+            f"{look_ms:11.2f}{anew_ms:9.1f}{anew_ms / look_ms:7.1f}{speed:13,.0f} x"
+        )
+
+
 def main(days: int, first: int, processes: int, path: Path | None) -> int:
     """Run so many days; 1 where anything failed."""
     told, begun = Told(), perf_counter()
@@ -169,8 +193,7 @@ def main(days: int, first: int, processes: int, path: Path | None) -> int:
                 file.write(json.dumps(asdict(day)) + "\n")
     took_s = perf_counter() - begun
     print(f"{told.days} days, {told.looks} looks in {told.took_s:.0f} s of one core's time")
-    days_s, looks_s = told.days / told.took_s, told.looks / told.took_s
-    print(f"{days_s:.2f} days a second, {looks_s:.0f} looks a second")
+    print("\n".join(table(told)))
     print(f"by the clock {told.days / took_s:.2f} days a second, {processes} at once")
     print(f"{told.lost} live moments lost; {told.failing} days with something that failed")
     print(f"what failed: {dict(+told.found) or 'nothing'}")
