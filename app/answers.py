@@ -2,7 +2,9 @@
 
 import json
 from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from dataclasses import astuple, dataclass, field
+from os import SEEK_END
 from pathlib import Path
 from typing import Any
 
@@ -24,9 +26,13 @@ class Answers:
     nears: dict[Asked, Spell | None] = field(default_factory=dict)
     lights: dict[tuple[Asked, int], Light | None] = field(default_factory=dict)
 
+    def __len__(self) -> int:
+        """How many there are."""
+        return len(self.branches) + len(self.spells) + len(self.nears) + len(self.lights)
 
-def write_answers(path: Path, answers: Answers) -> None:
-    """Write a file, whole or not at all. Raises OSError."""
+
+def add_answers(path: Path, answers: Answers) -> None:
+    """Add a line to a file, which need not be there yet. Raises OSError."""
     data = {
         "branches": [[name, list(map(astuple, each))] for name, each in answers.branches.items()],
         "spells": _written(answers.spells),
@@ -37,26 +43,35 @@ def write_answers(path: Path, answers: Answers) -> None:
         ],
     }
     path.parent.mkdir(parents=True, exist_ok=True)
-    beside = path.with_suffix(".new")
-    beside.write_text(json.dumps(data), encoding="utf-8")
-    beside.replace(path)
+    with path.open("ab+") as file:
+        if file.tell() and file.seek(-1, SEEK_END) >= 0 and file.read(1) != b"\n":
+            file.write(b"\n")  # the line before was not written to its end
+        file.write(json.dumps(data).encode() + b"\n")
 
 
-def read_answers(path: Path) -> Answers | None:
-    """Give what a file holds; None where there is none, or it is no such file."""
-    try:
-        data = json.loads(path.read_text(encoding="utf-8"))
-        return Answers(
-            {name: tuple(map(_branch, each)) for name, each in data["branches"]},
-            _spells(data["spells"]),
-            _spells(data["nears"]),
-            {
-                (_asked(branch, times), at_ms): light and Light(*light)
-                for branch, times, at_ms, light in data["lights"]
-            },
-        )
-    except (OSError, ValueError, TypeError, KeyError):
-        return None
+def read_answers(path: Path) -> Answers:
+    """Give what a file holds; lines that were not written to their end are passed over."""
+    answers = Answers()
+    lines: list[bytes] = []
+    with suppress(OSError):
+        lines = path.read_bytes().splitlines()
+    for line in lines:
+        with suppress(ValueError, TypeError, KeyError):
+            _take(answers, json.loads(line))
+    return answers
+
+
+def _take(answers: Answers, data: Mapping[str, Any]) -> None:
+    branches = {name: tuple(map(_branch, each)) for name, each in data["branches"]}
+    spells, nears = _spells(data["spells"]), _spells(data["nears"])
+    lights = {
+        (_asked(branch, times), at_ms): light and Light(*light)
+        for branch, times, at_ms, light in data["lights"]
+    }
+    answers.branches.update(branches)
+    answers.spells.update(spells)
+    answers.nears.update(nears)
+    answers.lights.update(lights)
 
 
 def _written(spells: Mapping[Asked, Spell | None]) -> list[Sequence[Any]]:

@@ -112,7 +112,8 @@ def run_board(
 
     def settled() -> None:
         awake.hold()
-        memory.keep()
+        memory.keep(len(store.entries))
+        made.ticker.ticked.connect(lambda _ms: memory.follow(len(store.entries)))
         calm()
         units.begin()
         trust.start()

@@ -1,9 +1,9 @@
 """Skies that remember an earlier start of the same plan, so that the first frame waits for none.
 
 Loading the geometry takes longer than reading a plan and laying it out, and at the start it is
-asked what it was asked last time. A file of answers is named after all that they follow from: the
-plan, the program's code, its libraries and the ephemeris. So none is ever out of date, and what is
-not remembered is computed.
+asked what it was asked before: by the plan, and by each entry that is folded again. A file of
+answers is named after all that they follow from: the plan, the program's code, its libraries and
+the ephemeris. So none is ever out of date, and what is not remembered is computed.
 """
 
 import hashlib
@@ -14,7 +14,7 @@ from importlib.util import find_spec
 from pathlib import Path
 from typing import TypeVar
 
-from app.answers import Answers, read_answers, write_answers
+from app.answers import Answers, add_answers, read_answers
 from app.resources import asset, code_folder
 from app.skies import EPHEMERIS, geometry, is_computed
 from core.plan.model import Course, Plan
@@ -25,6 +25,12 @@ from core.signal.seen import Light
 MOST_FILES = 16
 """So many plans are remembered: those that were opened last."""
 
+MOST_HELD = 32
+"""So many new answers of a kind are held while the board runs, until an entry is taken."""
+
+LARGEST_FILE_B = 16_000_000
+"""A file that has grown larger is begun anew."""
+
 _LIBRARIES = ("numpy", "sgp4", "jplephem")
 
 _Q = TypeVar("_Q")
@@ -32,40 +38,46 @@ _A = TypeVar("_A")
 
 
 class Recalling:
-    """Skies that answer from memory; the first new question has the geometry made."""
+    """Skies that answer from memory; the first new question has the geometry made.
+
+    From when it is awake only the last new answers are held, until they are taken away.
+    """
 
     def __init__(self, make: Callable[[], NearSkies], known: Answers) -> None:
         self._make = make
         self._made: NearSkies | None = None
         self._known = known
         self._awake = False
-        self.asked = Answers()
-        """What was asked until it was awake, with the answers."""
-
-    @property
-    def is_new(self) -> bool:
-        """Whether something was asked that was not remembered."""
-        return self._made is not None
+        self._asked: dict[Branch, Times] = {}
+        self._new = Answers()
 
     def wake(self) -> None:
-        """From now on all is computed: have the geometry ready for the next question."""
+        """All that is to come is computed: have the geometry ready, and what it was asked last."""
         self._awake = True
-        for branch, times in self.asked.spells:
+        for branch, times in self._asked.items():
             self._skies().spell(branch, times)
+
+    def taken(self) -> Answers:
+        """Give the new answers, once: they are let go."""
+        new, self._new = self._new, Answers()
+        return new
 
     def branches(self, course: Course) -> tuple[Branch, ...]:
         """The branches of a computed course."""
-        found = self.asked.branches.get(course.id) or self._known.branches.get(course.id)
-        found = found or self._skies().branches(course)
-        self.asked.branches[course.id] = found
-        return found
+        return self._answer(
+            course.id,
+            self._known.branches,
+            self._new.branches,
+            lambda skies: skies.branches(course),
+        )
 
     def spell(self, branch: Branch, times: Times) -> Spell | None:
         """When a branch is seen; None where an event's time is not known, or the bodies' places."""
+        self._asked[branch] = times
         return self._answer(
             (branch, times),
             self._known.spells,
-            self.asked.spells,
+            self._new.spells,
             lambda skies: skies.spell(branch, times),
         )
 
@@ -74,7 +86,7 @@ class Recalling:
         return self._answer(
             (branch, times),
             self._known.nears,
-            self.asked.nears,
+            self._new.nears,
             lambda skies: skies.near(branch, times),
         )
 
@@ -83,7 +95,7 @@ class Recalling:
         return self._answer(
             ((branch, times), at_ms),
             self._known.lights,
-            self.asked.lights,
+            self._new.lights,
             lambda skies: skies.light(branch, times, at_ms),
         )
 
@@ -91,13 +103,15 @@ class Recalling:
         self,
         question: _Q,
         known: Mapping[_Q, _A],
-        asked: dict[_Q, _A],
+        new: dict[_Q, _A],
         compute: Callable[[NearSkies], _A],
     ) -> _A:
-        if self._awake:
-            return compute(self._skies())
-        found = known[question] if question in known else compute(self._skies())
-        asked[question] = found
+        for answers in (known, new):
+            if question in answers:
+                return answers[question]
+        found = new[question] = compute(self._skies())
+        if self._awake and len(new) > MOST_HELD:
+            del new[next(iter(new))]  # the oldest: asked while a line was typed that was not taken
         return found
 
     def _skies(self) -> NearSkies:
@@ -113,6 +127,7 @@ class Memory:
         self._folder = folder
         self._begun: tuple[Path, Recalling] | None = None
         self._named: tuple[Plan, Path] | None = None
+        self._entries = 0
 
     def knows(self, plan: Plan) -> bool:
         """Whether that plan was opened before: then its courses were tried, and are fine."""
@@ -128,20 +143,38 @@ class Memory:
         if self._begun is not None:
             return Hurried(geometry(plan))
         path = self._file_of(plan)
-        skies = Recalling(lambda: geometry(plan), read_answers(path) or Answers())
+        skies = Recalling(lambda: geometry(plan), read_answers(path))
         self._begun = (path, skies)
         return Hurried(skies)
 
-    def keep(self) -> None:
+    def keep(self, entries: int = 0) -> None:
         """Once all is painted: write down what was new, and get ready to compute."""
+        self._entries = entries
+        self._write()
+        if self._begun is not None:
+            self._begun[1].wake()
+
+    def follow(self, entries: int) -> None:
+        """With so many entries in the session: write down what more of them had computed.
+
+        Opened again, the session folds them all anew and asks the same.
+        """
+        if entries != self._entries:
+            self._entries = entries
+            self._write()
+
+    def _write(self) -> None:
         if self._begun is None:
             return
         path, skies = self._begun
-        if skies.is_new:
-            with suppress(OSError):  # no room, no right: the next start takes a little longer
-                write_answers(path, skies.asked)
-                self._forget_the_oldest()
-        skies.wake()
+        new = skies.taken()
+        if not new:
+            return
+        with suppress(OSError):  # no room, no right: the next start takes a little longer
+            if path.exists() and path.stat().st_size > LARGEST_FILE_B:
+                path.unlink()
+            add_answers(path, new)
+            self._forget_the_oldest()
 
     def _file_of(self, plan: Plan) -> Path:
         if self._named is None or self._named[0] is not plan:

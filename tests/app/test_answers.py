@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from app.answers import Answers, read_answers, write_answers
+from app.answers import Answers, add_answers, read_answers
 from core.signal.computing import Branch, Spell
 from core.signal.seen import Hidden, Light, Seen, Sighting
 
@@ -24,9 +24,31 @@ ANSWERS = Answers(
 
 def test_what_was_answered_is_read_again(tmp_path: Path) -> None:
     path = tmp_path / "deep" / "plan.json"
-    write_answers(path, ANSWERS)
+    add_answers(path, ANSWERS)
     assert read_answers(path) == ANSWERS
     assert [each.name for each in path.parent.iterdir()] == ["plan.json"]
+
+
+def test_what_was_added_later_is_read_with_it(tmp_path: Path) -> None:
+    path = tmp_path / "plan.json"
+    later = Answers(spells={(BURNED, (1, 2)): None}, lights={((BURNED, TIMES), 0): Light(3.5, 7)})
+    add_answers(path, ANSWERS)
+    add_answers(path, later)
+    found = read_answers(path)
+    assert found.spells == {**ANSWERS.spells, **later.spells}
+    assert found.lights == {**ANSWERS.lights, **later.lights}
+    assert found.branches == ANSWERS.branches
+
+
+def test_a_line_that_was_cut_short_leaves_those_before_it(tmp_path: Path) -> None:
+    path = tmp_path / "plan.json"
+    add_answers(path, ANSWERS)
+    whole = path.stat().st_size
+    add_answers(path, Answers(spells={(BURNED, (1, 2)): None}))
+    for size in range(whole, path.stat().st_size - 1, 7):
+        with path.open("r+b") as file:
+            file.truncate(size)
+        assert read_answers(path) == ANSWERS
 
 
 @pytest.mark.parametrize(
@@ -35,8 +57,8 @@ def test_what_was_answered_is_read_again(tmp_path: Path) -> None:
 def test_what_is_no_such_file_answers_nothing(tmp_path: Path, text: str) -> None:
     path = tmp_path / "plan.json"
     path.write_text(text, encoding="utf-8")
-    assert read_answers(path) is None
+    assert not read_answers(path)
 
 
 def test_where_there_is_no_file_nothing_is_answered(tmp_path: Path) -> None:
-    assert read_answers(tmp_path / "plan.json") is None
+    assert not read_answers(tmp_path / "plan.json")

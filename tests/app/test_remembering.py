@@ -15,6 +15,8 @@ from core.board.model import View
 from core.plan.model import Plan
 from core.plan.reader import read_plan
 from core.session.desk import Desk
+from core.session.model import Answer
+from core.session.store import MemoryStore
 from core.times.clocks import SimClock
 
 NOW_MS = 1_936_553_943_000
@@ -125,7 +127,9 @@ def test_a_file_that_is_broken_is_worked_out_again(
     second = Memory(tmp_path)
     assert shown(opened(plan, second)[1]) == wanted
     second.keep()
-    assert written.read_text(encoding="utf-8") == whole
+    assert written.read_text(encoding="utf-8") == f"{whole[:100]}\n{whole}"
+    assert len(made) == 2
+    assert shown(opened(plan, Memory(tmp_path))[1]) == wanted
     assert len(made) == 2
 
 
@@ -159,3 +163,53 @@ def test_only_the_plans_opened_last_are_remembered(plan: Plan, tmp_path: Path) -
     assert key_of(plan) in left
     assert {"0", "1"} <= left
     assert str(MOST_FILES + 2) not in left
+
+
+def test_a_day_of_entries_is_folded_again_without_the_geometry(
+    plan: Plan, tmp_path: Path, made: list[Plan]
+) -> None:
+    first = Memory(tmp_path)
+    desk, _ = opened(plan, first)
+    first.keep(0)
+    store = desk._session.store
+    for line in ("ignition +45s", "ign about 4:59p", "loss now", "ign -20s per flight"):
+        desk.preview(f"{line}0", "", NOW_MS)  # typed on the way, and not taken
+        assert desk.enter(line, "", NOW_MS).answer is Answer.DONE
+        wanted = shown(desk.view(NOW_MS))
+        first.follow(len(store.entries))
+    assert len(made) == 1
+    clock, kept = SimClock(NOW_MS, paused=True), MemoryStore()
+    for entry in store.entries:
+        kept.append(entry)
+    again = Desk(plan, clock, kept, skies_for=Memory(tmp_path).skies_for)
+    assert shown(again.view(NOW_MS)) == wanted
+    assert len(made) == 1
+
+
+def test_while_nothing_is_entered_nothing_is_written(plan: Plan, tmp_path: Path) -> None:
+    memory = Memory(tmp_path)
+    desk, _ = opened(plan, memory)
+    memory.keep(0)
+    file = next(tmp_path.iterdir())
+    before = file.read_bytes()
+    desk.preview("ignition +45s", "", NOW_MS)
+    memory.follow(0)
+    assert file.read_bytes() == before
+    memory.follow(1)
+    assert file.read_bytes().startswith(before)
+    assert len(file.read_bytes()) > len(before)
+
+
+def test_a_file_that_has_grown_too_large_is_begun_anew(
+    plan: Plan, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(app.remembering, "LARGEST_FILE_B", 10)
+    memory = Memory(tmp_path)
+    desk, _ = opened(plan, memory)
+    memory.keep(0)
+    file = next(tmp_path.iterdir())
+    before = file.read_bytes()
+    desk.enter("ignition +45s", "", NOW_MS)
+    memory.follow(1)
+    assert not file.read_bytes().startswith(before)
+    assert file.read_bytes().count(b"\n") == 1
