@@ -61,6 +61,11 @@ class CellEditor(QStyledItemDelegate):
         line.textEdited.connect(lambda text: self.typing.emit(cell, text))
         return line
 
+    def setEditorData(self, editor: QWidget, index: Index) -> None:  # noqa: N802  # Qt calls it
+        """Begin with what stands there; what is being typed is never written over."""
+        if isinstance(editor, QLineEdit) and not editor.isModified():
+            super().setEditorData(editor, index)
+
     def updateEditorGeometry(  # noqa: N802  # Qt calls it
         self, editor: QWidget, option: QStyleOptionViewItem, index: Index
     ) -> None:

@@ -37,6 +37,13 @@ def _sheet(theme: Theme) -> str:
         selection-color: {_hex(ink.ground)};
     }}
     QLineEdit:focus {{ border: 1px solid {_hex(ink.outline)}; }}
+    QTableView::indicator {{
+        width: {theme.px(11)}px; height: {theme.px(11)}px; margin-left: {theme.px(3)}px;
+        border: 2px solid {_hex(ink.quiet)}; background: {_hex(ink.field)};
+    }}
+    QTableView::indicator:checked {{
+        background: {_hex(ink.text)}; border: 2px solid {_hex(ink.text)};
+    }}
     QTableView QLineEdit {{ padding: 0 {pad}px; }}
     QTabBar::tab {{
         background: {_hex(ink.ground)}; color: {_hex(ink.quiet)};

@@ -1,6 +1,6 @@
 """The page with the tables: sections, the one shown, the list inside a row, problems, the strip."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QLabel, QSplitter, QTabBar, QVBoxLayout, QWidget
@@ -10,7 +10,7 @@ from app.builder.cell_editor import CellEditor
 from app.builder.grid import MARK, Grid
 from app.builder.listing import Listing
 from app.builder.lists import Line, Lines
-from app.builder.looking import Looker
+from app.builder.looking import Looked, Looker
 from app.builder.table import Table
 from app.theme import Theme
 from core.plan.drafting.columns import FLIGHT, SECTIONS, Cell, Kind, Section, section_of
@@ -43,6 +43,7 @@ class EditPage(QWidget):
         self._asked: Trail = ()
         self._typed: tuple[Cell, str] | None = None
         self._faults: tuple[Fault, ...] = ()
+        self._expected_ms: Mapping[str, int] = {}
         self.tabs = QTabBar()
         self.tabs.setDrawBase(False)
         self.tabs.setExpanding(False)
@@ -116,7 +117,7 @@ class EditPage(QWidget):
         self.problem_list.picked.connect(self._go_to)
         self._pause.timeout.connect(self._try)
         self._look.timeout.connect(self._look_at)
-        self.looker.looked.connect(self.beside.show_looked)
+        self.looker.looked.connect(self._show_looked)
 
     # ------------------------------------------------------------------ shown
 
@@ -130,6 +131,7 @@ class EditPage(QWidget):
         """Show another draft, from its events on."""
         self.draft = draft
         self._asked = ()
+        self._expected_ms = {}
         self._show_section(self.tabs.currentIndex())
         self._show_change()
         self.table.setFocus()
@@ -148,6 +150,7 @@ class EditPage(QWidget):
     def _show_section(self, at: int) -> None:
         del at
         grid = self._grid(self.section, ())
+        grid.show_expected(self._expected_ms)
         self.table.show_grid(grid)
         self.table.horizontalHeader().setVisible(self.section is not None)
         self._show_inside(())
@@ -232,6 +235,13 @@ class EditPage(QWidget):
         if self.draft.good is not None:
             self.looker.look(self.draft.good)
 
+    def _show_looked(self, looked: Looked) -> None:
+        self.beside.show_looked(looked)
+        if looked.expected_ms:
+            self._expected_ms = dict(looked.expected_ms)
+        if self.table.grid is not None:
+            self.table.grid.show_expected(self._expected_ms)
+
     # ------------------------------------------------------------------ while one types
 
     def _typing(self, cell: object, text: str) -> None:
@@ -298,7 +308,8 @@ class EditPage(QWidget):
             return
         like = f"     like  {column.like}" if column.like else ""
         about = f"{column.heading}: {column.about}" if column.about else column.heading
-        self.about.setText(f"{about}{like}")
+        row = f"{row_words(self.draft.now, cell.trail)}     " if self.section is not None else ""
+        self.about.setText(f"{row}{about}{like}")
 
     def go(self, trail: Trail, key: str = "") -> None:
         """Make a cell the current one, on whichever page it is."""

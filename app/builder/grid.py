@@ -64,6 +64,7 @@ class Grid(QAbstractTableModel):
         self._faults: dict[tuple[Trail, str], list[Fault]] = {}
         self._trails: tuple[Trail, ...] = ()
         self._planned: Mapping[str, int] = {}
+        self._expected_ms: Mapping[str, int] = {}
         roles = Qt.ItemDataRole
         self._roles: dict[Qt.ItemDataRole, Callable[[Cell], object]] = {
             roles.DisplayRole: self._words,
@@ -234,6 +235,13 @@ class Grid(QAbstractTableModel):
             self._faults = found
             self._all_changed()
 
+    def show_expected(self, expected_ms: Mapping[str, int]) -> None:
+        """Show when the schedule has each event, where ties and clocks alone do not tell."""
+        if expected_ms != self._expected_ms:
+            self._expected_ms = expected_ms
+            self._planned = self._planned_now()
+            self._all_changed()
+
     def _all_changed(self) -> None:
         rows, columns = self.rowCount(), self.columnCount()
         if rows and columns:
@@ -256,7 +264,9 @@ class Grid(QAbstractTableModel):
 
     def _planned_now(self) -> Mapping[str, int]:
         plan = self._draft.good
-        return planned_times(plan, in_order(plan)) if plan and self.section is EVENTS else {}
+        if plan is None or self.section is not EVENTS:
+            return {}
+        return {**self._expected_ms, **planned_times(plan, in_order(plan))}
 
     def _computed(self, index: Index) -> str:
         name = self._draft.now.table(self.trail_of(index.row())).get("id")

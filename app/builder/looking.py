@@ -54,19 +54,22 @@ class Looker(QObject):
         self._wanted: Plan | None = None
         self._lock = Lock()
         self._thread: Thread | None = None
+        self._ended = False
 
     def look(self, plan: Plan) -> None:
         """Look at a plan; one that waits is forgotten for it."""
         with self._lock:
+            if self._ended:
+                return
             self._wanted = plan
             if self._thread is None:
                 self._thread = Thread(target=self._work, name="builder strip", daemon=True)
                 self._thread.start()
 
     def stop(self) -> None:
-        """Look at no more; comes back when the thread has ended."""
+        """Look at no more, ever; comes back when the thread has ended."""
         with self._lock:
-            self._wanted = None
+            self._wanted, self._ended = None, True
             thread = self._thread
         if thread is not None:
             thread.join()

@@ -10,7 +10,8 @@ from app.theme import Theme
 from core.plan.drafting.columns import Kind
 from core.plan.positions import Trail
 
-_NARROWEST_PX, _WIDEST_PX = 74, 300
+_NARROWEST_PX, _WIDEST_PX, _FIRST_PX = 60, 190, 280
+"""Of a column; the first one holds the names."""
 _MARKS = {"y": "yes", "x": "yes", "n": "no"}
 
 
@@ -71,7 +72,8 @@ class Table(QTableView):
         self.resizeColumnsToContents()
         narrow, wide = self._theme.px(_NARROWEST_PX), self._theme.px(_WIDEST_PX)
         for column in range(self.grid.columnCount() if self.grid is not None else 0):
-            self.setColumnWidth(column, min(wide, max(narrow, self.columnWidth(column))))
+            most = wide if column else self._theme.px(_FIRST_PX)
+            self.setColumnWidth(column, min(most, max(narrow, self.columnWidth(column))))
 
     @property
     def row(self) -> Trail:
@@ -106,7 +108,9 @@ class Table(QTableView):
         """Keys that do something to a cell without a line."""
         held = event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier
         plain = held == Qt.KeyboardModifier.NoModifier
-        if plain and event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter}:
+        if self.state() == QAbstractItemView.State.EditingState:
+            event.accept()  # the line in the cell has had it already
+        elif plain and event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter}:
             self._edit_or_go()
         elif plain and event.key() in {Qt.Key.Key_Delete, Qt.Key.Key_Backspace}:
             self._type("")

@@ -33,9 +33,9 @@ from core.times.zones import find_zone, zone_names
 _ROWS = ("Line", "Planned", "Elapsed", "Event", "Id", "Give", "Live", "How it was read, and facts")
 _NOT_READ = ("Line", "What stands there", "Why it gives no event")
 _COLUMNS = ("Column", "First cell", "Taken for")
-_TWO = {"": None, "hours and minutes": TwoParts.HOURS_MINUTES,
+_TWO = {"not said": None, "hours and minutes": TwoParts.HOURS_MINUTES,
         "minutes and seconds": TwoParts.MINUTES_SECONDS}  # fmt: skip
-_DAY_FIRST = {"": None, "5 June": True, "May 6": False}
+_DAY_FIRST = {"not said": None, "5 June": True, "May 6": False}
 _AS_THEY_STAND = "clock times as they stand"
 
 
@@ -77,6 +77,8 @@ class TakingPage(QWidget):
         self.day_first.addItems(list(_DAY_FIRST))
         fields = QHBoxLayout()
         self._labels: dict[QWidget, QLabel] = {}
+        for box in (self.two_parts, self.day_first, self.ties):
+            box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
         for words, field in (
             ("Clock of", self.zone),
             ("Day", self.day),
@@ -88,7 +90,8 @@ class TakingPage(QWidget):
             self._labels[field] = QLabel(words)
             field.setAccessibleName(words)
             fields.addWidget(self._labels[field])
-            fields.addWidget(field, 1 if isinstance(field, QLineEdit) else 0)
+            fields.addWidget(field)
+        fields.addStretch(1)
         self.take_button = QPushButton("Take the ticked ones (Ctrl+Enter)")
         self.leave_button = QPushButton("Leave all as it was (Esc)")
         feet = QHBoxLayout()
