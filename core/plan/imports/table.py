@@ -9,7 +9,7 @@ from core.plan.imports.opening import checked
 from core.plan.imports.records import lines_kept, mark_of, records
 from core.plan.imports.tablerows import RowReader
 
-EVERY = 250
+EVERY = 100
 """So many rows are read between two words about the progress."""
 
 MOST_ROWS = 200_000

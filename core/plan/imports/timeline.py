@@ -13,7 +13,7 @@ from core.plan.imports.opening import checked, lines_of
 from core.plan.imports.running import Running
 from core.times.writing import elapsed_text
 
-EVERY = 250
+EVERY = 100
 """So many lines are read between two words about the progress."""
 
 MOST_LINES = 200_000

@@ -294,7 +294,7 @@ def test_a_long_table_shows_progress_and_can_be_stopped() -> None:
     imported = read_table(table, table.proposed, HALIFAX, until_half)
     assert imported.stopped
     assert len(imported.rows) == 1_499
-    assert seen == list(range(0, 1_501, 250))
+    assert seen == list(range(0, 1_501, 100))
 
 
 def test_every_line_of_a_table_is_accounted_for() -> None:
