@@ -18,7 +18,7 @@ from app.printing.reach import Body, Flow
 from app.printing.setting import BELOW_TW, Lines, Rows
 from app.printing.wrapping import wrapped
 
-_ABOVE_HEADING_TW, _BELOW_HEADING_TW = 14 * PT, 3 * PT
+_ABOVE_HEADING_TW, _BELOW_HEADING_TW = 11 * PT, 3 * PT
 
 
 def flowed(blocks: Iterable[Block], body: Body) -> list[Page]:

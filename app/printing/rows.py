@@ -11,7 +11,7 @@ from app.printing.wrapping import wrapped
 
 _PAD_TW = 2.5 * PT
 """Above and below the text of a row."""
-_ABOVE_GROUP_TW = 7 * PT
+_ABOVE_GROUP_TW = 5 * PT
 _SIGN_HIGH_TW = 9 * PT
 _HAIR_TW, _LINE_TW, _BOLD_TW = 0.6 * PT, 1.0 * PT, 1.6 * PT
 

@@ -10,7 +10,7 @@ from app.printing.wrapping import wrapped
 
 SIDE_TW = 42 * PT
 """Left and right of all that is printed."""
-_EDGE_TW = 34 * PT
+_EDGE_TW = 30 * PT
 _UNDER_TW = 5 * PT
 _BADGE_PAD_TW = 5 * PT
 _BETWEEN_TW = 12 * PT

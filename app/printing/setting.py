@@ -9,7 +9,7 @@ from app.printing.pieces import Box, Words
 from app.printing.reach import Flow
 from app.printing.rows import Grid, Laid
 
-BELOW_TW = 6 * PT
+BELOW_TW = 4 * PT
 """Left under what is not a heading."""
 _TOGETHER = 2
 """So many lines of a paragraph stand together at the foot of a page."""

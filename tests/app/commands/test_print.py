@@ -96,6 +96,7 @@ def test_an_entry_that_clashes_is_not_in_it_and_is_told(
 
 def test_paper_and_hours_are_as_asked_for(tmp_path: Path) -> None:
     _, pages = printed(tmp_path, "--paper", "letter", "--hours", "24")
+    assert len(pages) == 1
     assert sizes_pt((tmp_path / "out.pdf").read_bytes())[0] == pytest.approx((612, 792), abs=1)
     assert "11:45:00" in pages[0]
     assert ".m." not in pages[0]
