@@ -1,7 +1,7 @@
 """The day once more, entry by entry: what each of them did to the times and to what is owed."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from core.board.standing import is_automatic
 from core.board.telling.owing import owed
@@ -90,14 +90,18 @@ class Replay:
         )
 
     def _keep(self, entry: Entry) -> None:
+        """Take it as it was taken: what was set against a clash says so itself."""
+        session = self.session
         try:
-            self.session.schedule.take(replace(entry, forced=True), self._now_ms)
+            effect = session.schedule.take(entry, self._now_ms)
         except EntryRefused:  # what stood before it was taken back: it says nothing any more
-            self.session.keep(entry)
+            session.keep(entry)
             return
-        self.session.keep(entry)
+        session.keep(entry)
         if isinstance(entry.action, TakePlan):
-            self.session.plan_taken_over()
+            session.plan_taken_over()
+        if effect.clash is not None or effect.asks:
+            session.rebuild(self._now_ms)  # it stands all the same, as in a session opened again
 
     def _edge(self, entry: Entry) -> tuple[str, int] | None:
         """The edge that an entry observes, with its time as it was computed until then."""

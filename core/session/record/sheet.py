@@ -1,9 +1,9 @@
 """The record as one table of comma-separated values (RFC 4180, UTF-8), a line for each thing.
 
 The first line names the columns, the first word of each other line its kind: about, event, move,
-said, correction, edge, item, away, outcome, check, promise, note, taken-back, clock, desk, entry. Instants stand twice: in RFC
-3339 (UTC, milliseconds) and, beside it, as clocks at the desk show them, to the second. Lengths and
-differences are seconds. What a kind has not is empty.
+said, correction, edge, item, away, outcome, check, promise, note, taken-back, clock, desk, entry.
+Instants stand twice: in RFC 3339 (UTC, milliseconds) and, beside it, as the desk's clocks show it,
+to the second. Lengths and differences are seconds. What a kind has not is empty.
 """
 
 import csv

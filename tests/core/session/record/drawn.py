@@ -64,13 +64,25 @@ def sources(draw: st.DrawFn) -> Source:
     )
     plan = Plan(draw(names), (zone,), events=events, items=items)
     actions = draw(st.lists(_actions(near_ms, count, len(items)), max_size=8))
-    at_ms = near_ms - 1_000_000
-    entries = tuple(
-        Entry(number, at_ms + number * 1000, "typed", action, "flight", by="KM")
-        for number, action in enumerate(actions, start=1)
-    )
+    entries: list[Entry] = []
+    for number, action in enumerate(actions, start=1):
+        at_ms = near_ms - 1_000_000 + number * 1000
+        fitting = _fitting(action, at_ms, entries)
+        entries.append(Entry(number, at_ms, "typed", fitting, "flight", by="KM"))
     rehearsal = draw(st.booleans())
-    return Source(plan, entries, "drawn", rehearsal, end_ms=near_ms + 30_000_000)
+    return Source(plan, tuple(entries), "drawn", rehearsal, end_ms=near_ms + 30_000_000)
+
+
+def _fitting(action: Action, at_ms: int, before: list[Entry]) -> Action:
+    """The action as a desk would have it: a count held now, an earlier entry taken back."""
+    if isinstance(action, Hold):
+        return Hold(action.event, at_ms, action.left_ms)
+    if isinstance(action, TakeBack | BringBack):
+        earlier = [e.number for e in before if not isinstance(e.action, TakeBack | BringBack)]
+        if not earlier:
+            return Note("nothing to take back yet")
+        return type(action)(earlier[action.number % len(earlier)])
+    return action
 
 
 def _actions(near_ms: int, events: int, items: int) -> st.SearchStrategy[Action]:

@@ -211,3 +211,13 @@ def test_the_replay_of_any_session_ends_where_it_stands(source: Source) -> None:
     _, at_end = replay.end(end_ms)
     opened = make_ready(source.plan).schedule(end_ms, standing(source.entries))
     assert dict(at_end) == opened.expected()
+
+
+def test_a_figure_for_a_held_count_slides_on_as_it_did() -> None:
+    day = Day()
+    day.type("16:40:00", "ignition hold")
+    day.type("16:41:00", "ignition 17:40:00 per flight")
+    record = day.record(until="18:00:00")
+    shown = day.desk.view(at("18:00:00"))
+    assert event(record, "ignition").last_ms == day.desk.schedule.expected_ms("ignition")
+    assert shown.now_ms == at("18:00:00")
