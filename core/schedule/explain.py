@@ -173,8 +173,9 @@ class Chain:
     def _links(self, node: int, came: dict[int, tuple[int, Kind] | None]) -> Iterator[Link]:
         ids = self._picture.net.ids
         at = self._end
-        own = _own_cause(self._picture, at) or Cause(Kind.TIE, ids[at])
-        yield Link(ids[at], own, int(self._moved(at)))
+        # Where it is no word of its own, it is what had no time before and now binds this one.
+        own = _own_cause(self._picture, at) or cause(self._picture, at)
+        yield Link(ids[at], own or Cause(Kind.TIE, ids[at]), int(self._moved(at)))
         while at != node:
             step = came[at]
             if step is None:
