@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from PySide6.QtCore import QCoreApplication
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
@@ -95,6 +96,17 @@ def test_a_rehearsal_says_so_on_every_page_and_in_the_name(
     (path,) = tmp_path.iterdir()
     assert path.stem.endswith(" rehearsal")
     assert all("REHEARSAL" in page for page in texts(path.read_bytes()))
+
+
+def test_once_the_window_is_closed_nothing_more_is_printed(
+    qtbot: QtBot, paper: Paperwork, desk: Counting, tmp_path: Path
+) -> None:
+    with qtbot.assertNotEmitted(paper.said):
+        paper.begin()
+        paper.stop()
+        QCoreApplication.processEvents()
+    assert desk.asked == 0
+    assert not (tmp_path / "papers").exists()
 
 
 def test_where_it_cannot_be_written_one_line_says_why(
