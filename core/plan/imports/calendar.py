@@ -21,7 +21,7 @@ from core.plan.imports.entry import (
     start_of,
     when_of,
 )
-from core.plan.imports.model import Heading, Imported, NotRead, Progress, Row, Setting
+from core.plan.imports.model import CHECK, Heading, Imported, NotRead, Progress, Row, Setting
 from core.plan.imports.opening import checked, refused
 from core.times.durations import parse_duration
 from core.times.instants import rfc3339_to_ms
@@ -123,7 +123,7 @@ class _Reader:
                 return
             self._all_times(part, event, uid)
         except TimeProblem as problem:
-            self._refuse(part, problem.what, problem.hint)
+            self._refuse(part, problem.what, problem.hint or CHECK)
 
     def imported(self, source: str, *, stopped: bool) -> Imported:
         """All that was read."""
@@ -131,7 +131,7 @@ class _Reader:
             try:
                 self._change(part, event, uid)
             except TimeProblem as problem:
-                self._refuse(part, problem.what, problem.hint)
+                self._refuse(part, problem.what, problem.hint or CHECK)
         self.changes.clear()
         rows = sorted(self.rows.values(), key=lambda row: (row.line, row.at_ms or 0))
         not_read = sorted(self.not_read, key=lambda one: one.line)

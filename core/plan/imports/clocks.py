@@ -85,7 +85,9 @@ def shown_at(dial: Dial, day: date) -> datetime:
             hours=hour, minutes=dial.minute, seconds=dial.second, milliseconds=dial.ms
         )
     except OverflowError as error:
-        raise TimeProblem(f"{words_of(day)} is at the end of all calendars") from error
+        raise TimeProblem(
+            f"{words_of(day)} is at the end of all calendars", "Check the year"
+        ) from error
 
 
 def instant_ms(naive: datetime, zone: Zone) -> int:

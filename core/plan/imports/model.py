@@ -9,6 +9,10 @@ Progress = Callable[[int, int], bool]
 """Told now and then how much is done, of how much; False stops the reading there."""
 
 
+CHECK = "Check the date and the time"
+"""The remedy where a time says nothing better."""
+
+
 class TwoParts(StrEnum):
     """What an elapsed time of two figures counts."""
 

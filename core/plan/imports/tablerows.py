@@ -15,7 +15,7 @@ from core.plan.imports.cells import (
     yes_or_no,
 )
 from core.plan.imports.columns import Columns, heading_unit, heading_zone
-from core.plan.imports.model import Column, Heading, Imported, Meaning, NotRead, Row, Setting
+from core.plan.imports.model import CHECK, Column, Heading, Imported, Meaning, NotRead, Row, Setting
 from core.plan.imports.moments import Found, Reading
 from core.plan.imports.opened import Table, heads_of, trimmed
 from core.plan.imports.records import Record
@@ -66,7 +66,7 @@ class RowReader:
         try:
             row = self._row(record)
         except TimeProblem as problem:
-            self._refuse(record, problem.what, problem.hint, more)
+            self._refuse(record, problem.what, problem.hint or CHECK, more)
         else:
             self._rows.append(replace(row, more_lines=more))
 

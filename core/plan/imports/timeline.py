@@ -7,7 +7,7 @@ from core.errors import TimeProblem
 from core.plan.imports.dates import days_within, words_of
 from core.plan.imports.heads import Head, column_head, day_head
 from core.plan.imports.lineparts import LONGEST, Parts, parts_of, plain
-from core.plan.imports.model import Heading, Imported, NotRead, Progress, Row, Setting
+from core.plan.imports.model import CHECK, Heading, Imported, NotRead, Progress, Row, Setting
 from core.plan.imports.moments import ANY_TIME, Found, Reading, TimeColumn
 from core.plan.imports.opening import checked, lines_of
 from core.plan.imports.running import Running
@@ -104,7 +104,7 @@ class _Reader:
             else:
                 self._timed(number, line, parts)
         except TimeProblem as problem:
-            self._refuse(number, line, problem.what, problem.hint)
+            self._refuse(number, line, problem.what, problem.hint or CHECK)
 
     def imported(self, source: str, *, stopped: bool) -> Imported:
         """All that was read."""
