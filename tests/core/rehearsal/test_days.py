@@ -15,7 +15,9 @@ from core.rehearsal.watching import EVERY, as_from_scratch
 from tests.core.rehearsal.aloud_check import heard_aloud
 from tests.core.rehearsal.days import draws, first_steps, small, small_frame
 
-PERFECT, OTHERS, FIRST_STEPS = range(3), range(100, 103), range(18)
+PERFECT, OTHERS = range(3), range(100, 103)
+TENS = range(0, 200, 10)
+FIRST_HOURS = range(300, 340, 10)
 SELDOM_MS = 600_000
 """Without anything happening, quiet hours are looked at no more often than this."""
 
@@ -45,8 +47,20 @@ def test_no_check_fails_whatever_other_desks_do(number: int) -> None:
     assert run(small(), small_frame(), number, desk).troubles == ()
 
 
-@pytest.mark.parametrize("number", FIRST_STEPS)
-def test_no_check_fails_on_a_plan_without_a_programme(number: int) -> None:
+@pytest.mark.parametrize("first", TENS)
+def test_no_check_fails_on_a_plan_without_a_programme(first: int) -> None:
     plan, frame = first_steps()
-    desk = ("perfect", "careless")[number % 2]
-    assert run(plan, frame, number, desk, SELDOM_MS).troubles == ()
+    for number in range(first, first + 10):
+        desk = list(DESKS)[number % len(DESKS)]
+        assert run(plan, frame, number, desk, SELDOM_MS).troubles == (), number
+
+
+@pytest.mark.parametrize("first", FIRST_HOURS)
+def test_no_check_fails_in_the_hour_of_the_loss_and_the_burn(first: int) -> None:
+    whole = small_frame()
+    end_ms = whole.begin_ms + 3_600_000
+    times = {name: at for name, at in whole.times_ms.items() if at < end_ms}
+    for number in range(first, first + 10):
+        desk = list(DESKS)[number % len(DESKS)]
+        frame = Frame(whole.begin_ms, end_ms, times)
+        assert run(small(), frame, number, desk, SELDOM_MS).troubles == (), number
