@@ -22,6 +22,9 @@ LIVE = "live"
 _PLACES_IN_BAND = (0.5, 0.25, 0.75, 0.12, 0.88)
 """Where down a band its words may stand: the first that is free."""
 _PAD_PX = 4
+_RIM_PX = 1
+_HANGING = frozenset("gjpqy,")
+"""Letters that reach below the line: they are not to touch the box."""
 _LINE_PX = 16
 """From one line of a name to the next."""
 _LOW_PX = 16
@@ -114,8 +117,9 @@ class AirWords:
 
     def _name(self, box: AirBox, rect: QRectF) -> bool:
         """Write a name in its box, whole or its last words; never cut within a word."""
-        pad_px = self._theme.px(_PAD_PX) * (2 if box.state is ItemState.ON_AIR else 1)
-        room = rect.adjusted(pad_px, 0, -pad_px, 0)
+        within_px = self._theme.px(_PAD_PX) if box.state is ItemState.ON_AIR else 0
+        pad_px = self._theme.px(_PAD_PX) + within_px
+        room = rect.adjusted(pad_px, within_px, -pad_px, -within_px)
         colour = self._theme.ink.quiet if box.state is ItemState.RUN else self._theme.ink.text
         return any(self._lines(name, room, colour) for name in _shorter(box.name))
 
@@ -127,6 +131,10 @@ class AirWords:
         if not lines or needed_px > room.height():
             return False
         baseline_px = room.center().y() + (cap_px - (len(lines) - 1) * step_px) / 2
+        low_px = self._theme.metrics(Text.EDGE).descent() if _HANGING & set(lines[-1]) else 0
+        last_px = baseline_px + (len(lines) - 1) * step_px
+        if last_px + low_px > room.bottom() - self._theme.px(_RIM_PX):
+            return False
         placed = []
         for place, line in enumerate(lines):
             wide_px = self._theme.width_px(Text.EDGE, line)

@@ -115,7 +115,7 @@ def _lost(state: AirState, loss: Loss, now_ms: int) -> Lost:
     one = state.programme.item(loss.item)
     words = (_AFTER if loss.after else _SAID[loss.against]).format(
         item=one.item.name,
-        by=_by_words(loss.by_ms),
+        by=by_words(loss.by_ms),
         of=_name(state, loss),
         at=state.clock(one.from_ms, now_ms),
     )
@@ -125,7 +125,7 @@ def _lost(state: AirState, loss: Loss, now_ms: int) -> Lost:
     return Lost(loss.item, loss.of, words, ways, loss, gone, short)
 
 
-def _by_words(by_ms: int) -> str:
+def by_words(by_ms: int) -> str:
     """A length rounded up to the second: nothing lost is told as nought."""
     return short_duration_words(-(-by_ms // SECOND_MS) * SECOND_MS)
 

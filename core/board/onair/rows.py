@@ -3,10 +3,10 @@
 from collections.abc import Callable, Sequence
 from operator import itemgetter
 
-from core.air.model import Fits, Way
+from core.air.model import Against, Fits, Way
 from core.air.running import Running, Stands
 from core.air.spans import EVER_MS, NEVER_MS
-from core.board.onair.losses import Lost, against_words, clash_words, pressing
+from core.board.onair.losses import Lost, against_words, by_words, clash_words, pressing
 from core.board.onair.state import AirState, Figures, day_part
 from core.board.programme import ItemRow, ItemState
 from core.board.written import Said, Tone
@@ -39,7 +39,8 @@ class ItemRows:
 
         What has not begun in the time it had comes last.
         """
-        clashes, gone = clash_words(broken), {each.item: each for each in broken if each.gone}
+        clashes = {**self._behind(broken), **clash_words(broken)}
+        gone = {each.item: each for each in broken if each.gone}
         fits = {each.item: each for each in figures.fits}
         rows: list[tuple[tuple[int, int], ItemRow]] = []
         for number, one in enumerate(self._state.programme.items):
@@ -59,6 +60,16 @@ class ItemRows:
                 rows.append((place, row))
         rows.sort(key=itemgetter(0))
         return tuple(row for _, row in rows)
+
+    def _behind(self, broken: Sequence[Lost]) -> dict[str, str]:
+        """What is placed so that it would begin while another is on the air, or too soon after."""
+        on_air = self._state.programme.on_air
+        if on_air is None:
+            return {}
+        name = self._state.scene.roll.small(on_air.item.name)
+        mine = (each for each in broken if each.item == on_air.item.id)
+        near = (each.loss for each in mine if each.loss.against is Against.ITEM)
+        return {loss.of: f"{by_words(loss.by_ms)} too near to {name}" for loss in near}
 
     def _on_air(self, one: Running, broken: Sequence[Lost], now_ms: int) -> Said:
         """How long it runs yet, or by when it has to end; if it cannot, when one is back."""

@@ -14,7 +14,7 @@ from app.strip.frame import Frame, across, scale
 from app.strip.hand import box_at
 from app.strip.labels import Labels
 from app.strip.widget import StripView
-from app.theme import DARK, LIGHT, Palette, Theme
+from app.theme import DARK, LIGHT, Palette, Text, Theme
 from app.words import Words
 from core.board.model import View
 from core.board.programme import AirLane, ItemState
@@ -372,3 +372,22 @@ def test_the_box_under_the_mouse_is_the_one_that_is_drawn_there(even: bool) -> N
     beside = box_rect(frame, air.boxes.spans[1], theme).center()
     beside.setX(frame.across.ticks_px + 2)
     assert box_at(beside, frame, air, theme) is None
+
+
+@WINDOWS
+def test_a_name_that_hangs_below_its_line_does_not_touch_its_box(
+    qtbot: QtBot, size: tuple[int, int]
+) -> None:
+    for minutes in (2, 2.5, 3, 4, 6, 9, 12):
+        tape = box("tape-1", "Tape, why they stop", -2, minutes, ItemState.ON_AIR)
+        with timeline(qtbot, with_air(tape), size=size) as shown:
+            strip = strip_of(shown)
+            assert strip.frame is not None
+            theme = strip._theme
+            rect = box_rect(strip.frame, tape, theme)
+            left_px, width_px = strip.frame.across.air or (0.0, 0.0)
+            for piece in strip.words:
+                within = left_px <= piece.left_px < left_px + width_px
+                if within and piece.text in ("Tape, why", "they stop", "why they", "stop"):
+                    low_px = theme.metrics(Text.EDGE).descent()
+                    assert piece.baseline_px + low_px <= rect.bottom() - theme.px(4)

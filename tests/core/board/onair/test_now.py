@@ -636,6 +636,16 @@ def test_a_moment_before_the_hours_calls_nobody_back_and_is_said_to_be_outside_t
     assert top(taken)[2:] == ("back by 4:47:00 p.m.", "Loss of signal")
 
 
+def test_what_would_begin_while_another_is_on_the_air_says_so_in_its_row(sit: Sit) -> None:
+    taken = sit("16:31:00")
+    taken.take("hall at 4:33p")
+    taken.take("break 3 now")
+    assert row(taken, "hall") == "30 s too near to break 3"
+    taken.go_to("16:32:30")
+    taken.take("break 3 over")
+    assert row(taken, "hall") == "at 4:33:00"
+
+
 def test_on_a_grave_board_a_tape_that_has_not_begun_is_no_clash(sit: Sit) -> None:
     taken = sit("16:41:12")
     taken.take("stop at 4:51p")
