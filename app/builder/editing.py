@@ -9,11 +9,12 @@ from app.builder.beside import StripBeside
 from app.builder.cell_editor import CellEditor
 from app.builder.grid import MARK, Grid
 from app.builder.listing import Listing
-from app.builder.lists import Line, Lines
+from app.builder.lists import Lines
 from app.builder.looking import Looked, Looker
 from app.builder.table import Table
+from app.builder.telling import fault_line, page_words, some_of
 from app.theme import Theme
-from core.plan.drafting.columns import FLIGHT, SECTIONS, Cell, Kind, Section, section_of
+from core.plan.drafting.columns import SECTIONS, Cell, Kind, Section, section_of
 from core.plan.drafting.draft import Draft, DraftRefused
 from core.plan.drafting.placing import Fault
 from core.plan.drafting.references import names
@@ -176,6 +177,7 @@ class EditPage(QWidget):
             self.inner.show_grid(self._grid(inner, under))
         elif grid.under != under:
             grid.show_draft(self.draft, under)
+            self.inner.fit()
         number = self.inner.grid.rowCount() if self.inner.grid is not None else 0
         self.inner_title.setText(
             f"{inner.title} of {row_words(self.draft.now, under)}: {number or 'none'}"
@@ -200,36 +202,17 @@ class EditPage(QWidget):
         return () if self.section is None else self.draft.now.trails(self.section)
 
     def _show_tabs(self) -> None:
-        wrong = {fault.trail[:1] for fault in self.draft.now.faults if not fault.warning}
-        flight = {cell.trail for cell in FLIGHT}
         for at, section in enumerate(_PAGES):
-            if section is None:
-                words, marked = "Flight", bool(wrong & flight)
-            else:
-                number = len(self.draft.now.trails(section))
-                words = f"{section.title} {number}" if number else section.title
-                marked = (section.key,) in wrong
-            self.tabs.setTabText(at, f"{MARK} {words}" if marked else words)
+            self.tabs.setTabText(at, page_words(section, self.draft.now))
 
     def _show_faults(self, faults: tuple[Fault, ...]) -> None:
         self._faults = faults
         for table in (self.table, self.inner):
             if table.grid is not None:
                 table.grid.show_faults(faults)
-        self.problems.show_lines([self._fault_line(fault) for fault in faults])
+        self.problems.show_lines([fault_line(self.draft.now, fault) for fault in faults])
         self.problem_list.setVisible(bool(faults))
         self.beside.show_broken(broken=any(not fault.warning for fault in faults))
-
-    def _fault_line(self, fault: Fault) -> Line:
-        section = section_of(str(fault.trail[0])) if fault.trail else None
-        inner = section.inside if section is not None and len(fault.trail) == 4 else section
-        column = inner.column(fault.key) if inner is not None else None
-        where = row_words(self.draft.now, fault.trail[:2])
-        number = fault.trail[1] if len(fault.trail) > 1 else None
-        row = f"{section.title} {number + 1}" if section and isinstance(number, int) else ""
-        mark = "note" if fault.warning else MARK
-        heading = column.heading if column is not None else fault.key
-        return Line((mark, f"{row}  {where}".strip(), heading, fault.words))
 
     def _look_at(self) -> None:
         if self.draft.good is not None:
@@ -382,7 +365,7 @@ class EditPage(QWidget):
         if hanging and self._asked != row:
             self._asked = row
             self.said.emit(
-                f"{MARK} On {row_words(self.draft.now, row)} hang: {_some(hanging)}. "
+                f"{MARK} On {row_words(self.draft.now, row)} hang: {some_of(hanging)}. "
                 "Ctrl+Del again takes it out all the same"
             )
             return
@@ -419,9 +402,3 @@ class EditPage(QWidget):
     def copy(self) -> str:
         """The text of the current cell."""
         return str(self._focused.currentIndex().data() or "")
-
-
-def _some(words: Sequence[str]) -> str:
-    most = 6
-    told = ", ".join(words[:most])
-    return told if len(words) <= most else f"{told} and {len(words) - most} more"

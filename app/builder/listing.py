@@ -5,7 +5,9 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from app.builder.lists import Lines
-from app.theme import Theme
+from app.theme import Text, Theme
+
+_MEASURED = 200
 
 
 class Listing(QTableView):
@@ -43,11 +45,20 @@ class Listing(QTableView):
 
     def fit(self) -> None:
         """Make columns as wide as their words; one takes what is left."""
-        self.resizeColumnsToContents()
         most = self._theme.px(420)
         for column in range(self.model().columnCount()):
-            self.setColumnWidth(column, min(most, self.columnWidth(column) + self._theme.px(10)))
+            self.setColumnWidth(column, min(most, self._needs_px(column)))
         self.horizontalHeader().setSectionResizeMode(self._wide, QHeaderView.ResizeMode.Stretch)
+
+    def _needs_px(self, column: int) -> int:
+        """The width of a column's words, by its first rows: asking Qt for all takes seconds."""
+        model, room_px = self.model(), self._theme.px(20)
+        rows = range(min(_MEASURED, model.rowCount()))
+        words = [str(model.index(row, column).data() or "") for row in rows]
+        words.append(str(model.headerData(column, Qt.Orientation.Horizontal) or ""))
+        ticked = rows and model.index(0, column).data(Qt.ItemDataRole.CheckStateRole) is not None
+        widest_px = max(self._theme.width_px(Text.SMALL, one) for one in words)
+        return round(widest_px) + room_px + (self._theme.px(22) if ticked else 0)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Pick a line by Enter; keys of the window are its own."""

@@ -7,6 +7,7 @@ import sys
 from datetime import datetime
 from pathlib import Path
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFileDialog, QWidget
 
 from app.builder.window import BuilderWindow
@@ -63,6 +64,8 @@ def run_builder(path: Path | None = None) -> int:
     dialogs.parent = window
     room = window.screen().availableSize()
     window.resize(min(WIDTH_PX, room.width()), min(HEIGHT_PX, room.height()))
+    if room.width() <= WIDTH_PX or room.height() <= HEIGHT_PX:
+        window.setWindowState(Qt.WindowState.WindowMaximized)
     if path is not None:
         window.open(path)
     window.show()

@@ -6,12 +6,13 @@ from PySide6.QtWidgets import QAbstractItemDelegate, QAbstractItemView, QTableVi
 
 from app.builder.cell_editor import CellEditor
 from app.builder.grid import Grid, Index
-from app.theme import Theme
+from app.theme import Text, Theme
 from core.plan.drafting.columns import Kind
 from core.plan.positions import Trail
 
 _NARROWEST_PX, _WIDEST_PX, _FIRST_PX = 60, 190, 280
 """Of a column; the first one holds the names."""
+_MEASURED = 60
 _MARKS = {"y": "yes", "x": "yes", "n": "no"}
 
 
@@ -61,7 +62,6 @@ class Table(QTableView):
         self.fit()
         if grid.rowCount():
             self.setCurrentIndex(grid.index(0, 0))
-        grid.modelReset.connect(self.fit)
 
     def fit(self) -> None:
         """Make each column as wide as its words, within limits."""
@@ -69,11 +69,21 @@ class Table(QTableView):
             self.horizontalHeader().setStretchLastSection(True)
             return
         self.horizontalHeader().setStretchLastSection(False)
-        self.resizeColumnsToContents()
         narrow, wide = self._theme.px(_NARROWEST_PX), self._theme.px(_WIDEST_PX)
         for column in range(self.grid.columnCount() if self.grid is not None else 0):
             most = wide if column else self._theme.px(_FIRST_PX)
-            self.setColumnWidth(column, min(most, max(narrow, self.columnWidth(column))))
+            self.setColumnWidth(column, min(most, max(narrow, self._needs_px(column))))
+
+    def _needs_px(self, column: int) -> int:
+        """The width of a column's words, by its first rows: asking Qt for all takes seconds."""
+        grid = self.grid
+        if grid is None:
+            return 0
+        rows = range(min(_MEASURED, grid.rowCount()))
+        words = [str(grid.index(row, column).data() or "") for row in rows]
+        words.append(str(grid.headerData(column, Qt.Orientation.Horizontal) or ""))
+        widest_px = max(self._theme.width_px(Text.SMALL, one) for one in words)
+        return round(widest_px) + self._theme.px(18)
 
     @property
     def row(self) -> Trail:

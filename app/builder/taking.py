@@ -211,6 +211,7 @@ class TakingPage(QWidget):
         self._now = now = offering(imported, draft.good)
         year = draft.now.day.year if draft.now.day else None
         self.rows.show_lines(offered_lines(now, draft.good.zones[0], year))
+        self.row_list.setCurrentIndex(self.rows.index(0, 0))  # Space takes the tick away there
         self.not_read.show_lines(now.not_read)
         self.told.setText(". ".join(imported.told))
         self.told.setVisible(bool(imported.told))

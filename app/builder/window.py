@@ -153,7 +153,7 @@ class BuilderWindow(QWidget):
         if self.edit is None:
             self.edit = EditPage(self._theme, draft)
             self.edit.said.connect(self.say)
-            self.edit.changed.connect(self._name)
+            self.edit.changed.connect(self._changed)
             self.edit.lines_pasted.connect(lambda text: self._import(text, _CLIPBOARD, None))
             self.pages.addWidget(self.edit)
         self._show_page(self.edit)
@@ -309,6 +309,11 @@ class BuilderWindow(QWidget):
         self._asked = command
         self.say(_NOT_SAVED)
         return False
+
+    def _changed(self) -> None:
+        """What was said of an earlier change no longer holds."""
+        self.line.setText("")
+        self._name()
 
     # ------------------------------------------------------------------ the window
 

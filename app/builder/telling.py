@@ -1,0 +1,42 @@
+"""What the builder says of a draft in words: its pages, what is wrong, what hangs on what."""
+
+from collections.abc import Sequence
+
+from app.builder.grid import MARK
+from app.builder.lists import Line
+from core.plan.drafting.columns import FLIGHT, Section, section_of
+from core.plan.drafting.placing import Fault
+from core.plan.drafting.standing import Standing, row_words
+
+_MOST_NAMED = 6
+
+
+def page_words(section: Section | None, now: Standing) -> str:
+    """The name of a page with the number of its rows, marked where something is wrong on it."""
+    wrong = {fault.trail[:1] for fault in now.faults if not fault.warning}
+    if section is None:
+        words, marked = "Flight", bool(wrong & {cell.trail for cell in FLIGHT})
+    else:
+        number = len(now.trails(section))
+        words = f"{section.title} {number}" if number else section.title
+        marked = (section.key,) in wrong
+    return f"{MARK} {words}" if marked else words
+
+
+def fault_line(now: Standing, fault: Fault) -> Line:
+    """A problem on a line: its row, its column, what is wrong and what to do."""
+    section = section_of(str(fault.trail[0])) if fault.trail else None
+    inner = section.inside if section is not None and len(fault.trail) == 4 else section
+    column = inner.column(fault.key) if inner is not None else None
+    number = fault.trail[1] if len(fault.trail) > 1 else None
+    row = f"{section.title} {number + 1}" if section and isinstance(number, int) else ""
+    where = f"{row}  {row_words(now, fault.trail[:2])}".strip()
+    heading = column.heading if column is not None else fault.key
+    return Line(("note" if fault.warning else MARK, where, heading, fault.words))
+
+
+def some_of(words: Sequence[str]) -> str:
+    """The first few of many, and how many more there are."""
+    told = ", ".join(words[:_MOST_NAMED])
+    more = len(words) - _MOST_NAMED
+    return told if more <= 0 else f"{told} and {more} more"
