@@ -10,6 +10,7 @@ What fails is told with the number that draws it, and that number alone runs it 
     .venv/bin/python tests/bench/bench_days.py 10000 0            # so many, from that number on
     .venv/bin/python tests/bench/bench_days.py 1 4711             # that one again
     .venv/bin/python tests/bench/bench_days.py 10000 0 2 days.jsonl   # two at once, a line a day
+    .venv/bin/python tests/bench/bench_days.py 10000 0 seldom     # quiet hours each ten minutes only
 """
 
 import json
@@ -30,7 +31,7 @@ sys.path.insert(0, str(Path(__file__).parents[2]))
 from core.plan.model import Plan
 from core.plan.reader import read_plan
 from core.rehearsal.drawing import drawn_day
-from core.rehearsal.driver import Run
+from core.rehearsal.driver import STRIDE_MS, Run
 from core.rehearsal.frame import Frame, frame_of
 from core.rehearsal.habits import DESKS, Hand
 from core.rehearsal.score import score_of
@@ -41,6 +42,7 @@ from tests.core.rehearsal.days import ROOT, draws, first_steps, small
 DAYS = 60
 PLANS = ("small", "petrel-arrival", "small", "first-steps")
 SEVERITIES = 5
+SELDOM_MS = 600_000
 SCRATCH_LOOKS = 60
 """So many looks from one board built anew to the next."""
 AHEAD = 20
@@ -55,6 +57,7 @@ class Done:
     plan: str
     desk: str
     severity: int
+    stride_ms: int = STRIDE_MS
     looks: int = 0
     took_s: float = 0.0
     anew_s: float = 0.0
@@ -88,14 +91,15 @@ def kind(number: int) -> Done:
     return Done(number, PLANS[rest % len(PLANS)], desks[desk], 1 + severity)
 
 
-def run(number: int) -> Done:
+def run(number: int, stride_ms: int = STRIDE_MS) -> Done:
     """The day of that number, with every look checked."""
     begun = process_time()
     day = kind(number)
     plan, frame = known(day.plan)
     drawn = drawn_day(plan, draws(), frame, number, day.severity)
     checks = (*EVERY, heard_aloud, seldom(as_from_scratch, SCRATCH_LOOKS))
-    rehearsal = Run(plan, drawn, Hand(DESKS[day.desk], number), checks=checks)
+    hand = Hand(DESKS[day.desk], number)
+    rehearsal = Run(plan, drawn, hand, checks=checks, stride_ms=stride_ms)
     record = rehearsal.go()
     last, before_s = rehearsal.look(), process_time()
     rehearsal.note(as_from_scratch(last))
@@ -108,6 +112,7 @@ def run(number: int) -> Done:
         day.plan,
         day.desk,
         day.severity,
+        stride_ms,
         record.looks,
         process_time() - begun,
         anew_s,
@@ -147,14 +152,16 @@ class Told:
             print(f"day {day.number}, {of}: {what}", flush=True)
 
 
-def days_of(numbers: range, processes: int) -> Iterator[Done]:
+def days_of(numbers: range, processes: int, stride_ms: int) -> Iterator[Done]:
     """Those days in order, so many of them side by side."""
     waiting: list[tuple[int, Future[Done]]] = []
     with ProcessPoolExecutor(processes, mp_context=get_context("spawn")) as pool:
         coming = iter(numbers)
         while True:
             room = AHEAD * processes - len(waiting)
-            waiting += [(number, pool.submit(run, number)) for number in islice(coming, room)]
+            waiting += [
+                (number, pool.submit(run, number, stride_ms)) for number in islice(coming, room)
+            ]
             if not waiting:
                 return
             number, future = waiting.pop(0)
@@ -183,10 +190,10 @@ def table(told: Told) -> Iterator[str]:
         )
 
 
-def main(days: int, first: int, processes: int, path: Path | None) -> int:
+def main(days: int, first: int, processes: int, path: Path | None, stride_ms: int) -> int:
     """Run so many days; 1 where anything failed."""
     told, begun = Told(), perf_counter()
-    for day in days_of(range(first, first + days), processes):
+    for day in days_of(range(first, first + days), processes, stride_ms):
         told.add(day)
         if path is not None:
             with path.open("a", encoding="utf-8") as file:
@@ -205,4 +212,5 @@ if __name__ == "__main__":
     given = [int(word) for word in words if word.isdigit()]
     paths = [Path(word) for word in words if word.endswith(".jsonl")]
     many, at, side_by_side = given + [DAYS, 0, 1][len(given) :]
-    sys.exit(main(many, at, side_by_side, next(iter(paths), None)))
+    stride = SELDOM_MS if "seldom" in words else STRIDE_MS
+    sys.exit(main(many, at, side_by_side, next(iter(paths), None), stride))
