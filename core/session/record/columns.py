@@ -46,5 +46,5 @@ def _widths(rows: Sequence[Sequence[str]], width: int) -> list[int]:
 
 
 def _least(cells: Iterable[str]) -> int:
-    """The longest word of a column: narrower than that it is broken."""
-    return max((len(word) for cell in cells for word in cell.split()), default=1)
+    """The longest word of a column: narrower than that it is broken. A firm space parts none."""
+    return max((len(word) for cell in cells for word in cell.split(" ")), default=1)

@@ -1,5 +1,7 @@
 """The record as text: calm columns within a hundred characters."""
 
+import re
+
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -7,6 +9,7 @@ from core.session.record.columns import table
 from core.session.record.tables import parts
 from core.session.record.text import record_text
 from core.session.record.words import EDITORIAL
+from core.times.writing import Hours
 from tests.core.session.record.days import Day, long_day
 
 _cells = st.text(st.sampled_from("abc de-12"), max_size=60)
@@ -36,6 +39,15 @@ def test_an_event_stands_in_one_line_with_its_four_times() -> None:
         "Ignition", "17:00:00", "17:01:15", "17:00:45", "17:01:16", "1", "min", "16", "later",
         "agency", "KM",
     ]  # fmt: skip
+
+
+def test_no_clock_time_is_broken_in_twelve_hour_columns_either() -> None:
+    lines = record_text(long_day(rehearsal=True).record(hours=Hours.TWELVE)).splitlines()
+    assert max(map(len, lines)) <= 100
+    told = " ".join(" ".join(lines).split())
+    assert not re.search(r"[ap]\.m(?!\.)|\b[ap]\.(?!m)", told)
+    row = next(line for line in lines if "Ignition  " in line)
+    assert row.count("p.m.") == 4
 
 
 def test_what_follows_alike_is_told_in_one_line() -> None:
