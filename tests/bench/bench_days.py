@@ -10,7 +10,7 @@ What fails is told with the number that draws it, and that number alone runs it 
     .venv/bin/python tests/bench/bench_days.py 10000 0            # so many, from that number on
     .venv/bin/python tests/bench/bench_days.py 1 4711             # that one again
     .venv/bin/python tests/bench/bench_days.py 10000 0 2 days.jsonl   # two at once, a line a day
-    .venv/bin/python tests/bench/bench_days.py 10000 0 seldom     # quiet hours each ten minutes only
+    .venv/bin/python tests/bench/bench_days.py 10000 0 seldom   # quiet hours looked at less
 """
 
 import json
