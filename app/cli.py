@@ -26,6 +26,7 @@ COMMANDS = {
     "say": "what the presenter may say, and how long it holds",
     "rehearse": "a rehearsal, in the windows or without a screen",
     "print": "the plan on paper, as PDF",
+    "export": "the plan's events for others, as a table or a calendar",
     "record": "what was planned, expected, said and happened in a session",
 }
 """Each command and what it is for. Its module has its name."""

@@ -7,12 +7,11 @@ from collections.abc import Iterator, Mapping
 import icalendar
 
 from core.plan.imports.entry import EXACT, GIVE, LANE, LIVE
+from core.plan.imports.model import EDITORIAL
 from core.plan.model import Event, Plan
 from core.times.durations import write_duration
 from core.times.instants import ms_to_aware, ms_to_rfc3339
 from core.times.writing import SECOND_MS, elapsed_text, floor_second_ms, local_time
-
-EDITORIAL = "For editorial use: not for navigation, range safety or flight control"
 
 HEADINGS = ("Event", "Time (UTC)", "Date there", "Clock there", "Since zero")
 FURTHER = ("Give", "Live", "Lane", "Id", "Notes")
@@ -24,7 +23,8 @@ _GUARDED = ("=", "+", "-", "@", "\t", "'")
 def plan_csv(plan: Plan, times_ms: Mapping[str, int]) -> str:
     """The plan's events as CSV, in order of time; `times_ms` is when each is planned.
 
-    Lines end as RFC 4180 has it. What has no time comes last, with its column empty.
+    Lines end as RFC 4180 has it. What has no time comes after
+    the others, with its column empty; the last row says what the table is for.
     """
     out = io.StringIO(newline="")
     table = csv.writer(out)
@@ -32,6 +32,7 @@ def plan_csv(plan: Plan, times_ms: Mapping[str, int]) -> str:
     zero_ms = times_ms.get(plan.elapsed_from) if plan.elapsed_from else None
     for event in _in_order(plan, times_ms):
         table.writerow(_cells(event, times_ms.get(event.id), zero_ms, plan.zones[0]))
+    table.writerow((EDITORIAL,))
     return out.getvalue()
 
 
@@ -54,8 +55,15 @@ def _cells(event: Event, at_ms: int | None, zero_ms: int | None, zone: str) -> t
         "yes" if event.live else "no",
         event.live_with or "",
         event.id,
-        _guarded(" ".join(fact.text for fact in event.facts)),
+        _guarded(" ".join(_free(event))),
     )
+
+
+def _free(event: Event) -> list[str]:
+    """The facts that anybody may have: what is under embargo stays in the plan."""
+    return [
+        fact.text for fact in event.facts if not fact.after_confirmed and fact.not_before_ms is None
+    ]
 
 
 def _guarded(text: str) -> str:
@@ -95,6 +103,6 @@ def _entry(event: Event, at_ms: int, stamp_ms: int) -> icalendar.Event:
         entry.add(LIVE, "TRUE")
     if event.live_with:
         entry.add(LANE, event.live_with)
-    if event.facts:
-        entry.add("description", "\n".join(fact.text for fact in event.facts))
+    if facts := _free(event):
+        entry.add("description", "\n".join(facts))
     return entry

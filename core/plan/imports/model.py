@@ -9,6 +9,9 @@ Progress = Callable[[int, int], bool]
 """Told now and then how much is done, of how much; False stops the reading there."""
 
 
+EDITORIAL = "For editorial use: not for navigation, range safety or flight control."
+"""What every export says; read again, it is no event."""
+
 CHECK = "Check the date and the time"
 """The remedy where a time says nothing better."""
 

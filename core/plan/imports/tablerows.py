@@ -15,7 +15,17 @@ from core.plan.imports.cells import (
     yes_or_no,
 )
 from core.plan.imports.columns import Columns, heading_unit, heading_zone
-from core.plan.imports.model import CHECK, Column, Heading, Imported, Meaning, NotRead, Row, Setting
+from core.plan.imports.model import (
+    CHECK,
+    EDITORIAL,
+    Column,
+    Heading,
+    Imported,
+    Meaning,
+    NotRead,
+    Row,
+    Setting,
+)
 from core.plan.imports.moments import Found, Reading
 from core.plan.imports.opened import Table, heads_of, trimmed
 from core.plan.imports.records import Record
@@ -59,6 +69,9 @@ class RowReader:
         head = trimmed(self._table.records[0].cells)
         if self._columns.heading and (first or trimmed(record.cells) == head):
             self._headings.append(Heading(record.line, record.text, "the heading"))
+            return
+        if trimmed(record.cells) == (EDITORIAL,):
+            self._headings.append(Heading(record.line, record.text, "what the table is for"))
             return
         if not any(cell.strip() for cell in record.cells):
             self._headings.append(Heading(record.line, record.text, "an empty row"))

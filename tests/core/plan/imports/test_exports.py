@@ -6,8 +6,8 @@ from hypothesis import strategies as st
 
 from core.plan.circles import in_order
 from core.plan.imports.calendar import read_calendar
-from core.plan.imports.exports import EDITORIAL, plan_calendar, plan_csv
-from core.plan.imports.model import Imported, Setting
+from core.plan.imports.exports import plan_calendar, plan_csv
+from core.plan.imports.model import EDITORIAL, Imported, Setting
 from core.plan.imports.table import open_table, read_table
 from core.plan.model import Event, Fact, Plan
 from core.plan.planned import planned_times
@@ -38,20 +38,30 @@ def came_back(imported: Imported) -> list[Told]:
 
 
 def test_a_table_has_the_instant_the_clock_and_the_elapsed_time() -> None:
-    heading, row, _ = plan_csv(PLAN, {"burn": AT_MS}).split("\r\n")
+    heading, row, last, _ = plan_csv(PLAN, {"burn": AT_MS}).split("\r\n")
     assert heading.startswith("Event,Time (UTC),Date there,Clock there,Since zero,Give,Live,Lane")
     assert row == (
         "Burn,2031-05-14T19:46:00.250Z,2031-05-14,16:46:00,00:00:00,30s,yes,,burn,One engine."
     )
+    assert last == f'"{EDITORIAL}"'
 
 
 def test_what_has_no_time_is_in_the_table_all_the_same() -> None:
     plan = Plan("A", ("UTC",), events=(Event("back", "Signal back"), BURN))
     text = plan_csv(plan, {"burn": AT_MS})
-    assert text.splitlines()[-1].startswith("Signal back,,,")
+    assert text.splitlines()[-2].startswith("Signal back,,,")
     table = open_table(text)
     imported = read_table(table, table.proposed, Setting("UTC"))
     assert [one.why for one in imported.not_read] == ["this row has no time"]
+
+
+def test_what_is_under_embargo_stays_in_the_plan() -> None:
+    facts = (Fact("Free."), Fact("Later.", after_confirmed=True), Fact("Then.", not_before_ms=1))
+    plan = Plan("A", ("UTC",), events=(Event("x", "X", at_ms=AT_MS, facts=facts),))
+    text = plan_csv(plan, {"x": AT_MS}) + plan_calendar(plan, {"x": AT_MS}, STAMP_MS).decode()
+    assert text.count("Free.") == 2
+    assert "Later." not in text
+    assert "Then." not in text
 
 
 def test_a_name_that_a_spreadsheet_would_take_for_a_formula_is_guarded() -> None:
