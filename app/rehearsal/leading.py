@@ -80,8 +80,9 @@ class Leading(QObject):
         if any(each.report.step_ms for each in heard):
             self._running.refresh()
             return
-        self._window.show_trainer(trainer_view(self._run), view)
-        reports = reported(self._run, self._run.score())
+        score = self._run.score()
+        self._window.show_trainer(trainer_view(self._run, score), view)
+        reports = reported(self._run, score)
         self._desk.show_reports(quiet_line(reports), reports)
         if self._run.over and not self._ended:
             self.end()

@@ -14,9 +14,9 @@ from core.rehearsal.showing import TrainerView
 _ROW = 31
 _BASELINE = 21
 _TOP = 12
-_CLOCK, _AWAY, _OF = 118, 132, 88
+_CLOCK, _AWAY, _OF = 118, 166, 76
 _GAP = 14
-_STANDS_SHARE = 0.34
+_STANDS_SHARE = 0.38
 _PAST_SHARE = 3
 """Nobody having selected a row, so large a part of the room, 1/n, is for what is past."""
 

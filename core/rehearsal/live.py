@@ -83,14 +83,16 @@ class LiveRun:
 
         A report may put the clock right: the board is then to be shown anew.
         """
-        self._pass(self.now_ms)
+        now_ms = self.now_ms  # one instant for all of it: a fast clock goes on meanwhile
+        self._pass(now_ms)
         heard = self._hear()
-        begun = note_on_air(self._desk.on_air(self.now_ms), self.plan, self.record, self.now_ms)
+        begun = note_on_air(self._desk.on_air(now_ms), self.plan, self.record, now_ms)
         if begun is not None:
             self._arrivals.begun(begun.item, begun.from_ms)
             heard = (*heard, *self._hear())
-        self._judge.note_owed(view.to_say, self.record, self.now_ms)
-        self._view, self._seen_ms = view, self.now_ms
+        self._judge.note_owed(view.to_say, self.record, now_ms)
+        self._view = view
+        self._seen_ms = now_ms + sum(each.report.step_ms for each in heard)
         return heard
 
     def _pass(self, now_ms: int) -> None:
@@ -207,12 +209,17 @@ class LiveRun:
         self._arrivals.busy_until_ms = max(cameras, default=0)
 
     def on_to_next(self) -> int | None:
-        """Jump to shortly before the next report; gives where to, None where none will come."""
-        coming = [each.at_ms for each in self.coming if each.at_ms > self.now_ms + AHEAD_MS]
-        if not coming:
+        """Jump to shortly before the next report, or to it where it is nearer than that.
+
+        Gives where to, None where none will come.
+        """
+        next_ms = next((each.at_ms for each in self.coming if each.at_ms > self.now_ms), None)
+        if next_ms is None:
             return None
-        self._clock.jump(coming[0] - AHEAD_MS)
-        return coming[0] - AHEAD_MS
+        to_ms = next_ms - AHEAD_MS
+        to_ms = to_ms if to_ms > self.now_ms else next_ms
+        self._clock.jump(to_ms)
+        return to_ms
 
     # ------------------------------------------------------------ marks
 

@@ -195,5 +195,6 @@ def stands(answer: Answered, now_ms: int) -> Said:
         if left_ms >= 0:
             return Said(f"not entered; {duration_words(left_ms)} left")
         return Said(f"not entered, late by {duration_words(-left_ms)}", Tone.CLASH)
-    after = short_duration_words(answer.after_ms)
-    return Said(f"{how(answer)}, after {after}", Tone.PLAIN if answer.right else Tone.CLASH)
+    after = f", after {short_duration_words(answer.after_ms)}"
+    words = how(answer) if answer.mended_ms is not None else f"{how(answer)}{after}"
+    return Said(words, Tone.PLAIN if answer.right else Tone.CLASH)

@@ -28,9 +28,8 @@ class TrainerView:
     score: tuple[tuple[str, Said], ...]
 
 
-def trainer_view(run: LiveRun) -> TrainerView:
-    """The rehearsal as its trainer sees it now."""
-    score = run.score()
+def trainer_view(run: LiveRun, score: Score) -> TrainerView:
+    """The rehearsal as its trainer sees it now, with the score of now."""
     rows, next_index = rows_of(run, score)
     end_ms = run.day.end_ms
     left = "over" if run.over else f"in {duration_words(apart_ms(end_ms, run.now_ms))}"

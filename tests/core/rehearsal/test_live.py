@@ -7,6 +7,8 @@ import pytest
 from core.entries.model import Note, Revise, TakeBack, standing
 from core.errors import EntryRefused
 from core.plan.model import Change
+from core.rehearsal.desk import OpenDesk
+from core.rehearsal.live import LiveRun
 from core.rehearsal.model import (
     CameraOn,
     Edges,
@@ -21,6 +23,7 @@ from core.rehearsal.model import (
     Words,
 )
 from core.rehearsal.score import score_of
+from core.times.clocks import SimClock
 from tests.core.board.boards import at_ms
 from tests.core.rehearsal.days import day, drawn, rehearsed, small
 from tests.core.rehearsal.live_days import Fingers, Room, room
@@ -154,7 +157,22 @@ def test_one_goes_on_to_just_before_the_next_report() -> None:
     assert here.run.on_to_next() == at_ms("16:44:55")
     assert here.clock.now_ms() == at_ms("16:44:55")
     assert here.until("16:44:59") == []
-    assert here.until("16:45") == ["Burn, ignition comes 3 min later."]
+    assert here.run.on_to_next() == at_ms("16:45")
+    assert [each.report.id for each in here.look()] == ["one"]
+
+
+def test_while_a_second_is_looked_at_a_fast_clock_goes_on_and_nothing_is_lost_of_it() -> None:
+    surprises = short(sprung("16:45", Moves("loss", 90_000)), end="16:49")
+    machine_s = iter(n / 100 for n in range(1_000_000))  # each look at it takes ten milliseconds
+    clock = SimClock(surprises.begin_ms, lambda: next(machine_s), rate=60.0)
+    desk = OpenDesk(small(), clock)
+    run = LiveRun(small(), surprises, desk, clock)
+    while not run.over:
+        run.look(desk.view(clock.now_ms()))
+    score = run.score()
+    assert len(score.wrong) == 1
+    assert score.on_air_ms > 12.8 * 60_000
+    assert score.wrong_ms == score.wrong[0][1] - score.wrong[0][0]
 
 
 # ------------------------------------------------------------------ marks

@@ -30,7 +30,7 @@ def begun(*surprises: Surprise, end: str = "17:30") -> Room:
 
 def shown(here: Room) -> TrainerView:
     here.look()
-    return trainer_view(here.run)
+    return trainer_view(here.run, here.run.score())
 
 
 def row(here: Room, what: str) -> Row:
