@@ -8,6 +8,7 @@ from PySide6.QtWidgets import (
     QApplication,
     QCompleter,
     QLineEdit,
+    QStyle,
     QStyledItemDelegate,
     QStyleOptionViewItem,
     QWidget,
@@ -91,14 +92,20 @@ class CellEditor(QStyledItemDelegate):
         return QSize(size.width() + self._theme.px(12), self._theme.px(30))
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
-        """The cell, and a frame with a diamond where something is wrong with it."""
+        """The cell, framed where one stands; with a diamond where something is wrong with it."""
         super().paint(painter, option, index)
-        if not index.data(FAULT_ROLE):
+        wrong = bool(index.data(FAULT_ROLE))
+        current = bool(option.state & QStyle.StateFlag.State_Selected)
+        if not wrong and not current:
             return
         painter.save()
         rect = option.rect.adjusted(1, 1, -1, -1)
-        painter.setPen(QPen(self._theme.ink.clash, 1.5))
+        ink = self._theme.ink
+        painter.setPen(QPen(ink.clash if wrong else ink.outline, 2.5 if current else 1.5))
         painter.drawRect(rect)
+        if not wrong:
+            painter.restore()
+            return
         painter.setFont(self._theme.font(Text.SMALL))
         right = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
         painter.drawText(rect.adjusted(0, 0, -self._theme.px(4), 0), right, MARK)

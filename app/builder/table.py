@@ -10,7 +10,7 @@ from app.theme import Text, Theme
 from core.plan.drafting.columns import Kind
 from core.plan.positions import Trail
 
-_NARROWEST_PX, _WIDEST_PX, _FIRST_PX = 60, 190, 280
+_NARROWEST_PX, _WIDEST_PX, _FIRST_PX = 56, 172, 236
 """Of a column; the first one holds the names."""
 _MEASURED = 60
 _MARKS = {"y": "yes", "x": "yes", "n": "no"}
@@ -83,7 +83,7 @@ class Table(QTableView):
         words = [str(grid.index(row, column).data() or "") for row in rows]
         words.append(str(grid.headerData(column, Qt.Orientation.Horizontal) or ""))
         widest_px = max(self._theme.width_px(Text.SMALL, one) for one in words)
-        return round(widest_px) + self._theme.px(18)
+        return round(widest_px) + self._theme.px(14)
 
     @property
     def row(self) -> Trail:
