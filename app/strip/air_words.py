@@ -77,6 +77,7 @@ class AirWords:
         # Nor across a place that is proposed: it is drawn over whatever stands there.
         carried = carried_rects(self._frame, self._air, self._held, self._theme)
         self._placing.taken.extend(carried)
+        self._placing.taken.append(self._limb())
         for at_ms, name in self._air.junctions:
             self._junction(at_ms, name)
 
@@ -96,6 +97,12 @@ class AirWords:
             if not told or rect.height() >= low_px:
                 told = self._beside(LIVE, rect, self._theme.ink.quiet) or told
 
+    def _limb(self) -> QRectF:
+        """Where the limb crosses the lane: no name is written across it."""
+        left_px, width_px = self._frame.across.air or (0.0, 0.0)
+        high_px = sagitta_px(self._theme) if self._frame.now_in_sight else 0.0
+        return QRectF(left_px, self._frame.now_px, width_px, high_px)
+
     def _in_sight(self) -> Iterator[AirBox]:
         return self._air.boxes.between(self._frame.from_ms, self._frame.to_ms)
 
@@ -111,8 +118,9 @@ class AirWords:
     def _seen(self, box: AirBox) -> QRectF:
         """The part of a box in which its name can be read: below the limb, if that crosses it."""
         frame, rect = self._frame, box_rect(self._frame, box, self._theme)
-        if frame.now_in_sight and rect.top() < frame.now_px < rect.bottom():
-            rect.setTop(min(rect.bottom(), frame.now_px + sagitta_px(self._theme)))
+        low_px = frame.now_px + sagitta_px(self._theme)
+        if frame.now_in_sight and rect.top() < low_px and frame.now_px < rect.bottom():
+            rect.setTop(min(rect.bottom(), low_px))
         return rect
 
     def _name(self, box: AirBox, rect: QRectF) -> bool:

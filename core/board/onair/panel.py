@@ -60,7 +60,9 @@ def _for_what(state: AirState, clear: Clear, now_ms: int) -> tuple[str, str]:
     first = _outside(state, now_ms) if clear.phase in _OFF else None
     if first is not None:
         at = state.clock(first.at_ms, now_ms)
-        return "", f"{first.name}, {at}, is outside the hours of the programme"
+        return "", f"not in the programme: {first.name}, {at}"
+    if clear.moment is not None and clear.moment.back_by_ms >= state.day.off_ms:
+        return _until_off(state, clear, now_ms), ""
     live = "" if clear.moment is None else clear.moment.name
     return _back_by(state, clear, now_ms), live
 
@@ -110,9 +112,14 @@ def _back_by(state: AirState, clear: Clear, now_ms: int) -> str:
         return f"until {state.clock(clear.until_ms, now_ms)}"
     moment: Moment | None = clear.moment
     if moment is None:
-        if clear.phase is Phase.CLEAR and clear.until_ms is not None:
-            return f"at {state.clock(clear.until_ms, now_ms)}"
-        return ""
+        return _until_off(state, clear, now_ms)
     if moment.back_by_ms <= now_ms:
         return "be back now"
     return f"back by {state.clock(moment.back_by_ms, now_ms)}"
+
+
+def _until_off(state: AirState, clear: Clear, now_ms: int) -> str:
+    """'at 7:45:00 p.m.', where nothing but the end of the programme is ahead."""
+    if clear.phase is not Phase.CLEAR or clear.until_ms is None:
+        return ""
+    return f"at {state.clock(clear.until_ms, now_ms)}"

@@ -104,6 +104,7 @@ def must_be_back(view: View, scene: Scene) -> tuple[str, str]:
     if on_ms is not None and any(begin > now_ms and to_ms <= on_ms for begin, to_ms in spans):
         return "on the air", f"from {by_clock(on_ms, style, now_ms)}"
     ahead = [begin for begin, to_ms in spans if begin > now_ms and to_ms > (on_ms or 0)]
+    ahead = [begin for begin in ahead if off_ms is None or begin < off_ms]
     away_ms = max((end for begin, end in view.air.away if begin <= now_ms < end), default=now_ms)
     ahead += [at_ms for at_ms, _ in view.air.junctions if at_ms > away_ms]
     return "be back", f"by {by_clock(min(ahead), style, now_ms)}" if ahead else ""

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 import pytest
+from PySide6.QtCore import QRectF
 from PySide6.QtGui import QColor, QImage
 from pytestqt.qtbot import QtBot
 
@@ -10,7 +11,7 @@ from app.desk.timeline import Timeline
 from app.strip.air import NO_AIR, AirColumn
 from app.strip.air_paint import box_rect, carried_rects
 from app.strip.columns import Columns
-from app.strip.frame import Frame, across, scale
+from app.strip.frame import Frame, across, sagitta_px, scale
 from app.strip.hand import box_at
 from app.strip.labels import Labels
 from app.strip.widget import StripView
@@ -391,3 +392,19 @@ def test_a_name_that_hangs_below_its_line_does_not_touch_its_box(
                 if within and piece.text in ("Tape, why", "they stop", "why they", "stop"):
                     low_px = theme.metrics(Text.EDGE).descent()
                     assert piece.baseline_px + low_px <= rect.bottom() - theme.px(4)
+
+
+@WINDOWS
+def test_a_junction_that_passes_is_not_written_across_the_limb(
+    qtbot: QtBot, size: tuple[int, int]
+) -> None:
+    for minutes in (-2, -1, -0.5, 0.2, 0.5, 1, 2, 3):
+        lane = AirLane(junctions=((ahead_ms(minutes), "Eastern stations leave for their news"),))
+        with timeline(qtbot, replace(arrival_view(), air=lane), size=size) as shown:
+            strip = strip_of(shown)
+            assert strip.frame is not None
+            theme = strip._theme
+            left_px, width_px = strip.frame.across.air or (0.0, 0.0)
+            limb = QRectF(left_px, strip.frame.now_px, width_px, sagitta_px(theme))
+            names = [piece for piece in strip.words if "news" in piece.text or "East" in piece.text]
+            assert not any(limb.intersects(piece.box(theme)) for piece in names)

@@ -624,7 +624,7 @@ def test_a_moment_before_the_hours_calls_nobody_back_and_is_said_to_be_outside_t
     sit: Sit,
 ) -> None:
     taken = sit("15:00", more=_LIVE.format(at="15:20:00", keys='guard = "1m"'))
-    outside = "Docking, 3:20:00 p.m., is outside the hours of the programme"
+    outside = "not in the programme: Docking, 3:20:00 p.m."
     assert top(taken) == ("on the air in", "30 min 00 s", "", outside)
     told = taken.view.presenter
     assert told is not None
@@ -657,9 +657,19 @@ def test_on_a_grave_board_a_tape_that_has_not_begun_is_no_clash(sit: Sit) -> Non
     assert tones["stop"] is Tone.QUIET
 
 
+def test_before_the_end_of_the_programme_nobody_is_called_back_for_what_comes_after_it(
+    sit: Sit,
+) -> None:
+    taken = sit("18:50", more=_LIVE.format(at="19:20:00", keys='guard = "1m"'))
+    assert top(taken) == ("off the air in", "10 min 00 s", "at 7:00:00 p.m.", "")
+    told = taken.view.presenter
+    assert told is not None
+    assert told.back == ""
+
+
 def test_a_moment_after_the_hours_is_said_to_be_outside_them(sit: Sit) -> None:
     taken = sit("19:00", more=_LIVE.format(at="19:20:00", keys='guard = "1m"'))
-    outside = "Docking, 7:20:00 p.m., is outside the hours of the programme"
+    outside = "not in the programme: Docking, 7:20:00 p.m."
     assert top(taken) == ("off the air", "", "", outside)
     told = taken.view.presenter
     assert told is not None
