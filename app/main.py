@@ -13,6 +13,7 @@ from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import QApplication, QWidget
 
 from app.awake import Awake, session_bus
+from app.building import Building
 from app.clock_trust import clock_watch
 from app.crash import Alarm, state_folder
 from app.desk.clock_keys import ClockKeys
@@ -97,8 +98,10 @@ def run_board(
         _go_to_the_loss(desk, clock)
     store = day.store
     recording = Recording(store.path, papers_folder(), hours, lambda: store.unsaved)
-    made = as_chosen(desk, clock, chosen, recording.commands())
-    recording.said.connect(made.window.show_briefly)
+    building = Building(day.path)
+    made = as_chosen(desk, clock, chosen, {**recording.commands(), **building.commands()})
+    for told in (recording.said, building.said):
+        told.connect(made.window.show_briefly)
     alarm = Alarm(state_folder() / "limbwatch.log")
     alarm.raised.connect(made.window.show_line)
     alarm.install()

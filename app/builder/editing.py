@@ -58,6 +58,7 @@ class EditPage(QWidget):
         self.problems = Lines(("", "Where", "Column", "What is wrong, and what to do"), self)
         self.problem_list = Listing(theme, self.problems, 3)
         self.problem_list.horizontalHeader().hide()
+        self.problem_list.setAccessibleName("What is wrong")
         self.beside = StripBeside(theme)
         self.looker = Looker(self)
         self._pause, self._look = self._timer(_PAUSE_MS), self._timer(_LOOK_MS)
@@ -153,6 +154,7 @@ class EditPage(QWidget):
         grid = self._grid(self.section, ())
         grid.show_expected(self._expected_ms)
         self.table.show_grid(grid)
+        self.table.setAccessibleName("Flight" if self.section is None else self.section.title)
         self.table.horizontalHeader().setVisible(self.section is not None)
         self._show_inside(())
         self._show_faults(self.draft.now.faults)
@@ -211,7 +213,6 @@ class EditPage(QWidget):
             if table.grid is not None:
                 table.grid.show_faults(faults)
         self.problems.show_lines([fault_line(self.draft.now, fault) for fault in faults])
-        self.problem_list.setVisible(bool(faults))
         self.beside.show_broken(broken=any(not fault.warning for fault in faults))
 
     def _look_at(self) -> None:

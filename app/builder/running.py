@@ -2,19 +2,23 @@
 
 import gc
 import signal
-import subprocess
 import sys
 from datetime import datetime
+from functools import partial
 from pathlib import Path
 
+import PySide6
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFileDialog, QWidget
 
 from app.builder.window import BuilderWindow
+from app.crash import Alarm, state_folder
 from app.folders import settings_file
-from app.main import application
+from app.main import QtRefused, application
 from app.settings import SettingsFile
+from app.starting import start
 from app.theme import DARK, HEIGHT_PX, LIGHT, WIDTH_PX
+from app.versions import refusal
 
 _ENDINGS = "*.toml *.csv *.tsv *.txt *.ics *.oem *.omm *.tle *.xml"
 _TAKEN = f"Plans and what a mission hands out ({_ENDINGS})"
@@ -46,22 +50,23 @@ class Dialogs:
         return Path(taken) if taken else None
 
 
-def open_board(path: Path) -> None:
-    """Open the board on a plan, as a program of its own."""
-    here = Path(sys.argv[0])
-    started = ["-m", "app"] if here.name == "__main__.py" else [str(here)]
-    command = [sys.executable, *started, "board", str(path.absolute())]
-    subprocess.Popen(command, start_new_session=True)  # noqa: S603  # this program itself
-
-
 def run_builder(path: Path | None = None) -> int:
-    """Open the builder window and run until it is closed; gives the exit status."""
+    """Open the builder window and run until it is closed; gives the exit status.
+
+    Raises QtRefused where this Qt cannot be used.
+    """
+    refused = refusal(sys.version_info[:2], PySide6.__version_info__[:2])
+    if refused is not None:
+        raise QtRefused(refused)
     app = application()
     dialogs = Dialogs()
     dark = SettingsFile(settings_file()).settings.dark
     today = datetime.now().astimezone().date()
-    window = BuilderWindow(dialogs, open_board, today, DARK if dark else LIGHT)
+    window = BuilderWindow(dialogs, partial(start, "board"), today, DARK if dark else LIGHT)
     dialogs.parent = window
+    alarm = Alarm(state_folder() / "limbwatch.log")
+    alarm.raised.connect(window.say)
+    alarm.install()
     room = window.screen().availableSize()
     window.resize(min(WIDTH_PX, room.width()), min(HEIGHT_PX, room.height()))
     if room.width() <= WIDTH_PX or room.height() <= HEIGHT_PX:
@@ -72,5 +77,6 @@ def run_builder(path: Path | None = None) -> int:
     gc.enable()
     signal.signal(signal.SIGINT, signal.SIG_DFL)  # Ctrl+C in the terminal ends it
     status = app.exec()
+    alarm.remove()
     window.deleteLater()
     return status

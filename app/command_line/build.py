@@ -3,6 +3,8 @@
 import argparse
 from pathlib import Path
 
+from app.command_line.arguments import BadArgument
+
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Add what the command takes."""
@@ -15,5 +17,9 @@ def run(given: argparse.Namespace) -> int:
     """Run it; gives the exit status."""
     # Late, and only here: it loads Qt.
     from app.builder.running import run_builder  # noqa: PLC0415
+    from app.main import QtRefused  # noqa: PLC0415
 
-    return run_builder(given.plan)
+    try:
+        return run_builder(given.plan)
+    except QtRefused as refused:
+        raise BadArgument(str(refused)) from refused

@@ -35,6 +35,7 @@ class Command(StrEnum):
     THEME = "theme"
     FULL_SCREEN = "full_screen"
     PRINT = "print"
+    BUILD = "build"
     RECORD = "record"
     SAID = "said"
     COPY = "copy"
@@ -104,6 +105,7 @@ KEYS: tuple[Key, ...] = (
     Key(Command.SCALE, ("F3",), "thinned or even scale", Part.BOARD),
     Key(Command.THEME, ("F4",), "dark or light", Part.BOARD),
     Key(Command.FULL_SCREEN, ("F11",), "full screen or window", Part.BOARD),
+    Key(Command.BUILD, ("Ctrl+E",), "open the plan in the builder", Part.BOARD),
     Key(Command.PRINT, ("Ctrl+Shift+P",), "print the plan as it stands, to a PDF", Part.BOARD),
     Key(Command.RECORD, ("Ctrl+R",), "the record so far, to a page in a file", Part.BOARD),
     Key(Command.SAID, ("Ctrl+S",), "the sentence shown was said", Part.AIR),
@@ -136,7 +138,8 @@ NOT_HELD: frozenset[Command] = frozenset(
     {
         Command.ENTER, Command.UNDO, Command.REDO, Command.CONFIRM_DUE, Command.TAKE_BACK,
         Command.HELP, Command.HELP_BACK, Command.DAY, Command.HAND_OVER,
-        Command.SCALE, Command.THEME, Command.FULL_SCREEN, Command.PRINT, Command.RECORD,
+        Command.SCALE, Command.THEME, Command.FULL_SCREEN, Command.PRINT, Command.BUILD,
+        Command.RECORD,
         Command.SAID, Command.COPY, Command.LENGTH, Command.PLACE, Command.ONE_MORE,
         Command.GRAVE, Command.FACTS,
         Command.PRESENTER, Command.NEXT_SCREEN, Command.MIRRORED,

@@ -365,8 +365,18 @@ BLACKOUTS = Section(
     ),
     called="blackout",
 )
+GRAVE = Section(
+    "grave",
+    "Grave lines",
+    (
+        _length("after", "After", "10m", "Counted from the last possible return of the signal"),
+        Column("text", "Words", Kind.WORDS, "We wait.", "Words the editor passed beforehand"),
+    ),
+    called="grave line",
+)
 SECTIONS = (
     EVENTS, GROUNDS, LANES, COURSES, ITEMS, JUNCTIONS, OUTCOMES, LIMITS, CHECKOFFS, BLACKOUTS,
+    GRAVE,
 )  # fmt: skip
 """The lists of a plan, in the order of the window."""
 
