@@ -22,7 +22,6 @@ from core.times.writing import Hours, date_text
 _WIDTH = 1000.0
 _POLICY = "default-src 'none'; style-src 'unsafe-inline'"
 _STYLE = """
-@media print { @page { size: A4; margin: 12mm; } .wide { overflow: visible; } }
 * { box-sizing: border-box; }
 body { margin: 0 auto; padding: 24px 20px 48px; max-width: 1080px; background: var(--ground);
   color: var(--text); font: 15px/1.45 "IBM Plex Sans", system-ui, sans-serif;
@@ -36,9 +35,9 @@ p.editorial { color: var(--text); margin-top: 8px; }
 svg { display: block; width: 100%; height: auto; min-width: 760px; margin: 8px 0; }
 .wide { overflow-x: auto; break-inside: avoid; }
 .wide.long { break-inside: auto; }
-dl { display: grid; grid-template-columns: repeat(auto-fit, minmax(15em, 1fr)); gap: 10px 26px;
-  margin: 20px 0 0; }
-dl div { border-top: 1.5px solid var(--thread); padding-top: 4px; break-inside: avoid; }
+dl { display: flex; flex-wrap: wrap; gap: 10px 26px; margin: 20px 0 0; }
+dl div { flex: 1 1 15em; border-top: 1.5px solid var(--thread); padding-top: 4px;
+  break-inside: avoid; }
 dt { color: var(--quiet); font-size: 14px; }
 dd { margin: 0; font-size: 17px; }
 table { border-collapse: collapse; width: 100%; font-size: 14px; }
@@ -50,6 +49,8 @@ td { border-bottom: 1px solid var(--rule); }
 td:first-child { white-space: nowrap; }
 tr { break-inside: avoid; }
 footer { margin-top: 40px; border-top: 1px solid var(--rule); padding-top: 10px; }
+@media print { @page { size: A4; margin: 12mm; } body { padding: 0; font-size: 13px; }
+  .wide { overflow: visible; } svg { min-width: 0; } table { font-size: 12px; } }
 """
 
 
@@ -112,8 +113,8 @@ def _body(score: Score, day: Surprises, told: ScoreWords) -> Iterator[str]:
         yield f"<div><dt>{escape(name)}</dt><dd>{escape(words)}</dd></div>"
     yield "</dl>"
     yield "<h2>How it went</h2>"
-    yield f'<div class="wide">{score_picture(score, day, told, PAGE, _WIDTH)}</div>'
-    yield f"<p>{CAPTION}</p>"
+    yield f'<div class="wide">{score_picture(score, day, told, PAGE, _WIDTH)}'
+    yield f"<p>{CAPTION}</p></div>"
     for table in told.tables():
         yield from _table(table)
     yield f"<footer><p>{EDITORIAL}</p></footer>"

@@ -138,7 +138,7 @@ def how(each: Answered) -> str:
     if each.after_ms is None:
         return "not entered"
     if each.right:
-        return "right" if each.in_time else "right, later than asked"
+        return "right" if each.in_time else "right, late"
     if each.overtaken:
         return "not before the next word on it"
     wrong = f"{difference_words(each.off_ms)} than said" if each.off_ms else "not as said"

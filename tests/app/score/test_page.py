@@ -12,7 +12,7 @@
 16:46:00  the remote from the hall, over at 16:50:00. The loss is live from 16:48:30 on,
           three minutes before it: 1 min 30 s of that are lost, and the board had said so
 16:48:00  heard: picture lost. Seen 16:48:30; never entered
-16:51:30  heard: loss of signal. Seen 16:51:31, entered 16:52:10: 40 s after, later than asked
+16:51:30  heard: loss of signal. Seen 16:51:31, entered 16:52:10: 40 s after: late
 16:58:00  ends. On the air: 22 min less 2 min 10 s and 4 min, 15 min 50 s
 """
 
@@ -127,7 +127,7 @@ def test_each_report_has_when_it_was_seen_and_entered_and_how() -> None:
             "1 min later than said; mended after 50 s",
         ],
         ["4:48:00 p.m.", "Picture lost.", "30 s", "not entered"],
-        ["4:51:30 p.m.", "Loss of signal.", "1 s", "40 s", "right, later than asked"],
+        ["4:51:30 p.m.", "Loss of signal.", "1 s", "40 s", "right, late"],
     ]
 
 
