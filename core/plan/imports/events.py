@@ -39,6 +39,8 @@ class Made:
     same: tuple[Same, ...] = ()
     not_taken: tuple[NotRead, ...] = ()
     zero: str = ""
+    rows: tuple[Row, ...] = ()
+    """For each of `events` the row that made it."""
 
 
 def events_of(
@@ -64,6 +66,7 @@ def events_of(
         tuple(sorted(maker.same, key=lambda one: order[id(one.row)])),
         tuple(maker.not_taken),
         maker.zero if any(row.at_ms is None for row in rows) else "",
+        tuple(row for row, _ in events),
     )
 
 

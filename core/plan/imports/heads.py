@@ -2,8 +2,9 @@
 
 import re
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 
+from core.errors import TimeProblem
 from core.plan.imports.clocks import zone_words
 from core.plan.imports.dates import DATE, said_day, words_of
 from core.plan.imports.model import Setting, TwoParts
@@ -14,13 +15,15 @@ _DAY_OF_FLIGHT = re.compile(r"\s*(?:(?:flight|mission)\s+)?day\s+\d{1,3}\b[\s:,(
 _TIME = re.compile(
     r"\d{1,2}[:h]\d\d|\d\s?[ap]\.?m\b|\bnoon\b|\bmidnight\b|\d{4}\s?(?:Z|UTC|GMT|hrs)\b", re.I
 )
+_FLIGHT_DAY = re.compile(r"\s*(?:flight|mission) day\s+(\d{1,3})\b[^\d]{0,60}", re.I)
 _TOLD = re.compile(
     r"time|elapsed|clock|local|event|activity|milestone|happens|\b[MG]ET\b|[TL]\s?\+", re.I
 )
 """A heading over columns has one of these words."""
 
 _ELAPSED = re.compile(
-    r"mission elapsed(?: time)?|mission time|elapsed(?: time)?|\bMET\b|\bGET\b|\b[TL]\s?\+(?:/-)?",
+    r"h(?:ou)?rs?[/:]min(?:utes?)?[/:]sec(?:onds?)?"
+    r"|mission elapsed(?: time)?|mission time|elapsed(?: time)?|\bMET\b|\bGET\b|\b[TL]\s?\+(?:/-)?",
     re.I,
 )
 _CLOCK = re.compile(r"(?:local |clock )?times?\b(?: of day)?|\blocal\b|\bclock\b", re.I)
@@ -82,6 +85,22 @@ def _names(text: str, at: int) -> bool:
     """Whether words after a date's colon name something that happens that day."""
     rest = text[at:].strip()
     return rest.startswith(":") and bool(rest.strip(" :.,"))
+
+
+def flight_day(text: str) -> int | None:
+    """Which day of the flight a heading without a date begins: 'Flight Day 2'."""
+    match = _FLIGHT_DAY.fullmatch(text)
+    return int(match[1]) if match else None
+
+
+def flight_day_head(number: int, first: int, day: date) -> Head:
+    """A heading with a day of the flight; `day` is the date of the day `first`."""
+    try:
+        found = day + timedelta(days=number - first)
+    except OverflowError as error:
+        raise TimeProblem("this day is at the end of all calendars", "Check the day") from error
+    said = f"the day of what follows: {words_of(found)} (day {number} of the flight)"
+    return Head(said, day=found)
 
 
 def _alone(rest: str, *, only: bool) -> bool:

@@ -9,7 +9,9 @@ from core.plan.imports.moments import Found, Reading, TimeColumn, found_at
 
 _ROOM = re.compile(r"[^\S\t ]")
 _MUCH_ROOM = re.compile(r"\s{9,}")
-_BULLET = re.compile(r"\s*(?:[•·▪◦‣●○■□►▶*>✓–—-]\s+|\[[ xX]?\]\s+|\(?\d{1,2}[.)]\s+|[•·▪●■►▶])\s*")
+_BULLET = re.compile(
+    r"\s*(?:\|\s*|[•·▪◦‣●○■□►▶*>✓–—-]\s+|\[[ xX]?\]\s+|\(?\d{1,2}[.)]\s+|[•·▪●■►▶])\s*"
+)
 _MARKS = re.compile(r"(?:\s*(?:[*†‡§¹²³⁴⁵⁶⁷⁸⁹]+|\[\d{1,2}\]))+(?=\s|$)")
 _LEADERS = re.compile(r"\s*(?:\.{3,}|…+|(?:\s\.){3,}|_{3,}|·{3,}|-{3,})\s*")
 _GAP = re.compile(r"\t+|\s{2,}|\s*\|\s*")
@@ -24,6 +26,7 @@ _LIKELY = re.compile(
 _LINKS = re.compile(r"\s*\b(?:at|on|by|from|until|around|about|approximately)\s*$", re.I)
 _EDGES = " \t-–—:|.,;…·_>"
 _BRACKETS = re.compile(r"\s*\(([^()]{3,40})\)\s*$")
+_EMPTY = re.compile(r"\(\s*\)|\[\s*\]")
 _LONG_NAME = 80
 _MOST_TIMES = 4
 
@@ -148,7 +151,7 @@ def _within(text: str, reading: Reading) -> Parts | None:
 def _named(times: tuple[Found, ...], words: str, reading: Reading) -> Parts:
     """The words beside the times: a name, and the rest as a note."""
     words = _MARKS.sub("", _LEADERS.sub("  ", words)).strip(_EDGES)
-    words = words.removeprefix(")").strip(_EDGES)
+    words = _EMPTY.sub("", words.removeprefix(")")).strip(_EDGES)
     name, *more = [cell for cell in _GAP.split(words) if cell.strip(_EDGES)] or [""]
     note = " ".join(cell.strip() for cell in more)
     if len(name) > _LONG_NAME and ". " in name:

@@ -35,6 +35,8 @@ class Setting:
     """Further zones of the plan, whose spoken names ('Eastern') are known."""
     two_parts: TwoParts | None = None
     """What 'T+2:30' is; None: such a time is not read, unless the text says it above."""
+    bare_elapsed: bool | None = None
+    """Whether '03:29:33' alone in a timeline is elapsed time; None: as the text shows."""
     zero_ms: int | None = None
     """When elapsed time begins, where the plan says: it tells the day of a clock time beside it."""
 

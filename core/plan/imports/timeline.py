@@ -2,10 +2,12 @@
 
 import re
 from dataclasses import dataclass, field, replace
+from datetime import date
 
 from core.errors import TimeProblem
+from core.plan.imports.bare import counts_from_start, dashes_are_minus
 from core.plan.imports.dates import days_within, words_of
-from core.plan.imports.heads import Head, column_head, day_head
+from core.plan.imports.heads import Head, column_head, day_head, flight_day, flight_day_head
 from core.plan.imports.lineparts import LONGEST, Parts, parts_of, plain
 from core.plan.imports.model import CHECK, Heading, Imported, NotRead, Progress, Row, Setting
 from core.plan.imports.moments import ANY_TIME, Found, Reading, TimeColumn
@@ -20,8 +22,7 @@ MOST_LINES = 200_000
 
 _UNKNOWN = re.compile(r"\b(?:TBD|TBC|TBA|to be (?:determined|confirmed|announced))\b", re.I)
 _TIMELIKE = re.compile(r"\d{1,2}[:.h]\d\d|\b[TL]\s?[+-]\s?\d|\b[ap]\.?m\b", re.I)
-_FIRST = re.compile(r"(?m)^\W{0,6}(\d{1,2}):(\d\d):(\d\d)\b")
-_HALVES = re.compile(r"\d\s?[ap]\.?m\b", re.I)
+_MINUS = re.compile(r"\s*[-–−]\s*(?=\d{1,3}:\d\d:\d\d)")
 _BROKEN = re.compile(r"[a-z]-$")
 
 NO_TIME = "no time in this line"
@@ -71,7 +72,11 @@ class _Reader:
     setting: Setting
     running: Running = field(init=False)
     from_zero: bool = field(init=False)
-    """Whether bare times are elapsed times, since the first of them is nought."""
+    """Whether bare times are elapsed times."""
+    minus: bool = field(init=False)
+    """Whether a dash before one of them is a minus sign."""
+    first_day: tuple[int, date] | None = None
+    """The first day of the flight that a heading named, and its date."""
     rows: list[Row] = field(default_factory=list)
     not_read: list[NotRead] = field(default_factory=list)
     headings: list[Heading] = field(default_factory=list)
@@ -83,11 +88,19 @@ class _Reader:
 
     def __post_init__(self) -> None:
         self.running = Running(self.text, self.setting)
-        self.from_zero = _counts_from_zero(self.text)
+        self.from_zero = counts_from_start(self.text, self.setting)
+        self.minus = dashes_are_minus(self.text)
 
     def take(self, number: int, line: str) -> None:
         """Take one line as what it is."""
         text = plain(line)
+        if self.minus and self._counts():
+            text = _MINUS.sub("-", line) if _MINUS.match(line) else text
+        if text and not any(sign.isalnum() for sign in text):
+            self._settle(None)
+            self.before = None
+            self.headings.append(Heading(number, line, "a line of signs"))
+            return
         if not text:
             self._settle(None)
             self.before = None
@@ -113,7 +126,7 @@ class _Reader:
         if self.running.unnamed:
             told = (f"Clock times that name no zone were read in {self.setting.zone}",)
         if self.from_zero:
-            told += ("Times without a word count from 0:00:00: they were read as elapsed times",)
+            told += ("Times like 0:01:12 were read as elapsed times",)
         ordered = tuple(sorted(self.not_read, key=lambda one: one.line))
         return Imported(
             source, tuple(self.rows), ordered, tuple(self.headings), told=told, stopped=stopped
@@ -125,8 +138,25 @@ class _Reader:
 
     # -------------------------------------------------------------- what a line may be
 
+    def _counts(self) -> bool:
+        """Whether the first time in a line is an elapsed time, by itself."""
+        columns = self.head.columns
+        return bool(columns[0].elapsed) if columns else self.from_zero
+
+    def _day_of_flight(self, text: str) -> Head | None:
+        """A heading that counts days: the first one is the day it is then."""
+        number = flight_day(text)
+        if number is None or self.running.day is None:
+            return None
+        self.first_day = self.first_day or (number, self.running.day)
+        return flight_day_head(number, *self.first_day)
+
     def _is_head(self, number: int, line: str, text: str) -> bool:
-        head = day_head(text, self.running.day) or column_head(text, self.setting)
+        head = (
+            day_head(text, self.running.day)
+            or self._day_of_flight(text)
+            or column_head(text, self.setting)
+        )
         if head is None:
             return False
         self._settle(None)
@@ -229,15 +259,6 @@ class _Reader:
                 more_lines=(pending.line,),
             )
         )
-
-
-def _counts_from_zero(text: str) -> bool:
-    first = _FIRST.search(text)
-    return (
-        first is not None
-        and int(first[1]) == int(first[2]) == int(first[3]) == 0
-        and (_HALVES.search(text) is None)
-    )
 
 
 def _has_time(line: NotRead) -> bool:

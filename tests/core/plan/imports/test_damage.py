@@ -1,6 +1,7 @@
 """Whatever is pasted, a reader gives rows and reasons, or refuses the whole: no more than that."""
 
 from contextlib import suppress
+from dataclasses import replace
 from datetime import date, time
 
 from hypothesis import given, settings
@@ -11,7 +12,7 @@ from core.plan.imports.calendar import read_calendar
 from core.plan.imports.events import events_of
 from core.plan.imports.kinds import kind_of
 from core.plan.imports.model import Imported, Setting, TwoParts
-from core.plan.imports.opening import text_of
+from core.plan.imports.opening import lines_of, text_of
 from core.plan.imports.orbits import read_orbit
 from core.plan.imports.table import open_table, read_table
 from core.plan.imports.timeline import read_timeline
@@ -134,6 +135,29 @@ def is_whole(imported: Imported) -> None:
 def test_no_timeline_breaks_its_reader(text: str, setting: Setting) -> None:
     with suppress(PlanProblems):
         is_whole(read_timeline(text, setting))
+
+
+def seen_lines(imported: Imported) -> list[int]:
+    """Every line that a row, a heading or a reason stands for."""
+    seen = [one.line for one in imported.headings]
+    for row in imported.rows:
+        seen += [row.line, *row.more_lines]
+    for one in imported.not_read:
+        seen += [one.line, *one.more_lines]
+    return sorted(seen)
+
+
+@settings(max_examples=150, deadline=None)
+@given(_TEXTS, st.booleans())
+def test_no_line_of_a_table_is_dropped_or_told_twice(text: str, heading: bool) -> None:
+    if not text.strip():
+        return
+    table = open_table(text)
+    columns = replace(table.proposed, heading=heading)
+    seen = seen_lines(read_table(table, columns, Setting("UTC", date(2031, 5, 14))))
+    assert len(seen) == len(set(seen))
+    written = [at for at, line in enumerate(lines_of(text), 1) if line.strip()]
+    assert set(written) <= set(seen)
 
 
 @settings(max_examples=150, deadline=None)

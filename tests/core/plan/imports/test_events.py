@@ -124,6 +124,7 @@ def test_a_row_that_lasts_may_make_an_event_for_its_end() -> None:
         ("burn", "Burn"),
         ("burn-end", "Burn, end"),
     ]
+    assert [row.name for row in made.rows] == ["Burn", "Burn"]
     assert made.events[1].ties == (Tie("burn", 374_000, 374_000, 374_000),)
 
 

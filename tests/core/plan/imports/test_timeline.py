@@ -219,12 +219,54 @@ def test_a_remark_on_all_times_anywhere_says_the_zone() -> None:
     assert at(row) == "2031-05-14T16:46:00"
 
 
-def test_bare_times_that_begin_at_nought_are_elapsed_and_it_is_told() -> None:
-    imported = read("0:00:00\tLiftoff\n0:02:10\tStaging")
-    assert [row.elapsed_ms for row in imported.rows] == [0, 130_000]
-    assert imported.told == (
-        "Times without a word count from 0:00:00: they were read as elapsed times",
-    )
+@pytest.mark.parametrize(
+    "text",
+    [
+        "0:00:00\tLiftoff\n0:02:10\tStaging",
+        "00:01:10 Max Q\n00:02:25 Cutoff",
+        "14 May 2031\n00:00:00 Liftoff\n00:02:10 Staging",
+        "Hr/Min/Sec   Event\n01:00:00 Engines chill\n02:00:00 Liftoff",
+    ],
+)
+def test_bare_times_that_count_from_a_start_are_elapsed(text: str) -> None:
+    rows = read(text).rows
+    assert all(row.at_ms is None and row.elapsed_ms is not None for row in rows)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["May 15\n00:01:10 A", "00:01:10 UTC A\n00:02:25 UTC B", "16:46:00 A", "12:01:10 a.m. A"],
+)
+def test_bare_times_of_a_named_day_or_zone_are_times_of_day(text: str) -> None:
+    assert all(row.at_ms is not None for row in read(text).rows)
+
+
+def test_how_bare_times_were_read_is_told_and_a_person_may_say_otherwise() -> None:
+    text = "00:01:10 Max Q"
+    assert read(text).told == ("Times like 0:01:12 were read as elapsed times",)
+    as_clock = Setting("UTC", date(2031, 5, 14), bare_elapsed=False)
+    assert at(only(text, as_clock)) == "2031-05-14T00:01:10"
+    as_elapsed = Setting("UTC", date(2031, 5, 14), bare_elapsed=True)
+    assert only("16:46:00 A", as_elapsed).elapsed_ms == h_mm_ss(16, 46, 0)
+
+
+def test_a_dash_before_some_elapsed_times_is_a_minus_and_before_all_a_bullet() -> None:
+    some = read("- 00:38:00   Tanking\n00:00:00     Liftoff\n00:01:12     Max Q").rows
+    assert [row.elapsed_ms for row in some] == [-2_280_000, 0, 72_000]
+    every = read("- 00:00:00 Liftoff\n- 00:01:12 Max Q").rows
+    assert [row.elapsed_ms for row in every] == [0, 72_000]
+
+
+def test_days_of_the_flight_are_counted_from_the_first_that_is_named() -> None:
+    imported = read("Flight Day 2\n14:28 A\nFlight Day 4 (landing)\n06:30 B")
+    assert [at(row)[:10] for row in imported.rows] == ["2031-05-14", "2031-05-16"]
+    assert imported.headings[1].meaning.endswith("16 May 2031 (day 4 of the flight)")
+
+
+def test_a_table_drawn_with_signs_is_read() -> None:
+    imported = read("| Time (UTC) | Event |\n|---|---|\n| 17:21 | Contact |")
+    assert [(row.name, at(row)) for row in imported.rows] == [("Contact", "2031-05-14T17:21:00")]
+    assert [head.meaning for head in imported.headings] == ["times are UTC", "a line of signs"]
 
 
 def test_a_day_in_the_line_is_the_day_of_its_time() -> None:
