@@ -60,9 +60,9 @@ class AirWords:
         self._heading()
         held = dict(self._held.carried)
         for box in self._in_sight():
-            goes_ms = held.get(box.item)  # its name goes with it
+            goes_ms = held.get(box.item)  # its name stands beside: two outlines cross
             rect = self._seen(box if goes_ms is None else _at(box, goes_ms))
-            if not self._name(box, rect):
+            if goes_ms is not None or not self._name(box, rect):
                 self._beside_yet.append((box, rect))
             if box.state is ItemState.ON_AIR:
                 self._beside(ON_THE_AIR, rect, self._theme.ink.text, _ABOVE_NOW)
