@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo
 
 from core.board.model import Card, CardState, View
 from core.board.programme import ItemState
+from core.board.written import Figure
 from core.rehearsal.driver import Check, Look
 from core.saying.model import Claim, Kind, Subject, Told, speaking_ms
 from core.times.writing import SECOND_MS, floor_second_ms
@@ -29,10 +30,38 @@ def adds_up(look: Look) -> Found:
             yield "countdown + clock", f"{card.id}: {written} by its countdown, '{card.clock}'"
 
 
+def contact_adds_up(look: Look) -> Found:
+    """What is left of a lane, or of a gap, and the clock are an edge of that lane."""
+    signal = {lane.lane: lane for lane in look.desk.signal()}
+    for lane in look.view.contact.lanes:
+        if lane.figure is None or lane.figure.about:
+            continue
+        ends_ms = look.now_ms + _length_ms(lane.figure)
+        begin = {each.from_ms for each in signal[lane.lane].stretches if each.from_ms is not None}
+        if ends_ms not in {floor_second_ms(at_ms) for at_ms in begin}:
+            yield "contact + clock", f"{lane.name}: nothing changes in {_length_ms(lane.figure)} ms"
+
+
+def presenter_counts_alike(look: Look) -> Found:
+    """The presenter's countdown is the big card's, as far as it is shown."""
+    shown, index = look.view.presenter, look.view.big_index
+    if shown is None or shown.figure is None or index is None:
+        return
+    if shown.name != look.view.cards[index].name:
+        return
+    figure = look.view.cards[index].figure
+    parts = () if figure is None else figure.parts[: len(shown.figure.parts)]
+    if shown.figure.parts != parts and not shown.second:
+        yield "presenter", f"{shown.figure.parts} of {shown.name}, on its card {parts}"
+
+
+def _length_ms(figure: Figure) -> int:
+    return sum(int(digits) * _UNITS_S[unit] for digits, unit in figure.parts) * SECOND_MS
+
+
 def seconds(card: Card) -> int:
     """The length that a card's figure shows."""
-    parts = () if card.figure is None else card.figure.parts
-    return sum(int(digits) * _UNITS_S[unit] for digits, unit in parts)
+    return 0 if card.figure is None else _length_ms(card.figure) // SECOND_MS
 
 
 def _written(at_ms: int, zone: str) -> str:
@@ -92,10 +121,7 @@ def _against_card(claim: Claim, card: Card, look: Look, told: Told) -> Found:
 def _against_contact(told: Told, view: View) -> Found:
     """What is left of a lane by its words is what the panel says is left of one."""
     left = [lane.figure for lane in view.contact.lanes if lane.word == "left" and lane.figure]
-    left_ms = [
-        sum(int(digits) * _UNITS_S[unit] for digits, unit in figure.parts) * SECOND_MS
-        for figure in left
-    ]
+    left_ms = [_length_ms(figure) for figure in left]
     for claim in told.claims:
         if not any(claim.low_ms <= each <= claim.high_ms for each in left_ms):
             yield "sentence", f"no lane has so much left: '{told.twenty}'"
@@ -146,5 +172,12 @@ def seldom(check: Check, looks: int) -> Check:
     return now_and_then
 
 
-EVERY = (adds_up, in_order, says_what_is_shown, loses_nothing_unsaid)
+EVERY = (
+    adds_up,
+    contact_adds_up,
+    presenter_counts_alike,
+    in_order,
+    says_what_is_shown,
+    loses_nothing_unsaid,
+)
 """Those that are checked on every look; `as_from_scratch` takes longer."""

@@ -74,6 +74,22 @@ def test_a_countdown_one_second_off_is_found() -> None:
     ]
 
 
+def test_what_is_left_of_a_lane_one_second_off_is_found() -> None:
+    panel = look().view.contact
+    assert panel.lanes[0].figure is not None
+    off = replace(panel.lanes[0], figure=Figure((("8", "min"), ("47", "s"))))
+    assert panel.lanes[0].figure.parts == (("8", "min"), ("48", "s"))
+    wrong = shown(contact=replace(panel, lanes=(off, *panel.lanes[1:])))
+    assert list(watching.contact_adds_up(replace(look(), view=wrong)))
+
+
+def test_a_presenter_who_counts_down_to_another_second_is_found() -> None:
+    presenter = look().view.presenter
+    assert presenter is not None
+    off = replace(presenter, figure=Figure((("8", "min"), ("47", "s"))))
+    assert list(watching.presenter_counts_alike(replace(look(), view=shown(presenter=off))))
+
+
 def test_a_clock_in_the_wrong_half_of_the_day_is_found() -> None:
     assert list(watching.adds_up(with_card("ignition", clock="5:00:00 a.m.")))
 
