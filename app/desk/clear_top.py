@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from app.desk import ink
-from app.desk.figures import figure_runs
+from app.desk.figures import USUAL, Styles, fitting_runs
 from app.desk.ink import Run
 from app.desk.paired import NEXT
 from app.theme import Text, Theme
@@ -14,8 +14,9 @@ FIGURE = 48
 """From the heading's baseline to the figure's, at 1600x1000."""
 _LINES = 2
 _APART = 18
-_STYLES = ((Text.CLEAR_DIGITS, Text.BIG_NOTE), (Text.DIGITS, Text.UNIT))
-"""Digits and units, from large to small: the first that fits is taken."""
+_LARGE: Styles = ((Text.CLEAR_DIGITS, Text.BIG_NOTE), (Text.DIGITS, Text.UNIT))
+_ALONE: Styles = (*_LARGE, *USUAL[1:])
+"""Nothing beside it: then it may become smaller still."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,22 +38,19 @@ def lay_top(clear: ClearPanel, theme: Theme, room_px: float) -> Top:
     lead = Run(clear.lead, theme.font(Text.STRONG), theme.ink.text, theme.px(10))
     before = [lead] if clear.lead else []
     back_px = theme.width_px(Text.STRONG, clear.back_by) + theme.px(_APART)
-    figure = _figure(before, clear.figure, theme, room_px - back_px)
+    figure = _figure(before, clear.figure, theme, room_px - back_px, _LARGE)
     below, beside = [clear.live] if clear.live else [], clear.back_by
     if ink.width_px(figure) + back_px > room_px:
-        figure = _figure(before, clear.figure, theme, room_px)
+        figure = _figure(before, clear.figure, theme, room_px, _ALONE)
         below, beside = [", ".join(filter(None, (clear.back_by, clear.live)))], ""
     font = theme.font(Text.NOTE)
     lines = (ink.wrapped(text, font, room_px, _LINES) for text in below if text)
     return Top(tuple(figure), beside, tuple(line for each in lines for line in each))
 
 
-def _figure(before: list[Run], figure: Figure | None, theme: Theme, room_px: float) -> list[Run]:
+def _figure(
+    before: list[Run], figure: Figure | None, theme: Theme, room_px: float, styles: Styles
+) -> list[Run]:
     if figure is None:
         return before
-    found: list[Run] = []
-    for digits, units in _STYLES:
-        found = [*before, *figure_runs(figure, theme, digits, units)]
-        if ink.width_px(found) <= room_px:
-            break
-    return found
+    return fitting_runs(figure, theme, room_px, styles, before)

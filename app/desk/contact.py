@@ -7,7 +7,7 @@ from PySide6.QtCore import QRectF
 from PySide6.QtGui import QColor, QPainter, QRegion, QResizeEvent
 
 from app.desk import ink
-from app.desk.figures import figure_runs
+from app.desk.figures import figure_runs, fitting_runs
 from app.desk.ink import Placed, Run
 from app.desk.panel import HEAD, PAD, Panel
 from app.theme import Text, Theme
@@ -224,8 +224,9 @@ class Contact(Panel):
         name = Run(lane.name, theme.font(Text.BIG_LINE), theme.ink.text, theme.px(12))
         words = ink.placed(left, baseline, [ink.fitted(name, theme.px(_FIGURE_AT - 20))])
         if lane.figure is not None:
-            figure_left = room.left() + theme.px(_FIGURE_AT)
-            words += ink.placed(figure_left, baseline, figure_runs(lane.figure, theme))
+            at_px = theme.px(_FIGURE_AT)
+            figure = fitting_runs(lane.figure, theme, room.width() - at_px)
+            words += ink.placed(room.left() + at_px, baseline, figure)
         if self._is_beside(lane, room.width()):
             word = Run(lane.word, theme.font(Text.BODY), theme.ink.quiet)
             words += ink.placed_right(room.right(), baseline, [word])

@@ -1,8 +1,36 @@
 """A length of time as the panels paint it: large digits, small units, the sign for 'about'."""
 
+from collections.abc import Sequence
+
+from app.desk import ink
 from app.desk.ink import Run
 from app.theme import Text, Theme
 from core.board.model import Figure
+
+Styles = Sequence[tuple[Text, Text]]
+"""Digits and units, from large to small."""
+
+USUAL: Styles = (
+    (Text.DIGITS, Text.UNIT),
+    (Text.LINE_DIGITS, Text.UNIT),
+    (Text.BIG_LINE, Text.SMALL),
+)
+
+
+def fitting_runs(
+    figure: Figure,
+    theme: Theme,
+    room_px: float,
+    styles: Styles = USUAL,
+    before: Sequence[Run] = (),
+) -> list[Run]:
+    """Give the pieces of a figure after others, as large as they have room; else the smallest."""
+    found: list[Run] = []
+    for digits, units in styles:
+        found = [*before, *figure_runs(figure, theme, digits, units)]
+        if ink.width_px(found) <= room_px:
+            break
+    return found
 
 
 def figure_runs(
