@@ -12,15 +12,13 @@ from app.builder.listing import Listing
 from app.builder.lists import Lines
 from app.builder.looking import Looked, Looker
 from app.builder.table import Table
-from app.builder.telling import fault_line, page_words, some_of
+from app.builder.telling import fault_line, inside_words, offered, page_words, some_of
 from app.theme import Theme
-from core.plan.drafting.columns import SECTIONS, Cell, Kind, Section, section_of
+from core.plan.drafting.columns import SECTIONS, Cell, Section, section_of
 from core.plan.drafting.draft import Draft, DraftRefused
 from core.plan.drafting.placing import Fault
-from core.plan.drafting.references import names
 from core.plan.drafting.standing import row_words
 from core.plan.positions import Trail
-from core.times.zones import zone_names
 
 _PAUSE_MS = 120
 """So long after the last letter the draft is tried with what is typed."""
@@ -138,6 +136,11 @@ class EditPage(QWidget):
         self._show_change()
         self.table.setFocus()
 
+    def settle(self) -> None:
+        """Take what is being typed: a key of the window concerns the draft with it."""
+        self.table.settle()
+        self.inner.settle()
+
     def stop(self) -> None:
         """Work nothing out any more."""
         self._pause.stop()
@@ -171,8 +174,9 @@ class EditPage(QWidget):
     def _show_inside(self, under: Trail) -> None:
         """Show the list inside a row, where its section has one."""
         inner = self.section.inside if self.section is not None else None
-        self.inside.setVisible(inner is not None and bool(under))
-        if inner is None or not under:
+        told = "" if inner is None else inside_words(self.draft.now, inner, under)
+        self.inside.setVisible(bool(told))
+        if inner is None or not told:
             return
         grid = self.inner.grid
         if grid is None or grid.section is not inner:
@@ -180,11 +184,7 @@ class EditPage(QWidget):
         elif grid.under != under:
             grid.show_draft(self.draft, under)
             self.inner.fit()
-        number = self.inner.grid.rowCount() if self.inner.grid is not None else 0
-        self.inner_title.setText(
-            f"{inner.title} of {row_words(self.draft.now, under)}: {number or 'none'}"
-            "     F6 goes there, Ins makes one"
-        )
+        self.inner_title.setText(told)
 
     # ------------------------------------------------------------------ after a change
 
@@ -252,13 +252,7 @@ class EditPage(QWidget):
         self._show_faults(self.draft.now.faults)
 
     def _offered(self, cell: Cell) -> Sequence[str]:
-        """What could stand in a cell."""
-        column = cell.column
-        if column.key == "zones":
-            return zone_names()
-        if column.kind is Kind.IDENTITY or column.named is None:
-            return column.choices
-        return names(self.draft.now.raw, column.named)
+        return offered(self.draft.now, cell)
 
     # ------------------------------------------------------------------ standing somewhere
 

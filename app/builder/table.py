@@ -91,6 +91,11 @@ class Table(QTableView):
         grid = self.grid
         return grid.trail_of(self.currentIndex().row()) if grid is not None else ()
 
+    def settle(self) -> None:
+        """Take what is being typed, as leaving the cell would."""
+        if self.state() == QAbstractItemView.State.EditingState:
+            self.setFocus()
+
     def stand(self, trail: Trail, key: str = "") -> bool:
         """Make a cell the current one and show it; False where it is not here."""
         grid = self.grid

@@ -62,7 +62,7 @@ class TakingPage(QWidget):
         self.two_parts, self.day_first, self.ties = QComboBox(), QComboBox(), QComboBox()
         self.row_list = Listing(theme, self.rows, len(_ROWS) - 1, self)
         self.not_read_list = Listing(theme, self.not_read, len(_NOT_READ) - 1, self)
-        self.column_list = Listing(theme, self.columns, 1, self)
+        self.column_list = Listing(theme, self.columns, 2, self)
         self._lay_out()
         self._wire()
 

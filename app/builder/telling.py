@@ -4,9 +4,12 @@ from collections.abc import Sequence
 
 from app.builder.grid import MARK
 from app.builder.lists import Line
-from core.plan.drafting.columns import FLIGHT, Section, section_of
+from core.plan.drafting.columns import CONTACTS, FLIGHT, Cell, Kind, Section, section_of
 from core.plan.drafting.placing import Fault
+from core.plan.drafting.references import names
 from core.plan.drafting.standing import Standing, row_words
+from core.plan.positions import Trail
+from core.times.zones import zone_names
 
 _MOST_NAMED = 6
 
@@ -33,6 +36,28 @@ def fault_line(now: Standing, fault: Fault) -> Line:
     where = f"{row}  {row_words(now, fault.trail[:2])}".strip()
     heading = column.heading if column is not None else fault.key
     return Line(("note" if fault.warning else MARK, where, heading, fault.words))
+
+
+def inside_words(now: Standing, inner: Section, under: Trail) -> str:
+    """What stands over the list inside a row; empty where the row can have none."""
+    table = now.table(under)
+    if not under or (inner is CONTACTS and table.get("kind") not in {None, "passes"}):
+        return ""
+    name = row_words(now, under)
+    if inner is CONTACTS and "file" in table:
+        return f"{inner.title} of {name} stand in a file of their own: {table['file']}"
+    number = len(now.trails(inner, under))
+    return f"{inner.title} of {name}: {number or 'none'}     F6 goes there, Ins makes one"
+
+
+def offered(now: Standing, cell: Cell) -> Sequence[str]:
+    """What could stand in a cell."""
+    column = cell.column
+    if column.key == "zones":
+        return zone_names()
+    if column.kind is Kind.IDENTITY or column.named is None:
+        return column.choices
+    return names(now.raw, column.named)
 
 
 def some_of(words: Sequence[str]) -> str:

@@ -215,6 +215,8 @@ class BuilderWindow(QWidget):
         """Do what a key asks for."""
         if self._asked is not command:
             self._asked = None
+        if self.edit is not None:
+            self.edit.settle()
         everywhere: dict[Command, Callable[[], None]] = {
             Command.SAVE: self._save,
             Command.SAVE_AS: partial(self._save, anew=True),
@@ -359,6 +361,8 @@ class BuilderWindow(QWidget):
     def closeEvent(self, event: QCloseEvent) -> None:
         """Close; what is not saved is forgotten at the second asking."""
         draft = self.draft
+        if self.edit is not None:
+            self.edit.settle()
         if draft is not None and draft.is_changed and not self._closing:
             self._closing = True
             self.say("◆ Not saved yet: Ctrl+S saves it; closing once more forgets it")

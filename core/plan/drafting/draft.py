@@ -157,6 +157,8 @@ class Draft:
         self, patch: Patch, section: Section, under: Trail, after: Trail | None
     ) -> Trail:
         now, at = self.now, after[-1] if after is not None else -1
+        if section.key == "rows" and "file" in now.table(under):
+            raise DraftRefused("These contacts stand in a file of their own")
         row = literal(fresh_row(section, now, under))
         where = (*under, section.key)
         number = at if isinstance(at, int) else -1
@@ -164,7 +166,7 @@ class Draft:
             section.key not in now.table(under)
             and patch.set_keys(under, {section.key: f"[\n  {row},\n]"})
         ):
-            raise DraftRefused(f"These {section.title.lower()} stand in a file of their own")
+            raise DraftRefused("This is written in the file in a way that is not changed here")
         self._take(patch.made(), f"a new {section.called}", under)
         return (*where, number + 1)
 

@@ -98,6 +98,14 @@ def test_what_is_wrong_is_told_while_one_types_and_gone_when_it_is_right(
         assert b.text == FIRST
 
 
+def test_saving_takes_what_is_being_typed(qtbot: QtBot, first: Path) -> None:
+    with bench(qtbot, first) as b:
+        b.table.stand(("event", 2), "give")
+        b.type("50s")
+        b.ctrl(K.Key_S)
+        assert 'give = "50s"' in first.read_text(encoding="utf-8")
+
+
 def test_escape_leaves_a_cell_as_it_was_and_its_problem_goes(qtbot: QtBot, first: Path) -> None:
     with bench(qtbot, first) as b:
         b.table.stand(("event", 1), "offset")

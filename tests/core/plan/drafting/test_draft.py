@@ -247,10 +247,11 @@ def test_a_first_contact_goes_into_a_course_without_any() -> None:
     assert d.now.table(row) == {"lane": "voice", "ground": "skerry"}
 
 
-def test_rows_in_a_file_of_their_own_are_not_changed_here() -> None:
-    text = re.sub(r"rows = \[\n(?:.*\n)*?\]", 'file = "contacts.csv"', FIRST)
-    d = draft(text)
+def test_contacts_in_a_file_of_their_own_are_not_changed_here() -> None:
+    d = draft(re.sub(r"rows = \[\n(?:.*\n)*?\]", 'file = "contacts.csv"', FIRST))
     assert [fault.trail for fault in d.now.faults] == [("course", 0)]
+    with pytest.raises(DraftRefused, match="a file of their own"):
+        d.insert(CONTACTS, None, ("course", 0))
 
 
 # ---------------------------------------------------------------------- a new plan
