@@ -272,7 +272,8 @@ def _due_row(scene: Scene, arranged: Arranged, names: Names, now_ms: int) -> Due
     """What is due, counting up: for how long no one has said that it happened."""
     if not arranged.due:
         return None
-    told = [f"{names(name)} {overdue_words(scene, name, now_ms)}".rstrip() for name in arranged.due]
+    since = ((names(name), overdue_words(scene, name, now_ms)) for name in arranged.due)
+    told = [f"{name} ({late})" if late else name for name, late in since]
     return DueRow(arranged.due, f"Overdue: {listed(told, most=3)}")
 
 

@@ -37,7 +37,7 @@ def test_an_event_past_its_time_in_contact_is_due_and_counts_up(desk: Seat) -> N
     assert (shown(card.figure), card.lead) == ("+ 1 min 12 s", "due")
     assert desk.view.due is not None
     assert desk.view.due.ids == ("go",)
-    assert desk.view.due.words == "Overdue: Go for the burn 1 min 12 s"
+    assert desk.view.due.words == "Overdue: Go for the burn (1 min 12 s)"
 
 
 def test_the_board_invents_no_slip_for_what_follows_something_due(desk: Seat) -> None:

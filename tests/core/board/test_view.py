@@ -101,7 +101,7 @@ def test_many_due_events_stand_in_one_short_row(desk: Seat) -> None:
     due = desk.view.due
     assert due is not None
     assert due.words == (
-        "Overdue: Go for the burn 1 h 45 min, Loss of signal 1 h 35 min and 7 more"
+        "Overdue: Go for the burn (1 h 45 min), Loss of signal (1 h 35 min) and 7 more"
     )
 
 
