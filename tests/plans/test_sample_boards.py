@@ -54,7 +54,7 @@ def test_it_is_overdue_from_when_it_could_be_heard() -> None:
     assert (shown(entry.figure), entry.clock) == ("+ 1 min 26 s", "3:41:10 p.m.")
     assert entry.note.text == "out there 3:29:48 p.m."
     assert view.due is not None
-    assert "Entry, out there 1 min 26 s" in view.due.words
+    assert "Entry, out there (1 min 26 s)" in view.due.words
 
 
 def test_at_the_moon_nothing_is_said_of_a_light_second() -> None:
