@@ -128,7 +128,7 @@ def words_of(day: date) -> str:
 
 
 _WITHIN = re.compile(
-    rf"(?<!\w)(?=(?:{'|'.join(WEEKDAYS)})\b|(?:{_MONTH})\s*\d{{1,2}}\b"
+    rf"(?<![\w:.])(?=(?:{'|'.join(WEEKDAYS)})\b|(?:{_MONTH})\s*\d{{1,2}}\b"
     rf"|\d{{1,2}}{_NTH}\s+(?:{_MONTH})|\d{{4}}-\d\d-\d\d)",
     re.I | re.ASCII,
 )

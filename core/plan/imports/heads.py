@@ -31,7 +31,7 @@ _TWO = (
     (re.compile(r"\b(?:mm?:ss?|min(?:utes)?:sec(?:onds)?)\b", re.I), TwoParts.MINUTES_SECONDS),
     (re.compile(r"\b(?:hh?:mm?|h(?:ou)?rs?:min(?:utes)?)\b", re.I), TwoParts.HOURS_MINUTES),
 )
-_SHAPES = re.compile(r"\b(?:d+[:/])?h+:m+(?::s+)?\b|\bm+:s+\b|\bmin(?:utes)?:sec(?:onds)?\b", re.I)
+_SHAPES = re.compile(r"\b(?:d+[:/])?h+:m+(?::s+)?\b|\bm+:s+\b|(?<![:/])\bmin:sec\b", re.I)
 _ALL_TIMES = re.compile(
     r"\ball (?:clock )?times\b|\btimes (?:are|in|given|shown|listed)\b|\btimes:", re.I
 )
@@ -131,7 +131,7 @@ def column_head(text: str, setting: Setting) -> Head | None:
 
 def _over_columns(text: str, columns: list[TimeColumn]) -> Head:
     two = next((meant for pattern, meant in _TWO if pattern.search(text)), None)
-    if re.search(r"h+:m+:s+", text, re.I):
+    if re.search(r"h+:m+:s+|h(?:ou)?rs?[/:]min", text, re.I):
         two = None
     zone = next((one.zone for one in columns if one.zone), None)
     said = [f"times are {zone_words(one.zone)}" for one in columns if one.zone]

@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import dataclass, replace
+from datetime import date
 
 from core.errors import TimeProblem
 from core.plan.imports.dates import DATE, days_within
@@ -109,12 +110,16 @@ def _behind(text: str, reading: Reading, columns: tuple[TimeColumn, ...]) -> Par
 def _all_times(
     cells: list[str], reading: Reading, columns: tuple[TimeColumn, ...], *, alone: bool
 ) -> tuple[Found, ...] | None:
-    """The times in cells, each of which must hold one and nothing else."""
+    """The times in cells, each of which must hold one, or the day of those, and nothing else."""
     times: list[Found] = []
-    for at, cell in enumerate(cells):
+    day: date | None = None
+    for cell in cells:
         bare = _MARKS.sub("", cell).strip(" ()")
+        if DATE.fullmatch(bare):
+            day = next(iter(days_within(bare, reading.near)), None)
+            continue
         try:
-            found = found_at(bare, 0, _in_column(reading, columns, at))
+            found = found_at(bare, 0, _in_column(reading, columns, len(times)))
         except TimeProblem:
             if alone:
                 raise
@@ -122,7 +127,10 @@ def _all_times(
         if found is None or bare[found.end :].strip(" ).*"):
             return None
         times.append(found)
-    return tuple(times)
+    clocks = [at for at, found in enumerate(times) if found.dial is not None]
+    if day is not None and clocks:
+        times[clocks[0]] = replace(times[clocks[0]], day=times[clocks[0]].day or day)
+    return tuple(times) or None
 
 
 def _within(text: str, reading: Reading) -> Parts | None:
@@ -154,12 +162,19 @@ def _named(times: tuple[Found, ...], words: str, reading: Reading) -> Parts:
     words = _EMPTY.sub("", words.removeprefix(")")).strip(_EDGES)
     name, *more = [cell for cell in _GAP.split(words) if cell.strip(_EDGES)] or [""]
     note = " ".join(cell.strip() for cell in more)
-    if len(name) > _LONG_NAME and ". " in name:
-        name, _, rest = name.partition(". ")
-        note = f"{rest.strip()} {note}".strip()
+    name, rest = shortened(name)
+    note = f"{rest} {note}".strip()
     times, name = _with_brackets(times, name, reading)
     again = _has_time(f"{name} {note}", reading)
     return Parts(times, " ".join(name.strip(_EDGES).split()), note, again)
+
+
+def shortened(name: str) -> tuple[str, str]:
+    """A long name cut behind its first sentence, and what followed."""
+    if len(name) <= _LONG_NAME:
+        return name, ""
+    first, _, rest = name.partition(". ")
+    return first, rest.strip()
 
 
 def _has_time(words: str, reading: Reading) -> bool:

@@ -49,6 +49,10 @@ class Running:
         self._last_ms: int | None = None
         self._zero_ms = setting.zero_ms
 
+    def is_open(self, found: Found) -> bool:
+        """Whether a time lacks its half of the day, where the others have theirs."""
+        return self._twelve and found.dial is not None and found.dial.plain and found.zone is None
+
     def show_in(self, zone: Zone) -> None:
         """A heading says the zone of what follows."""
         self.zone, self.zoned = zone, True

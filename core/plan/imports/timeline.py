@@ -8,7 +8,7 @@ from core.errors import TimeProblem
 from core.plan.imports.bare import counts_from_start, dashes_are_minus
 from core.plan.imports.dates import days_within, words_of
 from core.plan.imports.heads import Head, column_head, day_head, flight_day, flight_day_head
-from core.plan.imports.lineparts import LONGEST, Parts, parts_of, plain
+from core.plan.imports.lineparts import LONGEST, Parts, parts_of, plain, shortened
 from core.plan.imports.model import CHECK, Heading, Imported, NotRead, Progress, Row, Setting
 from core.plan.imports.moments import ANY_TIME, Found, Reading, TimeColumn
 from core.plan.imports.opening import checked, lines_of
@@ -24,6 +24,9 @@ _UNKNOWN = re.compile(r"\b(?:TBD|TBC|TBA|to be (?:determined|confirmed|announced
 _TIMELIKE = re.compile(r"\d{1,2}[:.h]\d\d|\b[TL]\s?[+-]\s?\d|\b[ap]\.?m\b", re.I)
 _MINUS = re.compile(r"\s*[-–−]\s*(?=\d{1,3}:\d\d:\d\d)")
 _BROKEN = re.compile(r"[a-z]-$")
+
+_SET_IN = 3
+"""More than so many signs further in a line may belong to the row above."""
 
 NO_TIME = "no time in this line"
 _ADD_TIME = "Write a time in front of it, or leave it out"
@@ -112,7 +115,7 @@ class _Reader:
             if self._is_head(number, line, text):
                 return
             parts = parts_of(text, self._reading(), self.head.columns)
-            if parts is None:
+            if parts is None or self._goes_on(line, parts):
                 self._words(number, line, text)
             else:
                 self._timed(number, line, parts)
@@ -185,6 +188,11 @@ class _Reader:
             self.before = None
             return
         self._keep(row, line)
+
+    def _goes_on(self, line: str, parts: Parts) -> bool:
+        """Whether figures in a line set in below a row are words of it: '5:59 behind the Moon'."""
+        deeper = len(line) - len(line.lstrip()) > self.indent + _SET_IN
+        return deeper and isinstance(self.before, Row) and self.running.is_open(parts.times[0])
 
     def _row(self, number: int, line: str, parts: Parts) -> Row:
         first, *others = sorted(parts.times, key=lambda each: each.elapsed_ms is not None)
@@ -287,7 +295,8 @@ def _continued(before: Row, number: int, line: str, text: str) -> Row:
     whole = _BROKEN.search(before.text.rstrip()) is not None and text[:1].islower()
     if before.note:
         return replace(kept, note=_joined(before.note, text, whole=whole))
-    return replace(kept, name=" ".join(_joined(before.name, text, whole=whole).split()))
+    name, note = shortened(" ".join(_joined(before.name, text, whole=whole).split()))
+    return replace(kept, name=name, note=note)
 
 
 def _joined(before: str, text: str, *, whole: bool) -> str:

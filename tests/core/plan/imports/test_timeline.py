@@ -257,6 +257,34 @@ def test_a_dash_before_some_elapsed_times_is_a_minus_and_before_all_a_bullet() -
     assert [row.elapsed_ms for row in every] == [0, 72_000]
 
 
+def test_a_day_in_a_column_is_the_day_of_its_row() -> None:
+    text = (
+        "EVENT\tGET (hr:min:sec)\tDATE\tADT\n"
+        "Orbit\t00:11:53\tMay 11\t8:43 a.m.\n"
+        "Landing\t102:47:11\tMay 15\t3:19 p.m."
+    )
+    rows = read(text).rows
+    assert [(row.name, at(row)) for row in rows] == [
+        ("Orbit", "2031-05-11T11:43:00"),
+        ("Landing", "2031-05-15T18:19:00"),
+    ]
+
+
+def test_figures_in_a_line_set_in_below_a_row_are_words_of_it() -> None:
+    text = "12:22 p.m.    Insertion burn, engine fires for\n              5:59 behind the Moon"
+    row = only(text)
+    assert row.name == "Insertion burn, engine fires for 5:59 behind the Moon"
+
+
+def test_a_long_description_is_a_name_and_a_note() -> None:
+    text = "16:46 Ignition. The engine fires for six minutes behind the Moon\n   and nobody can hear it."
+    row = only(text)
+    assert (row.name, row.note) == (
+        "Ignition",
+        "The engine fires for six minutes behind the Moon and nobody can hear it.",
+    )
+
+
 def test_days_of_the_flight_are_counted_from_the_first_that_is_named() -> None:
     imported = read("Flight Day 2\n14:28 A\nFlight Day 4 (landing)\n06:30 B")
     assert [at(row)[:10] for row in imported.rows] == ["2031-05-14", "2031-05-16"]
