@@ -171,9 +171,9 @@ class Leading(QObject):
             self._say(str(problem), Tone.CLASH)
 
     def _add(self, text: str) -> None:
-        surprise = surprise_of(text, self._run.plan, self._run.now_ms, self._added + 1)
-        self._run.add(surprise)
         self._added += 1
+        surprise = surprise_of(text, self._run.plan, self._run.now_ms, self._added)
+        self._run.add(surprise)
         self._window.let_go()
         self._say(f"Added: {effect_words(surprise, self._run.plan)}")
         self._running.refresh()

@@ -22,13 +22,22 @@ class ScoreSoFar(Panel):
     def __init__(self, theme: Theme) -> None:
         super().__init__("THE SCORE SO FAR", theme)
         self._rows: tuple[tuple[str, Said], ...] = ()
+        self._attempt = 1
 
-    def show_score(self, rows: tuple[tuple[str, Said], ...]) -> None:
-        """Show another score."""
-        if rows != self._rows:
-            self._rows = rows
+    def show_score(self, rows: tuple[tuple[str, Said], ...], attempt: int) -> None:
+        """Show another score, of which attempt."""
+        if (rows, attempt) != (self._rows, self._attempt):
+            self._rows, self._attempt = rows, attempt
             self.setAccessibleDescription("; ".join(f"{n}: {said.text}" for n, said in rows))
             self.update()
+
+    def heading_runs(self) -> list[Run]:
+        """Give the heading, with the attempt where it is not the first."""
+        if self._attempt == 1:
+            return super().heading_runs()
+        told = f"attempt {self._attempt}, the earlier ones left out"
+        run = Run(told, self.theme.font(Text.SMALL), self.theme.ink.quiet)
+        return [*super().heading_runs(), run]
 
     def paint_rows(self, painter: QPainter, room: QRectF) -> None:
         """Paint the names left and the figures right."""

@@ -71,7 +71,7 @@ class TrainerWindow(QWidget):
         framed = self.frame.show_badge(board.rehearsal)
         self.timeline.show_trainer(view, board.header.clock)
         self.below.show_row(self.selected)
-        self.score.show_score(view.score)
+        self.score.show_score(view.score, view.attempt)
         title = f"Trainer, {view.title}: rehearsal, Limbwatch"
         if title != self.windowTitle():
             self.setWindowTitle(title)

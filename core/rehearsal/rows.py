@@ -150,7 +150,7 @@ def _of_mark(mark: Mark, run: LiveRun) -> Row:
         clock=clock_text(mark.at_ms, run.style),
         away=_away(mark.at_ms, run.now_ms),
         what=mark.name,
-        stands=Said("mark", Tone.QUIET),
+        stands=Said(""),
         past=True,
         mark=mark,
     )

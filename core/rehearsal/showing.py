@@ -18,7 +18,8 @@ from core.times.writing import apart_ms, clock_text, duration_words
 class TrainerView:
     """All of the trainer's window at one second.
 
-    `rows` are in order of time: up to `next_index` what is past, then what is coming.
+    `rows` are in order of time: up to `next_index` what is past, then what is coming. `attempt`
+    counts from 1: one more each time that one has gone back.
     """
 
     title: str
@@ -26,6 +27,7 @@ class TrainerView:
     rows: tuple[Row, ...]
     next_index: int
     score: tuple[tuple[str, Said], ...]
+    attempt: int = 1
 
 
 def trainer_view(run: LiveRun, score: Score) -> TrainerView:
@@ -34,7 +36,8 @@ def trainer_view(run: LiveRun, score: Score) -> TrainerView:
     end_ms = run.day.end_ms
     left = "over" if run.over else f"in {duration_words(apart_ms(end_ms, run.now_ms))}"
     ends = f"ends {clock_text(end_ms, run.style)}, {left}"
-    return TrainerView(run.day.title, ends, rows, next_index, tuple(_score(run, score)))
+    figures = tuple(_score(run, score))
+    return TrainerView(run.day.title, ends, rows, next_index, figures, len(run.attempts) + 1)
 
 
 def _score(run: LiveRun, score: Score) -> Iterator[tuple[str, Said]]:
@@ -42,5 +45,3 @@ def _score(run: LiveRun, score: Score) -> Iterator[tuple[str, Said]]:
     for name, words in ScoreWords(score, run.day, run.plan, run.style.hours).figures():
         lost = bool(score.lost) and name.startswith("Live moments")
         yield name, Said(words, Tone.CLASH if lost else Tone.PLAIN)
-    if run.attempts:
-        yield "Earlier attempts", Said(str(len(run.attempts)))

@@ -118,9 +118,9 @@ def test_the_score_so_far_stands_beside_it() -> None:
     view = shown(here)
     score = {name: said.text for name, said in view.score}
     assert score["Entered rightly"] == "1, of them 1 in time"
-    assert "Earlier attempts" not in score
+    assert view.attempt == 1
     here.run.back_to(here.run.marks[0])
-    assert dict(shown(here).score)["Earlier attempts"].text == "1"
+    assert shown(here).attempt == 2
     assert view.ends == "ends 5:30:00 p.m., in 44 min 50 s"
 
 
