@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Sequence
 
-from PySide6.QtCore import QEvent, QObject, QSize, QStringListModel, Qt, Signal
+from PySide6.QtCore import QEvent, QObject, QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence, QPainter, QPen
 from PySide6.QtWidgets import (
     QApplication,
@@ -116,7 +116,7 @@ class _Offer(QCompleter):
     """Offers names for the last part of a line that may hold several."""
 
     def __init__(self, names: Sequence[str], mark: str, parent: QObject) -> None:
-        super().__init__(QStringListModel(list(names)), parent)
+        super().__init__(list(names), parent)
         self._mark = mark
         self.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
         self.setFilterMode(Qt.MatchFlag.MatchContains)

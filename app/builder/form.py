@@ -2,7 +2,7 @@
 
 from datetime import date, datetime
 
-from PySide6.QtCore import QStringListModel, Qt, QTimeZone, Signal
+from PySide6.QtCore import Qt, QTimeZone, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QCompleter,
@@ -48,7 +48,7 @@ class BeginPage(QWidget):
         self._lay_out()
 
     def _offer_zones(self) -> None:
-        completer = QCompleter(QStringListModel(list(zone_names())), self.zone)
+        completer = QCompleter(list(zone_names()), self.zone)
         completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
         completer.setFilterMode(Qt.MatchFlag.MatchContains)
         self.zone.setCompleter(completer)

@@ -1,5 +1,7 @@
 """The page with the builder's keys."""
 
+from itertools import zip_longest
+
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QLabel, QWidget
@@ -23,9 +25,14 @@ class KeysPage(QLabel):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         rows = [*_TABLES, *((", ".join(key.keys), key.words) for key in KEYS)]
-        lines = (f"<tr><td><b>{keys}</b></td><td>{words}</td></tr>" for keys, words in rows)
-        close = "<p>F1 or Esc closes this.</p>"
-        self.setText(f"<table cellspacing=6 cellpadding=3>{''.join(lines)}</table>{close}")
+        half = (len(rows) + 1) // 2
+        beside = (*rows[half:], ("F1, Esc", "close this page"))
+        lines = [
+            f"<tr><td><b>{a}</b></td><td>{b}</td><td>&nbsp;&nbsp;</td>"
+            f"<td><b>{c}</b></td><td>{d}</td></tr>"
+            for (a, b), (c, d) in zip_longest(rows[:half], beside, fillvalue=("", ""))
+        ]
+        self.setText(f"<table cellspacing=6 cellpadding=3>{''.join(lines)}</table>")
         self.setTextFormat(Qt.TextFormat.RichText)
         self.setAlignment(Qt.AlignmentFlag.AlignTop)
         self.setMargin(40)

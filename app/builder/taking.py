@@ -3,7 +3,7 @@
 from dataclasses import replace
 from datetime import date, time
 
-from PySide6.QtCore import QStringListModel, Qt, Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QComboBox,
@@ -110,7 +110,7 @@ class TakingPage(QWidget):
         column.addLayout(feet)
 
     def _wire(self) -> None:
-        zones = QCompleter(QStringListModel(list(zone_names())), self.zone)
+        zones = QCompleter(list(zone_names()), self.zone)
         zones.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
         zones.setFilterMode(Qt.MatchFlag.MatchContains)
         self.zone.setCompleter(zones)

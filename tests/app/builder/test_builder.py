@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import QMimeData, QPointF, Qt, QUrl
 from PySide6.QtGui import QDropEvent
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLineEdit
 from pytestqt.qtbot import QtBot
 
@@ -17,6 +18,9 @@ from core.plan.imports.model import Imported
 from core.plan.reader import read_plan
 from tests.app.builder.bench import FIRST, Bench, bench, unoffer
 from tests.app.looking import SIZES
+
+# The offscreen screen says so whenever a list of what could stand in a cell opens.
+pytestmark = pytest.mark.qt_log_ignore("This plugin does not support", extend=True)
 
 K = Qt.Key
 
@@ -159,6 +163,34 @@ def test_a_row_others_hang_on_goes_only_at_the_second_asking(qtbot: QtBot, first
         assert b.edit.problems.lines
         b.ctrl(K.Key_Z)
         assert b.text == FIRST
+
+
+def test_ids_are_offered_and_picked_by_keys(qtbot: QtBot, first: Path) -> None:
+    with bench(qtbot, first) as b:
+        b.table.stand(("event", 4), "after")
+        b.type("lift")
+        line = b.focused()
+        assert isinstance(line, QLineEdit)
+        popup = line.completer().popup()
+        assert popup is not None
+        assert popup.isVisible()
+        QTest.keyClick(popup, K.Key_Down)
+        QTest.keyClick(popup, K.Key_Return)
+        b.key(K.Key_Return)
+        assert b.text.count('after = "liftoff"') == 2
+
+
+def test_of_several_ids_the_last_is_offered(qtbot: QtBot, first: Path) -> None:
+    with bench(qtbot, first) as b:
+        b.table.stand(("event", 4), "after")
+        b.type("orbit +5m; lift")
+        line = b.focused()
+        assert isinstance(line, QLineEdit)
+        popup = line.completer().popup()
+        assert popup is not None
+        QTest.keyClick(popup, K.Key_Down)
+        QTest.keyClick(popup, K.Key_Return)
+        assert line.text() == "orbit +5m; liftoff"
 
 
 def test_marks_are_set_by_space_and_by_letters(qtbot: QtBot, first: Path) -> None:
