@@ -19,6 +19,7 @@ _MOST_TITLES = 15
 _UNIT = re.compile(
     r"[(\[/,]\s*(s(?:ec(?:ond)?s?)?|m(?:in(?:ute)?s?)?|h(?:ours?|rs?)?)\.?\s*[)\]]?\s*$", re.I
 )
+_BARE = re.compile(r"[+-]?\d{1,3}:\d\d:\d\d", re.ASCII)
 _MOST = 0.7
 """So many of a column's cells must be of one kind."""
 
@@ -73,7 +74,24 @@ def propose(records: Sequence[Sequence[str]]) -> Columns:
     if heading:  # yes and no answer whatever stands over them
         seen = [None if one is Meaning.LIVE else one for one in seen]
     named = [_by_heading(first[at]) if heading and at < len(first) else None for at in range(width)]
-    return Columns(tuple(_settle(named, seen, samples)), heading, day_first)
+    meanings = _settle(named, seen, samples)
+    heads = first if heading else ()
+    return Columns(tuple(_counted(meanings, samples, heads)), heading, day_first)
+
+
+def _counted(
+    meanings: list[Meaning], samples: Sequence[list[str]], heads: Sequence[str]
+) -> list[Meaning]:
+    """The same, with bare times that begin in the first hour of no day as elapsed times."""
+    if Meaning.CLOCK not in meanings or {Meaning.DATE, Meaning.ELAPSED} & set(meanings):
+        return meanings
+    at = meanings.index(Meaning.CLOCK)
+    zone = heading_zone(heads[at], Setting("UTC")) if at < len(heads) else None
+    sample = samples[at]
+    bare = bool(sample) and all(_BARE.fullmatch(cell) for cell in sample)
+    if bare and zone is None and sample[0].lstrip("-+").startswith(("0:", "00:")):
+        meanings[at] = Meaning.ELAPSED
+    return meanings
 
 
 def heading_at(records: Sequence[Sequence[str]]) -> int:

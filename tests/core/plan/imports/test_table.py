@@ -69,6 +69,12 @@ def test_a_clock_column_with_hours_no_clock_has_counts_from_something() -> None:
     assert meanings("10:00:00,Liftoff\n74:16:29,Burn")[0] == "elapsed time"
 
 
+def test_bare_times_that_begin_in_the_first_hour_of_no_day_are_proposed_as_elapsed() -> None:
+    assert meanings("Time\tMilestone\n00:01:12\tMax Q\n00:02:25\tCutoff")[0] == "elapsed time"
+    assert meanings("Time (UTC)\tMilestone\n00:01:12\tMax Q")[0] == "clock time"
+    assert meanings("Date\tTime\tMilestone\n2031-05-14\t00:01:12\tMax Q")[1] == "clock time"
+
+
 def test_columns_that_are_unknown_are_kept_as_a_note() -> None:
     (row,) = read("Event,Time,Room,Notes\nTalk,16:46,North hall,long").rows
     assert row.note == "Room: North hall; long"
