@@ -22,25 +22,22 @@ from core.entries.model import (
     TakeBack,
     TakePlan,
 )
-from core.entries.reading import read
 from core.entries.readings import ClockCommand, Reading
 from core.errors import EntryProblem, EntryRefused, PlanProblems
 from core.plan.model import Plan
 from core.schedule.model import Clash, Effect
 from core.schedule.schedule import Schedule
-from core.session.context import DeskContext
+from core.session.considering import Considering
 from core.session.ground import SkiesFor, no_skies
 from core.session.last_taken import LastTaken
 from core.session.machine import Machine
 from core.session.model import READS_ONLY, Answer, FirstEnter, Taken
-from core.session.nameable import Nameable
 from core.session.offering import Offer, offer
-from core.session.previews import Considered, asked_for, preview_of
+from core.session.previews import Considered, asked_for
 from core.session.quietly import Quietly, reason_of, state_of
 from core.session.session import Session
-from core.session.steering import as_it_stands, steer
+from core.session.steering import steer
 from core.session.store import MemoryStore, Store
-from core.session.supposing import is_ours
 from core.session.turning import rows
 from core.session.undoing import Undoing
 from core.signal.computing import Spell
@@ -75,8 +72,7 @@ class Desk:
         self._undoing = Undoing(self._session, self._last, self._numbered)
         self._quietly = Quietly()
         self._machine = Machine(self._session, self._quietly, self._numbered)
-        self._offer = Offer()
-        self._nameable: Nameable | None = None
+        self._considering = Considering(self._session, clock, self._numbered)
         self._facts_of, self._fact = "", 0
 
     # ------------------------------------------------------------ looking
@@ -181,7 +177,7 @@ class Desk:
 
     def _notices(self, now_ms: int) -> tuple[Said, ...]:
         why = reason_of(self._session.store.trouble)
-        return (*why, *self._quietly.lines(now_ms), *self._offer.said)
+        return (*why, *self._quietly.lines(now_ms), *self._considering.offer.said)
 
     # ------------------------------------------------------------ entering
 
@@ -194,38 +190,11 @@ class Desk:
         Raises EntryProblem for a line that cannot be read, EntryRefused for one that cannot be
         taken at all.
         """
-        self._session.schedule.tick(floor_second_ms(now_ms))
-        readings = read(text, self._context(now_ms, selected))
-        if isinstance(self.clock, SimClock):
-            readings = tuple(as_it_stands(reading, self.clock) for reading in readings)
-        picked = pick % len(readings)
-        reading = readings[picked]
-        if isinstance(reading.action, ClockCommand):
-            return Considered(readings, picked, None, Effect())
-        entry = self._numbered(text.strip(), reading.action, now_ms, reading.source)
-        looks = on_air or is_ours(entry.action)
-        effect, supposed = self._session.preview(entry, now_ms, on_air=looks)
-        return Considered(readings, picked, entry, effect, supposed=supposed)
+        return self._considering.of(text, selected, now_ms, pick, on_air=on_air)
 
     def preview(self, text: str, selected: str, now_ms: int, pick: int = 0) -> Preview:
         """What Enter would do with the line as it stands; changes nothing."""
-        if not text.strip():
-            return Preview()
-        try:
-            considered = self.consider(text, selected, now_ms, pick)
-        except (EntryProblem, EntryRefused) as problem:
-            return Preview(error=problem.what, hint=problem.hint)
-        session = self._session
-        considered = self._forced(considered, now_ms)
-        return preview_of(considered, session.scene, session.names, now_ms, session.late)
-
-    def _forced(self, considered: Considered, now_ms: int) -> Considered:
-        """With what a second Enter would do, where one is asked for."""
-        effect, entry = considered.effect, considered.entry
-        if entry is None or (effect.clash is None and not effect.asks):
-            return considered
-        second, supposed = self._session.preview(replace(entry, forced=True), now_ms)
-        return replace(considered, second=second, supposed=supposed)
+        return self._considering.preview(text, selected, now_ms, pick)
 
     def enter(
         self, text: str, selected: str, now_ms: int, pick: int = 0, *, again: bool = False
@@ -304,23 +273,6 @@ class Desk:
         by = who_typed(action, self._session.desk)
         return Entry(number, at_ms, text, action, source, rehearsal=simulated, by=by)
 
-    def _context(self, now_ms: int, selected: str) -> DeskContext:
-        scene = self._session.scene
-        known = self._nameable
-        self._nameable = known.of(scene) if known is not None else Nameable(scene)
-        return DeskContext(
-            scene,
-            self._nameable,
-            self._session.tables,
-            now_ms,
-            selected,
-            simulated=isinstance(self.clock, SimClock),
-            waiting=self._offer.plan,
-            trouble=self._offer.trouble,
-            standing=self._session.standing,
-            asked=self._session.asked(now_ms),
-        )
-
     # ------------------------------------------------------------ taking back
 
     def undo(self, now_ms: int) -> Taken:
@@ -371,11 +323,12 @@ class Desk:
 
     def plan_on_disk(self, plan: Plan | PlanProblems, now_ms: int) -> None:
         """The plan's file has changed: it is offered, never taken silently."""
-        self._offer = offer(plan, self._session.scene, now_ms, self._session.skies_for)
+        session = self._session
+        self._considering.offer = offer(plan, session.scene, now_ms, session.skies_for)
 
     def _taken_over(self) -> None:
         """Another plan is in force: it is offered no more."""
-        self._offer = Offer()
+        self._considering.offer = Offer()
         self._session.plan_taken_over()
 
     def _steer(self, reading: Reading) -> Taken:
