@@ -127,5 +127,8 @@ class Context(Protocol):
     def edge_near(self, lane: str, change: Change, time_ms: int) -> str:
         """The nearest unobserved edge of that lane and kind within give + 2 min, else ''."""
 
+    def dropped(self, lane: str, back_ms: int) -> int | None:
+        """The number of the entry of the lane's last loss, if its edge was due after `back_ms`."""
+
     def edge_of(self, event: str) -> str:
         """The id of the signal's edge that the event stands for now, or ''."""

@@ -5,8 +5,9 @@ changes what a later one meant. All instants are UTC milliseconds.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
+from functools import lru_cache
 
 from core.entries.airing import Airing
 from core.entries.signing import Signing
@@ -129,7 +130,9 @@ class Observe:
 
     `edge` is the id of the edge it was matched with when it was typed: the nearest unobserved one
     of its lane and kind within give + 2 min; empty is an unplanned loss or return. `heard_ms` is
-    when it was seen or heard at the desk, where that was later by the lane's delay.
+    when it was seen or heard at the desk, where that was later by the lane's delay. `drop`, of an
+    unplanned return, is the number of the entry of the loss before it, where that was matched with
+    an edge that was due only after the return: it was a drop, and the edge is still to come.
     """
 
     lane: str
@@ -138,6 +141,7 @@ class Observe:
     shift: Shift = Shift.USUAL
     edge: str = ""
     heard_ms: int | None = None
+    drop: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -250,7 +254,10 @@ class Entry:
 
 
 def standing(entries: Iterable[Entry]) -> tuple[Entry, ...]:
-    """The entries that count, in order: neither those taken back, nor the undoing itself."""
+    """The entries that count, in order: neither those taken back, nor the undoing itself.
+
+    A loss that a later return showed to have been a drop counts as one that is not in the plan.
+    """
     kept: dict[int, Entry] = {}
     gone: set[int] = set()
     for entry in entries:
@@ -261,4 +268,13 @@ def standing(entries: Iterable[Entry]) -> tuple[Entry, ...]:
                 gone.discard(number)
             case _:
                 kept[entry.number] = entry
-    return tuple(entry for number, entry in kept.items() if number not in gone)
+    counting = [entry for number, entry in kept.items() if number not in gone]
+    drops = {each.action.drop for each in counting if isinstance(each.action, Observe)} - {None}
+    return tuple(_unplanned(entry) if entry.number in drops else entry for entry in counting)
+
+
+@lru_cache(maxsize=256)
+def _unplanned(entry: Entry) -> Entry:
+    """The same loss or return, matched with no edge; the same object each time it is asked for."""
+    action = entry.action
+    return replace(entry, action=replace(action, edge="")) if isinstance(action, Observe) else entry

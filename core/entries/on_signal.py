@@ -91,8 +91,11 @@ def _observed(line: OnSignal, change: Change, tail: str) -> tuple[Reading, ...]:
     for moment in line.moments(tail):
         heard = as_heard(moment, tail, line.target.id, line.context)
         edge = line.context.edge_near(line.target.id, change, heard.at_ms)
-        action = Observe(line.target.id, change, heard.at_ms, shift, edge, heard.heard_ms)
+        back = change is Change.BACK and not edge
+        drop = line.context.dropped(line.target.id, heard.at_ms) if back else None
+        action = Observe(line.target.id, change, heard.at_ms, shift, edge, heard.heard_ms, drop)
         planned = "" if edge else ", not in the plan"
+        planned += "" if drop is None else "; the loss was a drop, the planned one is to come"
         when = f"{when_words(heard.moment, line.context)}{heard.words}"
         how = f"{line.target.name} {change.value} at {when}{planned}{_SHIFT_WORDS[shift]}"
         asks = tuple(filter(None, (ahead_words(heard.at_ms, line.context),)))

@@ -3,12 +3,13 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from operator import itemgetter
 
 from core.board.headers import elapsed_zero_ms
 from core.board.scene import Scene
 from core.entries.aired import Aired, aired
 from core.entries.context import EventNow, Proposal, Spoken
-from core.entries.model import Entry
+from core.entries.model import Entry, Observe
 from core.entries.things import Thing, programme_things
 from core.plan.model import Change, CheckOff, Item, Lane, Outcome, Plan
 from core.schedule.model import Line
@@ -179,6 +180,21 @@ class DeskContext:
     def edge_near(self, lane: str, change: Change, time_ms: int) -> str:
         """The nearest unobserved edge of that lane and kind, else ''."""
         return self._tables.near(lane, change, time_ms, self._scene.schedule.expected_ms)
+
+    def dropped(self, lane: str, back_ms: int) -> int | None:
+        """The number of the entry of the lane's last loss, if its edge was due after `back_ms`."""
+        seen = [
+            (entry.action.time_ms, entry.number, entry.action)
+            for entry in self._standing
+            if isinstance(entry.action, Observe) and entry.action.lane == lane
+        ]
+        before = [each for each in seen if each[0] <= back_ms]
+        _, number, last = max(before, key=itemgetter(0, 1), default=(0, 0, None))
+        if last is None or last.change is not Change.LOST or not last.edge:
+            return None
+        edges = next(each.edges for each in self._scene.lanes if each.lane == lane)
+        due_ms = next((each.table_ms for each in edges if each.id == last.edge), None)
+        return number if due_ms is not None and due_ms > back_ms else None
 
     def edge_of(self, event: str) -> str:
         """The id of the signal's edge that the event stands for now, or ''."""

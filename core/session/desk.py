@@ -19,6 +19,7 @@ from core.entries.model import (
     BringBack,
     Entry,
     Happened,
+    Observe,
     TakeBack,
     TakePlan,
 )
@@ -232,6 +233,8 @@ class Desk:
         self._keep(entry, effect)
         if isinstance(entry.action, TakePlan):
             self._taken_over()
+        if isinstance(entry.action, Observe) and entry.action.drop is not None:
+            self._session.rebuild(now_ms)
         added = entry.action.event.id if isinstance(entry.action, Add) else ""
         return Taken(
             Answer.DONE,

@@ -80,6 +80,7 @@ class AtTheDesk:
     sentence: Spoken | None = ("The burn is at 4:57.", (("ignition", at("16:57:20")),))
     due: tuple[str, ...] = ("ignition", "photo")
     edges: dict[str, str] = field(default_factory=lambda: {"back": "far-side/voice/1/back"})
+    drops: dict[str, int] = field(default_factory=dict)
 
     @property
     def things(self) -> tuple[Thing, ...]:
@@ -108,6 +109,9 @@ class AtTheDesk:
     def edge_near(self, lane: str, change: Change, time_ms: int) -> str:
         near = abs(time_ms - at("16:51:00")) <= 120_000
         return f"far-side/{lane}/0/{change}" if near else ""
+
+    def dropped(self, lane: str, back_ms: int) -> int | None:
+        return self.drops.get(lane)
 
     def edge_of(self, event: str) -> str:
         return self.edges.get(event, "")
