@@ -77,14 +77,14 @@ class Arrivals:
         at_ms = self.next_ms()
         return self._coming[0][2] if at_ms is not None and at_ms <= self._clock.now_ms() else None
 
-    def hear(self, record: Record) -> Arrived:
-        """Let the next report reach the desk."""
+    def hear(self, record: Record, now_ms: int) -> Arrived:
+        """Let the next report reach the desk now, or once it has put the clock right."""
         _, _, report = heapq.heappop(self._coming)
         if report.step_ms:
             self._step(report.step_ms)
-        now_ms = self._clock.now_ms()
+            now_ms += report.step_ms
         if report.live_ms:
-            self._camera_on(report, record)
+            self._camera_on(report, record, now_ms)
         lines = self.lines(report, self._desk)
         before = len(self._right.store.entries)
         for line in self.lines(report, self._right):
@@ -102,8 +102,7 @@ class Arrivals:
         for desk in (self._desk, self._right):
             desk.clock_stepped(by_ms, False, self._clock.now_ms())  # noqa: FBT003 - its own way
 
-    def _camera_on(self, report: Report, record: Record) -> None:
-        now_ms = self._clock.now_ms()
+    def _camera_on(self, report: Report, record: Record, now_ms: int) -> None:
         self.busy_until_ms = now_ms + report.live_ms
         record.cameras.append((report.id, now_ms, self.busy_until_ms))
         for airing in record.airings[-1:]:

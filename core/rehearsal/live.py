@@ -85,11 +85,11 @@ class LiveRun:
         """
         now_ms = self.now_ms  # one instant for all of it: a fast clock goes on meanwhile
         self._pass(now_ms)
-        heard = self._hear()
+        heard = self._hear(now_ms)
         begun = note_on_air(self._desk.on_air(now_ms), self.plan, self.record, now_ms)
         if begun is not None:
             self._arrivals.begun(begun.item, begun.from_ms)
-            heard = (*heard, *self._hear())
+            heard = (*heard, *self._hear(now_ms))
         self._judge.note_owed(view.to_say, self.record, now_ms)
         self._view = view
         self._seen_ms = now_ms + sum(each.report.step_ms for each in heard)
@@ -101,13 +101,14 @@ class LiveRun:
         if self._view is not None and for_ms > 0:
             self._judge.passed(self._view, self.record, self._seen_ms, for_ms)
 
-    def _hear(self) -> tuple[Heard, ...]:
+    def _hear(self, now_ms: int) -> tuple[Heard, ...]:
         """Let every report reach the desk whose time has come, each with a mark before it."""
-        found = []
+        found: list[Heard] = []
         while (report := self._arrivals.due()) is not None and report.at_ms <= self.day.end_ms:
-            at_ms = min(report.at_ms, self.now_ms) - 1
-            self._set_mark(report.text, at_ms, self.next_key(report))
-            found.append(self._arrivals.hear(self.record).heard)
+            now_ms = max(now_ms, report.at_ms)
+            self._set_mark(report.text, report.at_ms - 1, self.next_key(report))
+            found.append(self._arrivals.hear(self.record, now_ms).heard)
+            now_ms += report.step_ms
         return tuple(found)
 
     def saw(self) -> None:

@@ -67,7 +67,7 @@ class Typist:
         heard = False
         while self._arrivals.due() is not None:
             heard = True
-            self._make_of(self._arrivals.hear(record), record)
+            self._make_of(self._arrivals.hear(record, self._clock.now_ms()), record)
         return heard
 
     def _make_of(self, arrived: Arrived, record: Record) -> None:

@@ -32,8 +32,8 @@ class Room:
     def look(self) -> tuple[Heard, ...]:
         return self.run.look(self.desk.view(self.clock.now_ms()))
 
-    def until(self, clock: str, stride_ms: int = 1_000) -> list[str]:
-        """Go on till that time, looking each second; gives the words heard."""
+    def until(self, clock: str, stride_ms: int = 5_000) -> list[str]:
+        """Go on till that time, looking now and then; gives the words heard."""
         words = [heard.report.text for heard in self.look()]
         while self.clock.now_ms() < at_ms(clock):
             self.clock.jump(min(at_ms(clock), self.clock.now_ms() + stride_ms))
