@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta, tzinfo
+from zoneinfo import ZoneInfo
 
 from dateutil import tz
 from icalendar import Event, vRecur
@@ -97,7 +98,9 @@ def _on_the_clock(moment: datetime, tzid: str, clocks: Clocks) -> When:
     if moment.tzinfo is not None and moment.utcoffset() == timedelta(0) and not tzid:
         return When(local, UTC)
     if tzid:
-        named = clocks.zones(tzid) or moment.tzinfo
+        # A zone that is no IANA one may have been left behind by another calendar.
+        resolved = moment.tzinfo if isinstance(moment.tzinfo, ZoneInfo) else None
+        named = clocks.zones(tzid) or resolved
         if named is None:
             raise TimeProblem(
                 f"the zone '{tzid[:40]}' is not known here", "Write the times in UTC, with Z"

@@ -89,6 +89,12 @@ def test_zoned_universal_and_floating_times_are_read(start: str, when: str, told
     assert imported.rows[0].told == told
 
 
+def test_the_rules_of_one_calendar_do_not_hold_in_the_next() -> None:
+    start = entry("SUMMARY:A", "DTSTART;TZID=Skerry Time:20310514T164600")
+    assert times(read(OWN_ZONE, start)) == ["2031-05-14T19:46:00"]
+    assert "Skerry Time" in read(start).not_read[0].why
+
+
 def test_a_whole_day_is_no_instant_unless_a_time_is_given() -> None:
     day = entry("SUMMARY:A", "DTSTART;VALUE=DATE:20310514")
     (one,) = read(day).not_read

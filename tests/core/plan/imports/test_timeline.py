@@ -278,12 +278,13 @@ def test_figures_in_a_line_set_in_below_a_row_are_words_of_it() -> None:
 
 def test_a_long_description_is_a_name_and_a_note() -> None:
     text = (
-        "16:46 Ignition. The engine fires for six minutes behind the Moon\n   and nobody hears it."
+        "16:46 Ignition. The engine fires for six minutes behind the Moon\n"
+        "   and nobody on Earth hears it."
     )
     row = only(text)
     assert (row.name, row.note) == (
         "Ignition",
-        "The engine fires for six minutes behind the Moon and nobody hears it.",
+        "The engine fires for six minutes behind the Moon and nobody on Earth hears it.",
     )
 
 
