@@ -104,8 +104,8 @@ class Room:
         assert selected is not None
         assert what in selected.what
 
-    def go_on(self, seconds: int, stride_s: int = 1) -> None:
-        """Let the clock go on, a second of the board at a time or more."""
+    def go_on(self, seconds: int, stride_s: int = 10) -> None:
+        """Let the clock go on, in strides."""
         while seconds > 0:
             self.clock.step(1000 * min(stride_s, seconds))
             seconds -= stride_s
