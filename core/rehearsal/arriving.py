@@ -9,8 +9,8 @@ from dataclasses import dataclass, replace
 from itertools import count
 
 from core.entries.aired import aired
-from core.entries.model import standing
-from core.plan.model import Plan
+from core.entries.model import Observe, TakeBack, standing
+from core.plan.model import Change, Plan
 from core.rehearsal.desk import OpenDesk
 from core.rehearsal.record import Heard, Record
 from core.rehearsal.reports import Report
@@ -92,7 +92,8 @@ class Arrivals:
             if taken.answer is not Answer.DONE:
                 record.trouble(now_ms, "a right line was not taken", said_of(line, taken))
         made = self._right.store.entries[before:]
-        heard = Heard(report, now_ms, tuple(entry.action for entry in made))
+        wanted = (entry.action for entry in made if not isinstance(entry.action, TakeBack))
+        heard = Heard(report, now_ms, tuple(wanted))
         record.heard.append(heard)
         return Arrived(heard, lines)
 
@@ -123,11 +124,33 @@ class Arrivals:
 
 
 def entered(desk: OpenDesk, line: str, now_ms: int) -> Taken:
-    """Enter a line, once more where that is asked."""
+    """Enter a line, once more where that is asked.
+
+    Where it gives a time for a loss that the board takes to have happened, though the lane is back,
+    what was heard then was a drop: that entry is taken back first.
+    """
     taken = desk.enter(line, "", now_ms)
+    mistaken = _mistaken(desk, line) if taken.answer is Answer.REFUSED else None
+    if mistaken is not None:
+        desk.take_back(mistaken, now_ms)
+        taken = desk.enter(line, "", now_ms)
     if taken.answer is Answer.ASKS:
         taken = desk.enter(line, "", now_ms, again=True)
     return taken
+
+
+def _mistaken(desk: OpenDesk, line: str) -> int | None:
+    """The number of the entry by which the line's event has happened, if its lane is back since."""
+    event = line.split(maxsplit=1)[0]
+    edge = desk.schedule.edge(event) if event in desk.schedule.roll else ""
+    seen = [e for e in standing(desk.store.entries) if isinstance(e.action, Observe)]
+    for at, entry in enumerate(seen):
+        lost = entry.action
+        if isinstance(lost, Observe) and edge and lost.edge == edge:
+            later = [e.action for e in seen[at + 1 :] if isinstance(e.action, Observe)]
+            back = any(each.lane == lost.lane and each.change is not lost.change for each in later)
+            return entry.number if lost.change is Change.LOST and back else None
+    return None
 
 
 def said_of(line: str, taken: Taken) -> str:

@@ -6,6 +6,8 @@ from core.board.programme import LiveSpan
 from core.entries.airing import Begin, Drop, MarkSaid
 from core.entries.model import Choose, Entry, Happened, Revise, Shut, standing
 from core.plan.model import Change
+from core.rehearsal.arriving import entered
+from core.rehearsal.desk import OpenDesk
 from core.rehearsal.model import (
     CameraOn,
     Closes,
@@ -25,6 +27,8 @@ from core.rehearsal.reports import Report
 from core.rehearsal.score import ItemRun, Score, score_of
 from core.rehearsal.timeline import Truth
 from core.rehearsal.watching import EVERY
+from core.session.model import Answer
+from core.times.clocks import SimClock
 from tests.core.board.boards import at_ms
 from tests.core.rehearsal.days import day, rehearsed, small
 
@@ -224,3 +228,19 @@ def test_the_score_of_a_small_day_is_right_when_counted_by_hand() -> None:
         ("break-3", False),
         ("break-4", False),
     ]
+
+
+def test_a_flicker_taken_for_the_loss_is_taken_back_when_the_ground_gives_the_loss_a_time() -> None:
+    desk = OpenDesk(small(), SimClock(at_ms("16:50:50"), paused=True))
+    for line in ("voice lost 4:50:31p", "voice back 4:50:43p"):
+        assert entered(desk, line, at_ms("16:50:50")).answer is Answer.DONE
+    assert desk.enter("loss 4:51:48p", "", at_ms("16:50:50")).answer is Answer.REFUSED
+    assert entered(desk, "loss 4:51:48p", at_ms("16:50:50")).answer is Answer.DONE
+    assert desk.schedule.expected_ms("loss") == at_ms("16:51:48")
+
+
+def test_a_loss_that_lasts_is_not() -> None:
+    desk = OpenDesk(small(), SimClock(at_ms("16:50:50"), paused=True))
+    assert entered(desk, "voice lost 4:50:31p", at_ms("16:50:50")).answer is Answer.DONE
+    assert entered(desk, "loss 4:51:48p", at_ms("16:50:50")).answer is Answer.REFUSED
+    assert desk.schedule.expected_ms("loss") == at_ms("16:50:31")
