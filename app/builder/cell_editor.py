@@ -14,12 +14,14 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.builder.dress import dress_offer
 from app.builder.grid import CELL_ROLE, FAULT_ROLE, MARK, Index
 from app.theme import Text, Theme
 from core.plan.drafting.columns import Cell, Kind
 
 _SEPARATE = {Kind.SEVERAL: ",", Kind.TIES: ";"}
 _MOST_OFFERED = 12
+_BEGUN = "begun"
 
 
 class CellEditor(QStyledItemDelegate):
@@ -59,13 +61,15 @@ class CellEditor(QStyledItemDelegate):
         offered = self._offered(cell)
         if offered:
             line.setCompleter(_Offer(offered, _SEPARATE.get(cell.column.kind, ""), line))
-        line.textEdited.connect(lambda text: self.typing.emit(cell, text))
+            dress_offer(line, self._theme)
+        line.textChanged.connect(lambda text: self.typing.emit(cell, text))
         return line
 
     def setEditorData(self, editor: QWidget, index: Index) -> None:  # noqa: N802  # Qt calls it
         """Begin with what stands there; what is being typed is never written over."""
-        if isinstance(editor, QLineEdit) and not editor.isModified():
+        if not editor.property(_BEGUN):
             super().setEditorData(editor, index)
+            editor.setProperty(_BEGUN, True)  # noqa: FBT003  # a value, not a switch
 
     def updateEditorGeometry(  # noqa: N802  # Qt calls it
         self, editor: QWidget, option: QStyleOptionViewItem, index: Index

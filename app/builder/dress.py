@@ -1,7 +1,7 @@
 """How the builder's tables and fields look: the theme's colours as a style sheet."""
 
 from PySide6.QtGui import QColor
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QLineEdit, QWidget
 
 from app.fonts import FAMILY
 from app.theme import Text, Theme
@@ -12,6 +12,17 @@ def dress(widget: QWidget, theme: Theme) -> None:
     widget.setFont(theme.font(Text.SMALL))
     widget.setPalette(theme.qt_palette())
     widget.setStyleSheet(_sheet(theme))
+    for line in widget.findChildren(QLineEdit):
+        dress_offer(line, theme)
+
+
+def dress_offer(line: QLineEdit, theme: Theme) -> None:
+    """The same for the list that opens below a line: it is a window of its own."""
+    popup = line.completer().popup() if line.completer() is not None else None
+    if popup is not None:
+        popup.setFont(theme.font(Text.SMALL))
+        popup.setPalette(theme.qt_palette())
+        popup.setStyleSheet(_sheet(theme))
 
 
 def _sheet(theme: Theme) -> str:

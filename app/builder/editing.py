@@ -67,10 +67,7 @@ class EditPage(QWidget):
         self.tabs.setCurrentIndex(1)
 
     def _timer(self, after_ms: int) -> QTimer:
-        timer = QTimer(self)
-        timer.setSingleShot(True)
-        timer.setInterval(after_ms)
-        return timer
+        return QTimer(self, singleShot=True, interval=after_ms)
 
     def _table(self, theme: Theme) -> Table:
         editor = CellEditor(theme, self._offered)
@@ -237,6 +234,9 @@ class EditPage(QWidget):
         if self._typed is None:
             return
         cell, text = self._typed
+        if text == self.draft.now.words(cell, typed=True):
+            self._typed_no_more()
+            return
         try:
             tried = self.draft.trial(cell, text)
         except DraftRefused as refused:
@@ -250,6 +250,7 @@ class EditPage(QWidget):
         self._pause.stop()
         self._typed = None
         self._show_faults(self.draft.now.faults)
+        self._say_of(self._focused)
 
     def _offered(self, cell: Cell) -> Sequence[str]:
         return offered(self.draft.now, cell)

@@ -67,11 +67,6 @@ class Importer(QObject):
         self._stop = Event()
         self._thread: Thread | None = None
 
-    @property
-    def is_reading(self) -> bool:
-        """Whether it is at it."""
-        return self._thread is not None and self._thread.is_alive()
-
     def read(self, source: Source, wish: Wish) -> None:
         """Read a source; what is being read is stopped for it, and never told of."""
         self.stop()

@@ -54,6 +54,8 @@ class TakingPage(QWidget):
         self._columns: Columns | None = None
         self._imported: Imported | None = None
         self._now: Offering | None = None
+        self._wished: Wish | None = None
+        self._reading = False
         self.rows = Lines(_ROWS, self)
         self.not_read = Lines(_NOT_READ, self)
         self.columns = Lines(_COLUMNS, self, edited=True)
@@ -152,7 +154,7 @@ class TakingPage(QWidget):
         self.rows.show_lines(())
         self.not_read.show_lines(())
         self._show_columns()
-        self._wished: Wish | None = None
+        self._wished = None
         self.read()
         self.row_list.setFocus()
 
@@ -163,7 +165,7 @@ class TakingPage(QWidget):
         wish = self._wish()
         if wish is None or wish == self._wished:
             return
-        self._wished = wish
+        self._wished, self._reading = wish, True
         self._show_progress(0, 0)
         self._importer.read(self._source, wish)
 
@@ -196,18 +198,21 @@ class TakingPage(QWidget):
         return None if at is None else at.time()
 
     def _show_progress(self, done: int, of: int) -> None:
+        if not self._reading:
+            return  # it was on its way when the reading was stopped
         so_far = f"Reading: {done} of {of} lines" if of else "Reading"
         self.progress.setText(f"{so_far} ... Esc stops" if done < of or not of else "")
 
     def _show_failed(self, why: str) -> None:
+        self._reading = False
         self.title.setText("This cannot be read")
         self.progress.setText(f"◆ {why}")
 
     def _show_imported(self, imported: Imported) -> None:
-        self._imported = imported
         draft = self._draft
-        if draft is None or draft.good is None:
+        if draft is None or draft.good is None or not self._reading:
             return
+        self._imported, self._reading = imported, False
         self._now = now = offering(imported, draft.good)
         year = draft.now.day.year if draft.now.day else None
         self.rows.show_lines(offered_lines(now, draft.good.zones[0], year))
@@ -282,7 +287,7 @@ class TakingPage(QWidget):
 
     def take(self) -> None:
         """Hand over what is ticked."""
-        if self._now is None or self._source is None or self._importer.is_reading:
+        if self._now is None or self._source is None or self._reading:
             return
         events = chosen(self._now, self.rows.lines, ties=self.ties.currentIndex() == 1)
         if events:
@@ -292,8 +297,9 @@ class TakingPage(QWidget):
 
     def leave(self) -> None:
         """Stop reading, if it is read yet; else leave the page."""
-        if self._importer.is_reading:
+        if self._reading:
             self._importer.stop()
+            self._reading = False
             self.progress.setText("Stopped. Esc leaves all as it was")
             self._wished = None
             return

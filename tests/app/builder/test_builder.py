@@ -191,6 +191,7 @@ def test_of_several_ids_the_last_is_offered(qtbot: QtBot, first: Path) -> None:
         QTest.keyClick(popup, K.Key_Down)
         QTest.keyClick(popup, K.Key_Return)
         assert line.text() == "orbit +5m; liftoff"
+        b.key(K.Key_Return)
 
 
 def test_marks_are_set_by_space_and_by_letters(qtbot: QtBot, first: Path) -> None:
