@@ -1,10 +1,10 @@
 """A calendar (iCalendar, RFC 5545): each of its entries a row for every time it comes."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from datetime import time, tzinfo
 
-from icalendar import Event, Timezone
+from icalendar import Event
 
 from core.errors import TimeProblem
 from core.plan.imports.components import Component, components_of
@@ -23,6 +23,7 @@ from core.plan.imports.entry import (
 )
 from core.plan.imports.model import CHECK, Heading, Imported, NotRead, Progress, Row, Setting
 from core.plan.imports.opening import checked, refused
+from core.plan.imports.zonerules import zones_of
 from core.times.durations import parse_duration
 from core.times.instants import rfc3339_to_ms
 from core.times.zones import find_zone
@@ -51,8 +52,9 @@ def read_calendar(
     parts = tuple(components_of(plain))
     if not any("BEGIN:VCALENDAR" in part.text.upper() for part in parts if not part.kind):
         raise refused(source, "this is no calendar", "It begins with BEGIN:VCALENDAR", 1, 1)
-    zones = _zones(parts)
-    reader = _Reader(Clocks(lambda name: _zone(name, zones), setting.zone, all_day_at))
+    zones, told = zones_of(parts)
+    clocks = Clocks(lambda name: _zone(name, zones), setting.zone, all_day_at)
+    reader = _Reader(clocks, told=list(told))
     entries = [part for part in parts if part.kind == "VEVENT" and not part.wrong]
     for part in parts:
         if part.kind != "VEVENT" or part.wrong:
@@ -71,20 +73,6 @@ def _zone(name: str, own: Mapping[str, tzinfo]) -> tzinfo | None:
         return find_zone(name.strip('"').removeprefix("/"))
     except TimeProblem:
         return own.get(name)
-
-
-def _zones(parts: Sequence[Component]) -> dict[str, tzinfo]:
-    """The zones whose rules stand in the calendar itself."""
-    found: dict[str, tzinfo] = {}
-    for part in parts:
-        if part.kind == "VTIMEZONE" and not part.wrong:
-            try:
-                zone = Timezone.from_ical("\r\n".join(part.lines) + "\r\n")
-                if isinstance(zone, Timezone):
-                    found[str(zone["TZID"])] = zone.to_tz()
-            except (ValueError, KeyError, IndexError, AttributeError, TypeError, OverflowError):
-                continue  # told at the entries that need it
-    return found
 
 
 @dataclass(slots=True)

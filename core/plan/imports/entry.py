@@ -11,7 +11,7 @@ from icalendar.error import InvalidCalendar
 
 from core.errors import TimeProblem
 from core.plan.imports.components import Component
-from core.plan.imports.recurring import times_of
+from core.plan.imports.recurring import FIRST_YEAR, LAST_YEAR, times_of
 from core.times.instants import aware_to_ms
 from core.times.zones import find_zone
 
@@ -80,6 +80,8 @@ def when_of(value: object, clocks: Clocks) -> When:
     if isinstance(value, list):
         raise TimeProblem("one of its times stands twice", "Keep one")
     moment, params = getattr(value, "dt", None), getattr(value, "params", {})
+    if isinstance(moment, date):
+        _check_year(moment)
     if isinstance(moment, datetime):
         return _on_the_clock(moment, str(params.get("TZID", "")), clocks)
     if isinstance(moment, date):
@@ -91,6 +93,11 @@ def when_of(value: object, clocks: Clocks) -> When:
         local = datetime.combine(moment, clocks.all_day_at)
         return When(local, find_zone(clocks.zone), told)
     raise TimeProblem("its time means nothing", "Write it like 20310514T164600Z")
+
+
+def _check_year(moment: date) -> None:
+    if not FIRST_YEAR <= moment.year <= LAST_YEAR:
+        raise TimeProblem(f"the year {moment.year} is outside 1900 to 2199", "Check the year")
 
 
 def _on_the_clock(moment: datetime, tzid: str, clocks: Clocks) -> When:
@@ -156,6 +163,10 @@ def _told(local: datetime, start: When) -> str:
 def _until(rule: vRecur, start: When) -> int | None:
     """The instant after which a rule gives no more times."""
     value = next(iter(rule.get("UNTIL", ())), None)
+    if isinstance(value, date) and value.year > LAST_YEAR:
+        return None
+    if isinstance(value, date):
+        _check_year(value)
     if isinstance(value, datetime):
         if value.tzinfo is not None:
             return aware_to_ms(value)
@@ -171,6 +182,8 @@ def _listed(value: object, start: When) -> Iterator[When]:
     for one in several:
         for each in getattr(one, "dts", ()):
             moment = each.dt[0] if isinstance(each.dt, tuple) else each.dt
+            if isinstance(moment, date):
+                _check_year(moment)
             if isinstance(moment, datetime) and moment.tzinfo is not None:
                 yield When(moment.astimezone(UTC).replace(tzinfo=None), UTC)
             elif isinstance(moment, datetime):

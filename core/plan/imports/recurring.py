@@ -26,7 +26,8 @@ _TAKEN = frozenset(("FREQ", "UNTIL", "COUNT", "INTERVAL", "WKST", "BYSETPOS")) |
 # The Gregorian calendar comes again every 400 years, to the day of the week. Rules that never
 # fall on any day are searched to the end of all years: from here on that is not far.
 _SHIFT_YEARS = 7_600
-_FIRST_YEAR, _LAST_YEAR = 1_900, 2_199
+FIRST_YEAR, LAST_YEAR = 1_900, 2_199
+"""The years of a plan."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,5 +87,5 @@ def _check(rule: vRecur, first: datetime) -> None:
         raise TimeProblem("RRULE counts past the weeks of a year", "BYDAY goes to 53")
     if any(int(count) < 1 for key in ("INTERVAL", "COUNT") for count in rule.get(key, ())):
         raise TimeProblem("RRULE counts with nought", "INTERVAL and COUNT are 1 or more")
-    if not _FIRST_YEAR <= first.year <= _LAST_YEAR:
+    if not FIRST_YEAR <= first.year <= LAST_YEAR:
         raise TimeProblem("this is outside the years 1900 to 2199", "Check the year")

@@ -189,6 +189,32 @@ def test_a_text_that_cannot_be_taken_is_refused_within_a_second(name: str) -> No
 
 
 @pytest.mark.parametrize(
+    "rule",
+    [
+        "FREQ=SECONDLY",
+        "FREQ=HOURLY",
+        "FREQ=DAILY;BYMONTH=2;BYMONTHDAY=30",
+        "FREQ=DAILY;INTERVAL=0",
+        "FREQ=YEARLY;BYDAY=99MO",
+        "FREQ=YEARLY;BYMONTH=2;BYMONTHDAY=30",
+        "FREQ=YEARLY;BYMONTH=3;BYDAY=2SU;COUNT=" + "9" * 5_000,
+        "FREQ=YEAR\r\n LY;BYDAY=99MO",
+    ],
+)
+def test_a_zone_with_rules_that_no_zone_has_is_told_within_a_second(rule: str) -> None:
+    change = "TZOFFSETFROM:-0300\r\nTZOFFSETTO:-0400\r\n"
+    text = "BEGIN:VCALENDAR\r\nBEGIN:VTIMEZONE\r\nTZID:Odd\r\n"
+    for kind in ("STANDARD", "DAYLIGHT"):
+        text += f"BEGIN:{kind}\r\nDTSTART:19700101T020000\r\n{change}RRULE:{rule}\r\nEND:{kind}\r\n"
+    text += "END:VTIMEZONE\r\nBEGIN:VEVENT\r\nSUMMARY:A\r\nDTSTART;TZID=Odd:20310514T164600\r\n"
+    began = time.process_time()
+    imported = read_calendar(f"{text}END:VEVENT\r\nEND:VCALENDAR", HALIFAX)
+    assert time.process_time() - began < 1
+    assert imported.told == ("Line 2: the rules of this zone cannot be followed",)
+    assert "the zone 'Odd' is not known here" in imported.not_read[0].why
+
+
+@pytest.mark.parametrize(
     "line",
     [
         "9" * 1_900,

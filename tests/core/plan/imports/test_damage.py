@@ -115,7 +115,13 @@ _LINES = st.sampled_from(
         *("BEGIN:VALARM", "END:VALARM", "BEGIN:VEVENT", "END:VEVENT", "no colon", " folded", ";=:"),
     ]
 )
-_ENTRIES = st.lists(st.lists(_LINES, max_size=7), max_size=3)
+_STARTS = _LINES.filter(lambda line: line.startswith("DTSTART"))
+_OTHERS = st.lists(_LINES, max_size=4)
+_ENTRIES = st.lists(
+    st.builds(lambda start, others: ["SUMMARY:A", start, *others], _STARTS, _OTHERS)
+    | st.lists(_LINES, max_size=7),
+    max_size=3,
+)
 
 
 def is_whole(imported: Imported) -> None:
