@@ -171,8 +171,8 @@ def in_other_lights(scene: Scene) -> Iterator[Scene]:
     largest = scene.name.replace(f"{scene.size[0]}x{scene.size[1]}", "3840x2160")
     if scene.size == (1600, 1000):
         yield replace(scene, name=largest, size=(3840, 2160))
-        both = {"light": True, "simulated": True}
-        yield replace(scene, name=f"{largest}-light-rehearsal", size=(3840, 2160), **both)
+        name = f"{largest}-light-rehearsal"
+        yield replace(scene, name=name, size=(3840, 2160), light=True, simulated=True)
 
 
 def presenter_scenes(size: tuple[int, int]) -> Iterator[Scene]:

@@ -111,6 +111,7 @@ class AtTheDesk:
         return f"far-side/{lane}/0/{change}" if near else ""
 
     def dropped(self, lane: str, back_ms: int) -> int | None:
+        del back_ms
         return self.drops.get(lane)
 
     def edge_of(self, event: str) -> str:

@@ -36,6 +36,12 @@ def status(taken: Seat) -> str:
     return taken.view.header.status.text
 
 
+def tone(taken: Seat, item: str) -> Tone:
+    panel = taken.view.clear
+    assert panel is not None
+    return next(each.words.tone for each in panel.rows if each.item == item)
+
+
 def box(taken: Seat, item: str) -> AirBox:
     return next(each for each in taken.view.air.boxes if each.item == item)
 
@@ -650,11 +656,9 @@ def test_on_a_grave_board_a_tape_that_has_not_begun_is_no_clash(sit: Sit) -> Non
     taken = sit("16:41:12")
     taken.take("stop at 4:51p")
     taken.go_to("16:53")
-    tones = {each.item: each.words.tone for each in taken.view.clear.rows}
-    assert tones["stop"] is Tone.CLASH
+    assert tone(taken, "stop") is Tone.CLASH
     taken.take("grave")
-    tones = {each.item: each.words.tone for each in taken.view.clear.rows}
-    assert tones["stop"] is Tone.QUIET
+    assert tone(taken, "stop") is Tone.QUIET
 
 
 def test_before_the_end_of_the_programme_nobody_is_called_back_for_what_comes_after_it(
