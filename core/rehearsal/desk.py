@@ -7,7 +7,7 @@ from core.errors import EntryRefused
 from core.plan.model import Plan
 from core.saying.model import Told
 from core.session.desk import Desk
-from core.session.ground import SkiesFor, no_skies
+from core.session.ground import Ground, SkiesFor, no_skies
 from core.session.store import MemoryStore, Store
 from core.times.clocks import SimClock
 from core.times.writing import Hours, floor_second_ms
@@ -24,10 +24,16 @@ class OpenDesk(Desk):
         skies_for: SkiesFor = no_skies,
         hours: Hours = Hours.TWELVE,
         both: SideBySide = as_written,
+        ground: Ground | None = None,
     ) -> None:
         self._made_of = (plan, clock, skies_for)
         self.store: Store = MemoryStore() if store is None else store
-        super().__init__(plan, clock, self.store, hours, skies_for, both)
+        super().__init__(plan, clock, self.store, hours, skies_for, both, ground)
+
+    @property
+    def ground(self) -> Ground:
+        """The plan made ready, for another desk beside this one."""
+        return self._session.ground
 
     def told(self, now_ms: int) -> tuple[Told, ...]:
         """The sentences of that moment, with what each of them claims."""

@@ -60,8 +60,9 @@ class Run:
         self._hand = hand
         self._clock = SimClock(day.begin_ms, paused=True)
         self.desk = OpenDesk(plan, self._clock, skies_for=skies_for)
-        self._right = OpenDesk(plan, self._clock, skies_for=skies_for)
-        truth = truth_of(plan, day, skies_for)
+        ground = self.desk.ground
+        self._right = OpenDesk(plan, self._clock, skies_for=skies_for, ground=ground)
+        truth = truth_of(plan, day, skies_for, ground)
         self.record = Record(truth, day.begin_ms, day.end_ms, hand.habits.name)
         self._typist = Typist(plan, self._clock, (self.desk, self._right), hand)
         self._typist.expect(each for each in truth.reports if each.at_ms <= day.end_ms)

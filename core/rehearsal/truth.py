@@ -23,23 +23,27 @@ from core.rehearsal.model import CalledOff, Edges, Moves, Surprise, Surprises, T
 from core.rehearsal.natural import heard
 from core.rehearsal.reports import Report, told, turned_words
 from core.rehearsal.timeline import Happening, Truth
-from core.session.ground import SkiesFor, no_skies
+from core.session.ground import Ground, SkiesFor, no_skies
 from core.times.clocks import SimClock
 
 
-def truth_of(plan: Plan, day: Surprises, skies_for: SkiesFor = no_skies) -> Truth:
-    """The flight as it goes under those surprises."""
-    return _Folding(plan, day, skies_for).truth()
+def truth_of(
+    plan: Plan, day: Surprises, skies_for: SkiesFor = no_skies, ground: Ground | None = None
+) -> Truth:
+    """The flight as it goes under those surprises; `ground` is the plan made ready, if it is."""
+    return _Folding(plan, day, skies_for, ground).truth()
 
 
 class _Folding:
     """The surprises brought one after another into a desk that nobody sees."""
 
-    def __init__(self, plan: Plan, day: Surprises, skies_for: SkiesFor) -> None:
+    def __init__(
+        self, plan: Plan, day: Surprises, skies_for: SkiesFor, ground: Ground | None
+    ) -> None:
         self._plan = plan
         self._day = day
         clock = SimClock(day.begin_ms, paused=True)
-        self._desk = OpenDesk(plan, clock, skies_for=skies_for)
+        self._desk = OpenDesk(plan, clock, skies_for=skies_for, ground=ground)
         self._reports: list[Report] = []
         self._ears = Ears(self._desk, plan)
         self._ignored: list[str] = []

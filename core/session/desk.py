@@ -29,7 +29,7 @@ from core.plan.model import Plan
 from core.schedule.model import Clash, Effect
 from core.schedule.schedule import Schedule
 from core.session.considering import Considering
-from core.session.ground import SkiesFor, no_skies
+from core.session.ground import Ground, SkiesFor, no_skies
 from core.session.last_taken import LastTaken
 from core.session.machine import Machine
 from core.session.model import READS_ONLY, Answer, FirstEnter, Taken
@@ -53,7 +53,8 @@ class Desk:
     """One session at the desk: a plan, a clock, and the entries in their order.
 
     Everything shown is computed from these three. `hours` is the window's one style of clock times;
-    `both` puts metric and customary side by side in facts.
+    `both` puts metric and customary side by side in facts. `ground` is the plan made ready, where
+    another desk on the same plan has it already.
     """
 
     def __init__(
@@ -64,10 +65,11 @@ class Desk:
         hours: Hours = Hours.TWELVE,
         skies_for: SkiesFor = no_skies,
         both: SideBySide = as_written,
+        ground: Ground | None = None,
     ) -> None:
         self.clock = clock
         kept: Store = MemoryStore() if store is None else store
-        self._session = Session(plan, clock.now_ms(), kept, hours, skies_for, both)
+        self._session = Session(plan, clock.now_ms(), kept, hours, skies_for, both, ground)
         self._asked: FirstEnter | None = None
         self._last = LastTaken(self._session)
         self._undoing = Undoing(self._session, self._last, self._numbered)

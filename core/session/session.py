@@ -43,19 +43,20 @@ class Session:
         hours: Hours,
         skies_for: SkiesFor,
         both: SideBySide = as_written,
+        ground: Ground | None = None,
     ) -> None:
         self.store = store
         self.skies_for = skies_for
         self._hours = hours
         self.both = both
-        self._ground: Ground = make_ready(plan, skies_for)
+        self.ground: Ground = make_ready(plan, skies_for) if ground is None else ground
         self.rebuild(now_ms)
 
     def rebuild(self, now_ms: int) -> None:
         """The schedule from scratch, out of the entries that stand."""
         self._hear()
-        self.schedule: Schedule = self._ground.schedule(now_ms, self.standing)
-        self._look(self._ground.tables)
+        self.schedule: Schedule = self.ground.schedule(now_ms, self.standing)
+        self._look(self.ground.tables)
 
     def keep(self, entry: Entry) -> None:
         """Keep an entry that the schedule has taken, or that changes no time."""
@@ -164,7 +165,7 @@ class Session:
     def _effect(self, entry: Entry, before: tuple[Entry, ...]) -> Effect:
         """What an entry did to the times; nothing, where those before it are not all there."""
         try:
-            return self._ground.schedule(entry.at_ms, before).preview(entry, entry.at_ms)
+            return self.ground.schedule(entry.at_ms, before).preview(entry, entry.at_ms)
         except EntryRefused:
             return Effect()
 
@@ -188,4 +189,4 @@ class Session:
     def _times_at(self, at_ms: int) -> Mapping[str, int | None]:
         """When each event was expected at an earlier instant, by what had been entered then."""
         then = tuple(entry for entry in self.standing if entry.at_ms <= at_ms)
-        return self._ground.schedule(at_ms, then).expected()
+        return self.ground.schedule(at_ms, then).expected()
