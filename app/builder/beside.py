@@ -86,7 +86,7 @@ class StripBeside(QWidget):
         self._place()
 
     def _place(self) -> None:
-        foot_px = self._theme.px(_LINE_PX) if self.line.text() else 0
+        foot_px = self._theme.px(_LINE_PX)  # also while empty: the strip stays where it is
         high_px = max(1, self.height() - foot_px)
         if self.strip is not None:
             self.strip.setGeometry(0, 0, self.width(), high_px)

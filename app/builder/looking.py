@@ -11,6 +11,7 @@ from core.errors import LimbwatchError
 from core.plan.model import Plan
 from core.session.desk import Desk
 from core.times.clocks import SimClock
+from core.times.writing import Hours
 
 _BEFORE_MS = 600_000
 """The board is looked at so long before its first event."""
@@ -30,8 +31,11 @@ def looked(plan: Plan) -> Looked:
     """How a plan looks on the board, shortly before its first event."""
     try:
         first_ms = min((event.at_ms for event in plan.events if event.at_ms is not None), default=0)
-        desk = Desk(plan, SimClock(first_ms - _BEFORE_MS, paused=True), skies_for=skies_for)
-        view = desk.view(first_ms - _BEFORE_MS)
+        now_ms = first_ms - _BEFORE_MS
+        clock = SimClock(now_ms, paused=True)
+        # The tables count hours to 24: a window has one style.
+        desk = Desk(plan, clock, hours=Hours.TWENTY_FOUR, skies_for=skies_for)
+        view = desk.view(now_ms)
         times = ((event.id, desk.schedule.expected_ms(event.id)) for event in plan.events)
         expected = tuple((name, at_ms) for name, at_ms in times if at_ms is not None)
         return Looked(plan, view, _clashes(desk), expected)

@@ -27,11 +27,12 @@ from app.builder.keys_page import KeysPage
 from app.builder.taking import TakingPage
 from app.theme import DARK, LIGHT, Palette, Theme
 from core.errors import PlanProblems
+from core.plan.drafting.columns import COURSES, EVENTS
 from core.plan.drafting.draft import Draft
 from core.plan.drafting.fresh import Beginning, new_plan
 from core.plan.drafting.taking import take_course, take_events
 from core.plan.imports.events import Made
-from core.plan.imports.kinds import Kind
+from core.plan.imports.kinds import Kind, kind_of
 from core.plan.imports.opening import text_of
 from core.plan.imports.orbits import read_orbit
 from core.plan.model import Event
@@ -130,7 +131,7 @@ class BuilderWindow(QWidget):
         except PlanProblems as problems:
             self.say(f"◆ {problems.problems[0]}")
             return
-        if path.suffix == ".toml" or recognised_kind(opened.text) is Kind.PLAN:
+        if path.suffix == ".toml" or kind_of(opened.text) is Kind.PLAN:
             self._open_plan(path)
         else:
             self._import(opened.text, path.name, path)
@@ -187,7 +188,7 @@ class BuilderWindow(QWidget):
         draft, edit = self.draft, self.edit
         if draft is None or edit is None:
             return
-        number = len(draft.now.raw.get("event", []))  # type: ignore[arg-type]
+        number = len(draft.now.trails(EVENTS))
         take_events(draft, events, made, name)
         self._back()
         edit.show_draft(draft)
@@ -206,7 +207,7 @@ class BuilderWindow(QWidget):
         name = take_course(draft, orbit)
         if self.edit is not None:
             self.edit.show_draft(draft)
-            self.edit.go(("course", len(draft.now.raw["course"]) - 1))  # type: ignore[arg-type]
+            self.edit.go(draft.now.trails(COURSES)[-1])
         self.say(f"A course '{name}' follows {orbit.file}, beside the plan. Ctrl+Z takes it back")
 
     # ------------------------------------------------------------------ keys
@@ -388,11 +389,6 @@ def _on_tables(edit: EditPage) -> dict[Command, Callable[[], None]]:
         Command.LAST_SECTION: partial(edit.turn, -1),
         Command.NEXT_PROBLEM: edit.next_problem,
     }
-
-
-def recognised_kind(text: str) -> Kind:
-    """What a text is, without opening it any further."""
-    return recognised(text, "").kind
 
 
 def _file_name(draft: Draft) -> str:

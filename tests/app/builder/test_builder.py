@@ -138,6 +138,29 @@ def test_a_broken_draft_keeps_the_last_good_strip_and_says_so(qtbot: QtBot, firs
         assert "Undone: At of Fuelling begins" in b.said
 
 
+def test_the_strip_shows_the_plan_and_keeps_it_while_the_draft_is_broken(
+    qtbot: QtBot, first: Path
+) -> None:
+    with bench(qtbot, first) as b:
+        beside = b.edit.beside
+        qtbot.waitUntil(
+            lambda: beside.strip is not None and bool(beside.strip.words), timeout=30_000
+        )
+        qtbot.waitUntil(lambda: beside.strip is not None and beside.strip.frame is not None)
+        strip = beside.strip
+        assert strip is not None
+        b.table.stand(("event", 4))
+        assert any("14:00" in word.text for word in strip.words)
+        assert not any("p.m." in word.text for word in strip.words)
+        before = strip.frame
+        b.table.stand(("event", 4), "at")
+        b.fill("2:")
+        assert strip.frame == before
+        assert "as it was before" in beside.line.text().lower()
+        b.ctrl(K.Key_Z)
+        assert not beside.line.text()
+
+
 def test_undo_and_redo_go_back_and_forth_through_the_text(qtbot: QtBot, first: Path) -> None:
     with bench(qtbot, first) as b:
         b.table.stand(("event", 2), "give")

@@ -128,6 +128,32 @@ def test_what_is_missing_is_told_in_the_column_that_lacks_it() -> None:
     ]
 
 
+@pytest.mark.parametrize(
+    ("name", "section", "at", "key", "typed"),
+    [
+        ("petrel-arrival", EVENTS, 20, "give", "25s"),
+        ("petrel-arrival", GROUNDS, 1, "mask", "7.5"),
+        ("petrel-arrival", ITEMS, 3, "length", "2m 45s"),
+        ("petrel-low-orbit", GROUNDS, 0, "height", "120"),
+        ("curlew-landing", EVENTS, 3, "name", "Another name"),
+        ("three-days", EVENTS, 200, "live", "yes"),
+        ("three-days", COURSES, 1, "gap", "behind the far side"),
+    ],
+)
+def test_of_a_real_sample_only_the_changed_line_differs(
+    name: str, section: Section, at: int, key: str, typed: str
+) -> None:
+    text = (SAMPLES / f"{name}.toml").read_text(encoding="utf-8")
+    d = Draft(text, name, SAMPLES)
+    one = cell(section, at, key)
+    before = d.now.words(one, typed=True)
+    d.change(one, typed)
+    assert d.is_good, d.now.faults[:3]
+    assert len(differing(text, d.text)) <= 2
+    d.change(one, before)
+    assert d.text == text
+
+
 # ---------------------------------------------------------------------- ids
 
 
