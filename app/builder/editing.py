@@ -24,6 +24,7 @@ _PAUSE_MS = 120
 """So long after the last letter the draft is tried with what is typed."""
 _LOOK_MS = 300
 """So long after a change the strip is worked out anew."""
+_HEIGHTS = (700, 180, 110)  # how tables, the list in a row and problems share the height
 _PAGES: tuple[Section | None, ...] = (None, *SECTIONS)
 
 
@@ -59,15 +60,13 @@ class EditPage(QWidget):
         self.problem_list.setAccessibleName("What is wrong")
         self.beside = StripBeside(theme)
         self.looker = Looker(self)
-        self._pause, self._look = self._timer(_PAUSE_MS), self._timer(_LOOK_MS)
+        self._pause = QTimer(self, singleShot=True, interval=_PAUSE_MS)
+        self._look = QTimer(self, singleShot=True, interval=_LOOK_MS)
         for section in _PAGES:
             self.tabs.addTab("Flight" if section is None else section.title)
         self._lay_out()
         self._wire()
         self.tabs.setCurrentIndex(1)
-
-    def _timer(self, after_ms: int) -> QTimer:
-        return QTimer(self, singleShot=True, interval=after_ms)
 
     def _table(self, theme: Theme) -> Table:
         editor = CellEditor(theme, self._offered)
@@ -104,6 +103,7 @@ class EditPage(QWidget):
         """Give the strip its part of the width, and each column what it needs."""
         strip_px = max(self._theme.px(240), round(width_px * 0.24))
         self.across.setSizes([max(1, width_px - strip_px), strip_px])
+        self.left.setSizes(_HEIGHTS)
         for table in (self.table, self.inner):
             table.fit()
 

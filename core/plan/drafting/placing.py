@@ -14,6 +14,7 @@ from core.plan.drafting.references import tables
 from core.plan.positions import Positions, Trail, members_of, pairs_of, value_of
 
 _MISSING = re.compile(r"'(\w+)' is missing here")
+_KEY = re.compile(r"\b([a-z_]+) = ")
 _NOT_TEXT = frozenset(
     {
         Kind.FLAG, Kind.NUMBER, Kind.NUMBERS, Kind.WINDOW, Kind.STRETCH, Kind.STRETCHES,
@@ -58,6 +59,9 @@ def fault(problem: Problem, positions: Positions, raw: Raw, shown: str, *, warni
 
 def _worded(told: Fault, section: Section | None, raw: Raw) -> Fault:
     """The remedy as one types it into the table, not as the file has it."""
+    headings = {one.key: one.heading for one in section.columns} if section is not None else {}
+    hint = _KEY.sub(lambda found: f"{headings.get(found[1], found[1])}: ", told.hint)
+    told = replace(told, hint=hint)
     missing = _MISSING.fullmatch(told.what)
     key = missing[1] if missing else told.key
     column = section.column(key) if section is not None else None

@@ -116,6 +116,14 @@ def test_a_trial_changes_nothing() -> None:
     assert d.is_good
 
 
+def test_remedies_name_the_columns_not_the_keys_of_the_file() -> None:
+    d = draft()
+    d.change(cell(EVENTS, 1, "pinned"), "yes")
+    (fault,) = d.now.faults
+    assert (fault.trail, fault.key) == (("event", 1), "pinned")
+    assert fault.words == "A pinned event needs a clock time. Add At: a date and time"
+
+
 def test_what_is_missing_is_told_in_the_column_that_lacks_it() -> None:
     d = draft()
     d.change(cell(GROUNDS, 0, "lanes"), "")
