@@ -52,6 +52,17 @@ class Ears:
         of_lane = (each for each in self.edges() if each.lane == lane and each.change is change)
         return next((each for each in of_lane if each.time_ms >= at_ms), None)
 
+    def has_room(self, edge_id: str, at_ms: int) -> bool:
+        """Whether the edge can be then: after the one before it on its lane, before the next."""
+        for lane in self._desk.signal():
+            ids = [each.id for each in lane.edges]
+            if edge_id in ids:
+                place = ids.index(edge_id)
+                before, after = lane.edges[:place][-1:], lane.edges[place + 1 :][:1]
+                late = all(each.time_ms < at_ms for each in before)
+                return late and all(at_ms < each.time_ms for each in after)
+        return True
+
     def standing_for(self, edge: Edge) -> Sequence[str]:
         """The events of the plan that stand for that edge."""
         events = (event.id for event in self._plan.events)

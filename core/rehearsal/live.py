@@ -24,6 +24,8 @@ from core.session.ground import SkiesFor, no_skies
 from core.times.clocks import SimClock
 from core.times.writing import Hours, Style, clock_text
 
+_Before = tuple[int, Standing]
+
 AHEAD_MS = 5_000
 """So long before the next report one comes who goes on to it."""
 
@@ -84,12 +86,13 @@ class LiveRun:
         A report may put the clock right: the board is then to be shown anew.
         """
         now_ms = self.now_ms  # one instant for all of it: a fast clock goes on meanwhile
+        before = self._before()
         self._pass(now_ms)
-        heard = self._hear(now_ms)
+        heard = self._hear(now_ms, before)
         begun = note_on_air(self._desk.on_air(now_ms), self.plan, self.record, now_ms)
         if begun is not None:
             self._arrivals.begun(begun.item, begun.from_ms)
-            heard = (*heard, *self._hear(now_ms))
+            heard = (*heard, *self._hear(now_ms, before or (now_ms, self._standing())))
         self._judge.note_owed(view.to_say, self.record, now_ms)
         self._view = view
         self._seen_ms = now_ms + sum(each.report.step_ms for each in heard)
@@ -100,13 +103,27 @@ class LiveRun:
         for_ms = min(now_ms, self.day.end_ms) - self._seen_ms
         if self._view is not None and for_ms > 0:
             self._judge.passed(self._view, self.record, self._seen_ms, for_ms)
+            self._seen_ms += for_ms
 
-    def _hear(self, now_ms: int) -> tuple[Heard, ...]:
-        """Let every report reach the desk whose time has come, each with a mark before it."""
+    def _before(self) -> _Before | None:
+        """What stands just before the first report whose time has come."""
+        report = self._arrivals.due()
+        if report is None:
+            return None
+        at_ms = max(report.at_ms, self._seen_ms) - 1
+        self._pass(at_ms)
+        return at_ms, self._standing()
+
+    def _hear(self, now_ms: int, before: _Before | None) -> tuple[Heard, ...]:
+        """Let every report reach the desk whose time has come.
+
+        Each is a mark: one goes back to before the first of those that come at one look.
+        """
         found: list[Heard] = []
         while (report := self._arrivals.due()) is not None and report.at_ms <= self.day.end_ms:
             now_ms = max(now_ms, report.at_ms)
-            self._set_mark(report.text, report.at_ms - 1, self.next_key(report))
+            if before is not None:
+                self._set_mark(report.text, *before, self.next_key(report))
             found.append(self._arrivals.hear(self.record, now_ms).heard)
             now_ms += report.step_ms
         return tuple(found)
@@ -226,20 +243,23 @@ class LiveRun:
 
     def mark(self, name: str) -> Mark:
         """Set a mark here."""
-        return self._set_mark(name, self.now_ms, None)
+        return self._set_mark(name, self.now_ms, self._standing(), None)
 
-    def _set_mark(self, name: str, at_ms: int, report: Key | None) -> Mark:
+    def _set_mark(self, name: str, at_ms: int, then: Standing, report: Key | None) -> Mark:
         number = self.marks[-1].number + 1 if self.marks else 1
         mark = Mark(number, name, at_ms, report)
         self.marks = (*self.marks, mark)
-        self._kept[number] = Standing(
+        self._kept[number] = then
+        return mark
+
+    def _standing(self) -> Standing:
+        return Standing(
             self.day,
             copied(self.record),
             self._judge.owed,
             len(self._desk.store.entries),
             len(self._right.store.entries),
         )
-        return mark
 
     def back_to(self, mark: Mark) -> None:
         """Go back: all is as it was then, and the clock stands.

@@ -119,7 +119,9 @@ class _Folding:
                 if old_ms is None:
                     raise EntryRefused(f"{event} does not happen")
                 new_ms = old_ms + by_ms if to_ms is None else to_ms
-                self._set(Revise(event, new_ms, edge=self._desk.schedule.edge(event)), at_ms)
+                edge = self._desk.schedule.edge(event)
+                self._must_have_room(edge, new_ms)
+                self._set(Revise(event, new_ms, edge=edge), at_ms)
                 return new_ms
             case Edges():
                 self._edge(surprise.what, at_ms)
@@ -146,7 +148,13 @@ class _Folding:
                 self._set(Scrub(event, Way.WITH), at_ms)
             return
         new_ms = edge.time_ms + what.by_ms if what.to_ms is None else what.to_ms
+        self._must_have_room(edge.id, new_ms)
         self._set(Observe(what.lane, what.change, new_ms, Shift.ALONE, edge.id), at_ms)
+
+    def _must_have_room(self, edge: str, new_ms: int) -> None:
+        """No return comes after the loss that ends it, no loss before the return it ends."""
+        if edge and not self._ears.has_room(edge, new_ms):
+            raise EntryRefused(f"{edge} would pass the one before it, or after it")
 
     def _set(self, action: Action, at_ms: int) -> None:
         """Bring one thing into the hidden timeline, whatever it is against."""

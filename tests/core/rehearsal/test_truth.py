@@ -91,6 +91,18 @@ def test_an_edge_comes_early_or_late_and_the_later_ones_stay() -> None:
     assert late.at_ms("checks") == at_ms("17:32:20")
 
 
+def test_no_edge_passes_its_neighbour_on_the_lane() -> None:
+    # Voice is back at 5:22:50 and lost at 6:36:10; the loss of 4:50 is before both.
+    for what in (Edges("voice", Change.BACK, 4_800_000), Moves("return", 4_800_000)):
+        told = truth(sprung("17:01", what))
+        assert told.ignored == ("one",)
+        assert told.at_ms("return") == at_ms("17:22:50")
+    told = truth(sprung("17:30", Edges("voice", Change.LOST, -4_800_000)))
+    assert told.ignored == ("one",)
+    told = truth(sprung("16:36", Moves("loss", 1_980_000)))
+    assert told.ignored == ("one",)
+
+
 def test_the_signal_drops_and_comes_back() -> None:
     told = truth(sprung("16:40", Edges("voice", Change.LOST, for_ms=60_000)))
     assert edges(told, "voice")[:2] == [
