@@ -33,13 +33,16 @@ def save_draft(draft: Draft, path: Path, *, fresh: bool) -> None:
     if not fresh and standing != draft.saved:
         what = "is gone" if standing is None else "was changed by someone else"
         raise CannotSave(f"{path.name} {what}: Ctrl+Shift+S saves yours under another name")
-    new = path.with_name(f".{path.name}.new")
+    there = path.resolve()  # a link stays one
+    new = there.with_name(f".{there.name}.new")
     try:
         with new.open("w", encoding="utf-8", newline="") as file:
             file.write(draft.text)
             file.flush()
             os.fsync(file.fileno())
-        new.replace(path)
+        if there.exists():
+            shutil.copymode(there, new)
+        new.replace(there)
     except OSError as error:
         raise CannotSave(f"{path.name} cannot be written: {error.strerror}") from error
     draft.saved = draft.text

@@ -27,9 +27,12 @@ class DraftRefused(LimbwatchError):
 
 @dataclass(frozen=True, slots=True)
 class _Step:
-    """The text before a change, and the change in words."""
+    """The text before a change, and the change in words.
 
-    before: Standing
+    The text alone: what was read of it takes a hundred times its room.
+    """
+
+    before: str
     said: str
     trail: Trail
 
@@ -227,8 +230,8 @@ class Draft:
         if not take:
             return None
         step = take.pop()
-        give.append(replace(step, before=self.now))
-        self._stand(step.before)
+        give.append(replace(step, before=self.text))
+        self._stand(self._standing(step.before))
         return step.said, step.trail
 
     # ------------------------------------------------------------------ inside
@@ -237,7 +240,7 @@ class Draft:
         if text == self.text:
             return
         standing = self._standing(text)
-        self._undo.append(_Step(self.now, said, trail))
+        self._undo.append(_Step(self.text, said, trail))
         del self._undo[:-_MOST_UNDONE]
         self._redo.clear()
         self._stand(standing)

@@ -292,6 +292,18 @@ def test_a_new_name_never_takes_a_file_that_is_there(first: Path) -> None:
     assert other.read_text(encoding="utf-8") == "theirs"
 
 
+def test_a_link_to_a_plan_stays_a_link_and_its_file_keeps_who_may_read_it(first: Path) -> None:
+    first.chmod(0o640)
+    link = first.with_name("link.toml")
+    link.symlink_to(first)
+    draft = open_draft(link)
+    draft.set_top("title", "Curlew", "the title")
+    save_draft(draft, link, fresh=False)
+    assert link.is_symlink()
+    assert 'title = "Curlew"' in first.read_text(encoding="utf-8")
+    assert first.stat().st_mode & 0o777 == 0o640
+
+
 @pytest.mark.parametrize("name", ["petrel-arrival", "three-days", "curlew-landing"])
 def test_a_sample_opened_and_saved_is_the_same_file(name: str, tmp_path: Path) -> None:
     original = sample_plan(name).read_bytes()
@@ -411,6 +423,35 @@ def test_columns_of_a_table_are_shown_and_may_be_changed(qtbot: QtBot, first: Pa
         b.wait_for_import()
         qtbot.waitUntil(lambda: page.rows.lines[0].texts[7] == "", timeout=20_000)
         assert page.columns.lines[2].texts[2] == "left out"
+
+
+def test_a_calendar_dropped_as_a_file_is_read_with_the_time_of_whole_days(
+    qtbot: QtBot, first: Path, tmp_path: Path
+) -> None:
+    calendar = tmp_path / "mission.ics"
+    calendar.write_text(
+        "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:-//Skerry//EN\r\n"
+        "BEGIN:VEVENT\r\nUID:1\r\nDTSTAMP:20310601T000000Z\r\n"
+        "DTSTART;TZID=America/Halifax:20310607T100000\r\nSUMMARY:Suits on\r\nEND:VEVENT\r\n"
+        "BEGIN:VEVENT\r\nUID:2\r\nDTSTAMP:20310601T000000Z\r\n"
+        "DTSTART;VALUE=DATE:20310607\r\nSUMMARY:Island holiday\r\nEND:VEVENT\r\n"
+        "END:VCALENDAR\r\n",
+        encoding="utf-8",
+    )
+    with bench(qtbot, first) as b:
+        b.window.open(calendar)
+        b.wait_for_import()
+        page = b.window.taking
+        assert [line.texts[3] for line in page.rows.lines] == ["Suits on"]
+        assert "Island holiday" in "".join(line.texts[1] for line in page.not_read.lines) or (
+            "all day" in page.not_read.lines[0].texts[2]
+        )
+        page.all_day.setFocus()
+        b.type("8:00")
+        b.key(K.Key_Tab)
+        qtbot.waitUntil(lambda: len(page.rows.lines) == 2, timeout=20_000)
+        b.ctrl(K.Key_Return)
+        assert b.edit.tabs.tabText(1) == "Events 7"
 
 
 def test_a_long_import_shows_progress_and_can_be_stopped(qtbot: QtBot, first: Path) -> None:
