@@ -135,9 +135,8 @@ def windows(
     trainer.asked.connect(lambda ask: _to(board.window) if ask is Ask.DESK else None)
     trainer.closed.connect(board.window.close)
     board.window.closed.connect(trainer.end)
-    for window in (trainer, board.window):
-        fit(window)
-    _beside(trainer)
+    fit(board.window)
+    _beside(trainer, board.window)
     trainer.say(Said(f"The clock stands: {key_text(Ask.PAUSE)} lets it go"))
     return Rehearsal(board, trainer, leading)
 
@@ -150,9 +149,10 @@ def _to(window: QWidget) -> None:
     window.activateWindow()
 
 
-def _beside(trainer: TrainerWindow) -> None:
+def _beside(trainer: QWidget, desk: QWidget) -> None:
     """On another screen than the desk's, where there is one: the desk must not see it."""
-    others = [each for each in QGuiApplication.screens() if each is not trainer.screen()]
+    others = [each for each in QGuiApplication.screens() if each is not desk.screen()]
     if others:
         trainer.setScreen(others[-1])
         trainer.move(others[-1].availableGeometry().topLeft())
+    fit(trainer)
