@@ -1,7 +1,7 @@
 """Drawn days by the thousand: how many run in how long, and every check that did not hold.
 
-On the small flight of the tests, the arrival and the first steps, for the perfect, the
-slow and the careless desk; the severity goes round. Each look is checked, and every so many the
+On the small flight of the tests, the arrival, the first steps and the low orbit, for the perfect,
+the slow and the careless desk; the severity goes round. Each look is checked, and every so many the
 whole board against one built anew. Processor time of one core; what a look costs with all that is
 typed and checked around it stands beside what it costs to build the board anew, in the same run.
 What fails is told with the number that draws it, and that number alone runs it again.
@@ -28,6 +28,7 @@ from traceback import format_exception
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
+from app.skies import skies_for
 from core.plan.model import Plan
 from core.plan.reader import read_plan
 from core.rehearsal.drawing import drawn_day
@@ -36,11 +37,16 @@ from core.rehearsal.frame import Frame, frame_of
 from core.rehearsal.habits import DESKS, Hand
 from core.rehearsal.score import score_of
 from core.rehearsal.watching import EVERY, as_from_scratch, seldom
+from core.session.ground import SkiesFor
+from core.signal.computing import Skies
 from tests.core.rehearsal.aloud_check import heard_aloud
 from tests.core.rehearsal.days import ROOT, draws, first_steps, small
 
 DAYS = 60
-PLANS = ("small", "petrel-arrival", "small", "first-steps")
+PLANS = (
+    *("small", "petrel-arrival", "first-steps"),
+    *("small", "petrel-arrival", "petrel-low-orbit", "first-steps"),
+)
 SEVERITIES = 5
 SELDOM_MS = 600_000
 SCRATCH_LOOKS = 60
@@ -80,7 +86,18 @@ def known(name: str) -> tuple[Plan, Frame]:
     if name == "first-steps":
         return first_steps()
     plan = small() if name == "small" else read_plan(ROOT / "sample_plans" / f"{name}.toml")
-    return plan, frame_of(plan)
+    return plan, frame_of(plan, skies_of(name))
+
+
+def skies_of(name: str) -> SkiesFor:
+    """Who computes that plan's courses."""
+    return lambda plan: one_sky(name, plan)
+
+
+@cache
+def one_sky(_name: str, plan: Plan) -> Skies | None:
+    """The same for every day on that plan: what was asked once is known from then on."""
+    return skies_for(plan)
 
 
 def kind(number: int) -> Done:
@@ -99,7 +116,7 @@ def run(number: int, stride_ms: int = STRIDE_MS) -> Done:
     drawn = drawn_day(plan, draws(), frame, number, day.severity)
     checks = (*EVERY, heard_aloud, seldom(as_from_scratch, SCRATCH_LOOKS))
     hand = Hand(DESKS[day.desk], number)
-    rehearsal = Run(plan, drawn, hand, checks=checks, stride_ms=stride_ms)
+    rehearsal = Run(plan, drawn, hand, skies_of(day.plan), checks, stride_ms)
     record = rehearsal.go()
     last, before_s = rehearsal.look(), process_time()
     rehearsal.note(as_from_scratch(last))
