@@ -54,8 +54,9 @@ def rows_of(run: LiveRun, score: Score) -> tuple[tuple[Row, ...], int]:
     return rows, len(past)
 
 
-def _order(row: Row) -> tuple[bool, int]:
-    return row.at_ms is None, row.at_ms or 0
+def _order(row: Row) -> tuple[bool, int, bool]:
+    """In order of time; a mark before what came at its instant."""
+    return row.at_ms is None, row.at_ms or 0, row.of is not Of.MARK
 
 
 def _heard(run: LiveRun, score: Score, keys: list[Key]) -> Iterator[Row]:
