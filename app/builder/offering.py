@@ -19,7 +19,7 @@ from core.times.writing import elapsed_text, local_time
 class Offered:
     """A row and the event it becomes; `same` where an event of its name stands already."""
 
-    row: Row | None
+    row: Row
     event: Event
     same: Same | None = None
 
@@ -37,17 +37,9 @@ class Offering:
 def offering(imported: Imported, plan: Plan) -> Offering:
     """What an import would add; nothing is added here."""
     made = events_of(imported.rows, plan)
-    same = {id(one.row): one for one in made.same}
-    refused = {(one.line, one.text) for one in made.not_taken}
-    fresh = [
-        row for row in imported.rows if id(row) not in same and (row.line, row.text) not in refused
-    ]
-    rows: Sequence[Row | None] = (
-        fresh if len(fresh) == len(made.events) else [None] * len(made.events)
-    )
-    offered = [Offered(row, event) for row, event in zip(rows, made.events, strict=True)]
+    offered = [Offered(row, event) for row, event in zip(made.rows, made.events, strict=True)]
     offered += [Offered(one.row, one.event, one) for one in made.same]
-    offered.sort(key=lambda one: one.row.line if one.row else 0)
+    offered.sort(key=lambda one: one.row.line)
     return Offering(made, tuple(offered), _not_read(imported, made), _zero(plan, made))
 
 
@@ -75,10 +67,10 @@ def offered_lines(now: Offering, zone: str, year: int | None) -> list[Line]:
 def _line(one: Offered, now: Offering, zone: str, year: int | None) -> Line:
     event, row = one.event, one.row
     told = [f"already there as '{one.same.stands}', {one.same.why}"] if one.same else []
-    told += [row.told] if row is not None and row.told else []
+    told += [row.told] if row.told else []
     told += [fact.text for fact in event.facts]
     texts = (
-        "" if row is None else str(row.line),
+        str(row.line),
         _when(event, now, zone, year),
         _elapsed(event, now),
         event.name,
@@ -87,7 +79,7 @@ def _line(one: Offered, now: Offering, zone: str, year: int | None) -> Line:
         "live" if event.live else "",
         "; ".join(told),
     )
-    return Line(texts, one.same is None, "" if row is None else row.text)
+    return Line(texts, one.same is None, row.text)
 
 
 def _at_ms(event: Event, now: Offering) -> int | None:
