@@ -19,12 +19,16 @@ from core.plan.imports.timeline import read_timeline
 
 @dataclass(frozen=True, slots=True)
 class Source:
-    """A text and what it was recognised as. `table`: it was opened as one."""
+    """A text and what it was recognised as. `table`: it was opened as one.
+
+    `told`: what must be said of how it was decoded.
+    """
 
     name: str
     text: str
     kind: Kind
     table: Table | None = None
+    told: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,10 +40,11 @@ class Wish:
     all_day_at: time | None = None
 
 
-def recognised(text: str, name: str) -> Source:
+def recognised(text: str, name: str, told: tuple[str, ...] = ()) -> Source:
     """What a text is. Raises PlanProblems where it cannot be taken at all."""
     kind = kind_of(text)
-    return Source(name, text, kind, open_table(text, name) if kind is Kind.TABLE else None)
+    table = open_table(text, name) if kind is Kind.TABLE else None
+    return Source(name, text, kind, table, told)
 
 
 def read_source(source: Source, wish: Wish, progress: Progress) -> Imported:

@@ -7,7 +7,7 @@ from app.builder.lists import Line
 from core.plan.circles import in_order
 from core.plan.drafting.clocks import clock_words
 from core.plan.drafting.taking import Ties, tied
-from core.plan.imports.events import Made, Same, events_of
+from core.plan.imports.events import Made, Same, events_of, zero_of
 from core.plan.imports.model import Imported, Row
 from core.plan.model import Event, Plan
 from core.plan.planned import planned_times
@@ -41,6 +41,11 @@ def offering(imported: Imported, plan: Plan) -> Offering:
     offered += [Offered(one.row, one.event, one) for one in made.same]
     offered.sort(key=lambda one: one.row.line)
     return Offering(made, tuple(offered), _not_read(imported, made), _zero(plan, made))
+
+
+def zero_ms_of(plan: Plan) -> int | None:
+    """When elapsed time begins as the plan stands; None where nothing says."""
+    return planned_times(plan, in_order(plan)).get(zero_of(plan))
 
 
 def _zero(plan: Plan, made: Made) -> Ties | None:

@@ -19,7 +19,7 @@ from PySide6.QtWidgets import (
 from app.builder.importing import Importer, Source, Wish
 from app.builder.listing import Listing
 from app.builder.lists import Line, Lines
-from app.builder.offering import Offering, chosen, offered_lines, offering
+from app.builder.offering import Offering, chosen, offered_lines, offering, zero_ms_of
 from app.theme import Theme
 from core.errors import TimeProblem
 from core.plan.drafting.clocks import read_clock
@@ -27,7 +27,7 @@ from core.plan.drafting.draft import Draft
 from core.plan.imports.columns import Columns
 from core.plan.imports.kinds import Kind
 from core.plan.imports.model import Imported, Meaning, Setting, TwoParts
-from core.plan.imports.opened import heads_of
+from core.plan.imports.opened import counts_days, heads_of
 from core.times.zones import find_zone, zone_names
 
 _ROWS = ("Line", "Planned", "Elapsed", "Event", "Id", "Give", "Live", "How it was read, and facts")
@@ -35,7 +35,9 @@ _NOT_READ = ("Line", "What stands there", "Why it gives no event")
 _COLUMNS = ("Column", "First cell", "Taken for")
 _TWO = {"not said": None, "hours and minutes": TwoParts.HOURS_MINUTES,
         "minutes and seconds": TwoParts.MINUTES_SECONDS}  # fmt: skip
+_BARE = {"as the text shows": None, "elapsed time": True, "a time of day": False}
 _DAY_FIRST = {"not said": None, "5 June": True, "May 6": False}
+_FROM_1904 = {"1900": False, "1904": True}
 _AS_THEY_STAND = "clock times as they stand"
 
 
@@ -61,7 +63,8 @@ class TakingPage(QWidget):
         self.columns = Lines(_COLUMNS, self, edited=True)
         self.title, self.told, self.progress = QLabel(), QLabel(), QLabel()
         self.zone, self.day, self.all_day = QLineEdit(), QLineEdit(), QLineEdit()
-        self.two_parts, self.day_first, self.ties = QComboBox(), QComboBox(), QComboBox()
+        self.two_parts, self.bare, self.ties = QComboBox(), QComboBox(), QComboBox()
+        self.day_first, self.from_1904 = QComboBox(), QComboBox()
         self.row_list = Listing(theme, self.rows, len(_ROWS) - 1, self)
         self.not_read_list = Listing(theme, self.not_read, len(_NOT_READ) - 1, self)
         self.column_list = Listing(theme, self.columns, 2, self)
@@ -76,16 +79,20 @@ class TakingPage(QWidget):
         self.told.setWordWrap(True)
         self.progress.setObjectName("told")
         self.two_parts.addItems(list(_TWO))
+        self.bare.addItems(list(_BARE))
         self.day_first.addItems(list(_DAY_FIRST))
+        self.from_1904.addItems(list(_FROM_1904))
         fields = QHBoxLayout()
         self._labels: dict[QWidget, QLabel] = {}
-        for box in (self.two_parts, self.day_first, self.ties):
+        for box in (self.two_parts, self.bare, self.day_first, self.from_1904, self.ties):
             box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
         for words, field in (
             ("Clock of", self.zone),
             ("Day", self.day),
             ("T+2:30 is", self.two_parts),
+            ("03:29:33 alone is", self.bare),
             ("5/6 is", self.day_first),
+            ("Day numbers from", self.from_1904),
             ("All-day entries at", self.all_day),
             ("Keep", self.ties),
         ):
@@ -118,7 +125,7 @@ class TakingPage(QWidget):
         self.zone.setCompleter(zones)
         for field in (self.zone, self.day, self.all_day):
             field.editingFinished.connect(self.read)
-        for box in (self.two_parts, self.day_first):
+        for box in (self.two_parts, self.bare, self.day_first, self.from_1904):
             box.activated.connect(self.read)
         self.columns.typed.connect(self._retake_column)
         self.rows.ticked.connect(self._count)
@@ -142,21 +149,27 @@ class TakingPage(QWidget):
         self.zone.setText(draft.now.zone)
         day = draft.now.day
         self.day.setText(f"{day.day} {day:%b %Y}" if day is not None else "")
-        is_table = source.table is not None
+        for box in (self.bare, self.from_1904):
+            box.setCurrentIndex(0)
         for field, shown in (
-            (self.day_first, is_table),
+            (self.day_first, source.table is not None),
             (self.all_day, source.kind is Kind.CALENDAR),
             (self.two_parts, source.kind is not Kind.CALENDAR),
+            (self.bare, source.kind is Kind.TIMELINE),
         ):
-            field.setVisible(shown)
-            self._labels[field].setVisible(shown)
-        self.column_list.setVisible(is_table)
+            self._show_field(field, shown=shown)
+        self.column_list.setVisible(source.table is not None)
         self.rows.show_lines(())
         self.not_read.show_lines(())
         self._show_columns()
         self._wished = None
         self.read()
         self.row_list.setFocus()
+
+    @property
+    def is_reading(self) -> bool:
+        """Whether something is still on its way."""
+        return self._reading
 
     def read(self) -> None:
         """Read it as the fields have it, in a thread; nothing where they are as before."""
@@ -181,8 +194,12 @@ class TakingPage(QWidget):
             self.progress.setText("◆ The day is typed like 11 May 2031")
             return None
         two = _TWO[self.two_parts.currentText()]
-        others = self._draft.good.zones if self._draft and self._draft.good else ()
-        setting = Setting(zone, day.date() if day else None, tuple(others), two)
+        setting = Setting(zone, day.date() if day else None, two_parts=two)
+        plan = self._draft.good if self._draft is not None else None
+        if plan is not None:
+            setting = replace(setting, zones=tuple(plan.zones), zero_ms=zero_ms_of(plan))
+        if self._source is not None and self._source.kind is Kind.TIMELINE:
+            setting = replace(setting, bare_elapsed=_BARE[self.bare.currentText()])
         columns = self._columns
         if columns is not None:
             first = _DAY_FIRST[self.day_first.currentText()]
@@ -190,6 +207,7 @@ class TakingPage(QWidget):
                 columns,
                 two_parts=two if two is not None else columns.two_parts,
                 day_first=first if first is not None else columns.day_first,
+                from_1904=_FROM_1904[self.from_1904.currentText()],
             )
         return Wish(setting, columns, self._all_day_at())
 
@@ -218,8 +236,9 @@ class TakingPage(QWidget):
         self.rows.show_lines(offered_lines(now, draft.good.zones[0], year))
         self.row_list.setCurrentIndex(self.rows.index(0, 0))  # Space takes the tick away there
         self.not_read.show_lines(now.not_read)
-        self.told.setText(". ".join(imported.told))
-        self.told.setVisible(bool(imported.told))
+        told = (*self._source.told, *imported.told) if self._source is not None else imported.told
+        self.told.setText(". ".join(told))
+        self.told.setVisible(bool(told))
         number = len(now.not_read)
         self.not_read_title.setText(
             f"{_counted(number, 'line')} that {'gives' if number == 1 else 'give'} no event"
@@ -239,8 +258,11 @@ class TakingPage(QWidget):
         if now.zero is not None:
             self.ties.addItem(f"each tied to {now.zero.event}, moving with it")
         self.ties.setCurrentIndex(max(0, min(kept, self.ties.count() - 1)))
-        self.ties.setVisible(shown)
-        self._labels[self.ties].setVisible(shown)
+        self._show_field(self.ties, shown=shown)
+
+    def _show_field(self, field: QWidget, *, shown: bool) -> None:
+        field.setVisible(shown)
+        self._labels[field].setVisible(shown)
 
     def _count(self) -> None:
         source = self._source
@@ -259,7 +281,9 @@ class TakingPage(QWidget):
         table = self._source.table if self._source is not None else None
         if table is None or self._columns is None:
             self.columns.show_lines(())
+            self._show_field(self.from_1904, shown=False)
             return
+        self._show_field(self.from_1904, shown=counts_days(table, self._columns))
         heads = heads_of(table, self._columns)
         body = table.records[1:] if self._columns.heading else table.records
         first = body[0].cells if body else ()

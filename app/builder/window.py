@@ -134,7 +134,7 @@ class BuilderWindow(QWidget):
         if path.suffix == ".toml" or kind_of(opened.text) is Kind.PLAN:
             self._open_plan(path)
         else:
-            self._import(opened.text, path.name, path)
+            self._import(opened.text, path.name, path, opened.told)
 
     def _open_plan(self, path: Path) -> None:
         if not self._may_leave(Command.OPEN):
@@ -164,13 +164,13 @@ class BuilderWindow(QWidget):
 
     # ------------------------------------------------------------------ what is taken in
 
-    def _import(self, text: str, name: str, path: Path | None) -> None:
+    def _import(self, text: str, name: str, path: Path | None, told: tuple[str, ...] = ()) -> None:
         draft = self.draft
         if draft is None or draft.good is None:
             self.say("◆ Begin a plan first, or mend what is marked; then take this into it")
             return
         try:
-            source = recognised(text, name)
+            source = recognised(text, name, told)
             if source.kind in _ORBITS:
                 self._take_orbit(text, path, draft)
                 return

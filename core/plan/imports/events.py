@@ -56,7 +56,7 @@ def events_of(
     counted = [row for row in rows if row.at_ms is None]
     for row in clocked:
         maker.on_the_clock(row)
-    maker.zero = zero or _zero_of(plan, maker.events)
+    maker.zero = zero or zero_of(plan, maker.events)
     for row in counted:
         maker.counted(row)
     order = {id(row): at for at, row in enumerate(rows)}
@@ -70,7 +70,8 @@ def events_of(
     )
 
 
-def _zero_of(plan: Plan, made: Sequence[Event]) -> str:
+def zero_of(plan: Plan, made: Sequence[Event] = ()) -> str:
+    """The event that elapsed times count from: the plan's, or a liftoff; empty where none is."""
     if plan.elapsed_from is not None:
         return plan.elapsed_from
     for event in (*plan.events, *made):

@@ -4,10 +4,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from core.plan.imports.columns import Columns
-from core.plan.imports.model import Heading
+from core.plan.imports.model import Heading, Meaning
 from core.plan.imports.records import Record
+from core.plan.imports.serials import number_of
 
 MOST_COLUMNS = 200
+_LOOKED_AT = 200
+_DAYS = frozenset({Meaning.CLOCK, Meaning.DATE, Meaning.END})
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +37,22 @@ def heads_of(table: Table, columns: Columns) -> tuple[str, ...]:
         return ("",) * width
     cells = [cell.strip() for cell in table.records[0].cells[:width]]
     return (*cells, *[""] * (width - len(cells)))
+
+
+def counts_days(table: Table, columns: Columns) -> bool:
+    """Whether days stand in it as a spreadsheet's numbers, with the columns as they are taken."""
+    held = [at for at, meaning in enumerate(columns.meanings) if meaning in _DAYS]
+    body = table.records[int(columns.heading) :][:_LOOKED_AT]
+    return any(
+        _is_day(record.cells[at]) for record in body for at in held if at < len(record.cells)
+    )
+
+
+def _is_day(cell: str) -> bool:
+    """Whether a cell is a number of days; four figures alone are a time of day: 1646."""
+    text = cell.strip()
+    number = number_of(text)
+    return number is not None and number >= 1 and not (len(text) == 4 and text.isdigit())
 
 
 def trimmed(cells: Sequence[str]) -> tuple[str, ...]:

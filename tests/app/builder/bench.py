@@ -100,7 +100,9 @@ class Bench:
 
     def wait_for_import(self) -> None:
         page = self.window.taking
-        self.qtbot.waitUntil(lambda: not page.progress.text(), timeout=20_000)
+        self.qtbot.waitUntil(
+            lambda: not page.is_reading and not page.progress.text(), timeout=20_000
+        )
 
 
 def unoffer(line: QLineEdit) -> None:

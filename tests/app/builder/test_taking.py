@@ -1,0 +1,98 @@
+"""The page of what is taken in: how it is read, what is told of it, and what was stopped."""
+
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QComboBox
+from pytestqt.qtbot import QtBot
+
+from app.builder.taking import TakingPage
+from tests.app.builder.bench import FIRST, Bench, bench
+
+pytestmark = pytest.mark.qt_log_ignore("This plugin does not support", extend=True)
+
+K = Qt.Key
+
+
+@pytest.fixture
+def first(tmp_path: Path) -> Path:
+    path = tmp_path / "first.toml"
+    path.write_text(FIRST, encoding="utf-8")
+    return path
+
+
+def pasted(b: Bench, text: str) -> TakingPage:
+    b.paste(text)
+    b.wait_for_import()
+    return b.window.taking
+
+
+def pick(b: Bench, box: QComboBox, words: str) -> None:
+    """Choose by keys, as a person does, and wait for what is read then."""
+    box.setFocus()
+    while box.currentText() != words:
+        b.key(K.Key_Down)
+    b.wait_for_import()
+
+
+def planned(page: TakingPage) -> list[str]:
+    return [line.texts[1] for line in page.rows.lines]
+
+
+# ---------------------------------------------------------------------- how it is read
+
+
+def test_a_clock_time_beside_an_elapsed_time_finds_its_day_by_the_plans_liftoff(
+    qtbot: QtBot, first: Path
+) -> None:
+    # Liftoff of this plan is on 7 June at 11:30; forty hours later it is 9 June.
+    with bench(qtbot, first) as b:
+        page = pasted(b, "T+40:00:00  03:30  Panels turn\nT+64:00:00  03:30  Crew wakes\n")
+        assert planned(page) == ["Mon 9 Jun 03:30:00", "Tue 10 Jun 03:30:00"]
+
+
+def test_one_says_whether_a_bare_time_is_elapsed_or_of_the_day(qtbot: QtBot, first: Path) -> None:
+    with bench(qtbot, first) as b:
+        page = pasted(b, "09:29:33  Panels turn\n10:10:00  Crew wakes\n")
+        assert page.bare.isVisible()
+        assert planned(page)[0] == "Sat 7 Jun 09:29:33"
+        pick(b, page.bare, "elapsed time")
+        assert [line.texts[2] for line in page.rows.lines] == ["09:29:33", "10:10:00"]
+        pick(b, page.bare, "a time of day")
+        assert planned(page)[0] == "Sat 7 Jun 09:29:33"
+
+
+def test_what_holds_for_all_of_an_import_is_told(qtbot: QtBot, first: Path) -> None:
+    with bench(qtbot, first) as b:
+        page = pasted(b, "09:29:33  Panels turn\n10:10:00  Crew wakes\n")
+        assert page.told.isVisible()
+        assert "name no zone were read in America/Halifax" in page.told.text()
+
+
+def test_how_a_file_was_decoded_is_told(qtbot: QtBot, first: Path, tmp_path: Path) -> None:
+    paper = tmp_path / "paper.txt"
+    paper.write_bytes("09:29:33  Déjeuner\n".encode("cp1252"))
+    with bench(qtbot, first) as b:
+        b.window.open(paper)
+        b.wait_for_import()
+        assert "Line 1 is not UTF-8" in b.window.taking.told.text()
+
+
+def test_days_as_numbers_are_counted_from_1904_where_one_says_so(qtbot: QtBot, first: Path) -> None:
+    # 48005.5 in the one count and 46543.5 in the other are noon of 6 June 2031: 1,462 days apart.
+    with bench(qtbot, first) as b:
+        page = pasted(b, "Time\tEvent\n46543.5\tSuits on\n46543.75\tHatch closed\n")
+        assert page.from_1904.isVisible()
+        assert planned(page)[0] == "Sat 5 Jun 2027 12:00:00"
+        pick(b, page.from_1904, "1904")
+        assert planned(page)[0] == "Fri 6 Jun 12:00:00"
+
+
+def test_a_sheet_without_day_numbers_is_not_asked_where_they_count_from(
+    qtbot: QtBot, first: Path
+) -> None:
+    with bench(qtbot, first) as b:
+        page = pasted(b, "Date\tTime\tEvent\n2031-06-07\t0930\tSuits on\n2031-06-07\t1010\tHatch\n")
+        assert page.day_first.isVisible()
+        assert not page.from_1904.isVisible()
