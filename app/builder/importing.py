@@ -69,13 +69,13 @@ class Importer(QObject):
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._stop = Event()
+        self._stop, self._drop = Event(), Event()
         self._thread: Thread | None = None
 
     def read(self, source: Source, wish: Wish) -> None:
         """Read a source; what is being read is stopped for it, and never told of."""
-        self.stop()
-        stop = self._stop = Event()
+        self.forget()
+        stop, drop = self._stop, self._drop = Event(), Event()
 
         def go_on(done: int, of: int) -> bool:
             if not stop.is_set():
@@ -83,25 +83,30 @@ class Importer(QObject):
             return not stop.is_set()
 
         self._thread = Thread(
-            target=self._read, args=(source, wish, go_on, stop), name="builder import", daemon=True
+            target=self._read, args=(source, wish, go_on, drop), name="builder import", daemon=True
         )
         self._thread.start()
 
     def stop(self) -> None:
+        """Read no further; what was read until then comes by `done`."""
+        self._stop.set()
+
+    def forget(self) -> None:
         """Stop reading; comes back when the thread has ended. Nothing of it is told."""
+        self._drop.set()
         self._stop.set()
         if self._thread is not None:
             self._thread.join()
             self._thread = None
 
     def _read(
-        self, source: Source, wish: Wish, go_on: Callable[[int, int], bool], stop: Event
+        self, source: Source, wish: Wish, go_on: Callable[[int, int], bool], drop: Event
     ) -> None:
         try:
             imported = read_source(source, wish, go_on)
         except PlanProblems as problems:
-            if not stop.is_set():
+            if not drop.is_set():
                 self.failed.emit(str(problems.problems[0]))
             return
-        if not stop.is_set():
+        if not drop.is_set():
             self.done.emit(imported)

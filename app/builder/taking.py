@@ -57,7 +57,7 @@ class TakingPage(QWidget):
         self._imported: Imported | None = None
         self._now: Offering | None = None
         self._wished: Wish | None = None
-        self._reading = False
+        self._reading = self._stopping = False
         self.rows = Lines(_ROWS, self)
         self.not_read = Lines(_NOT_READ, self)
         self.columns = Lines(_COLUMNS, self, edited=True)
@@ -178,7 +178,7 @@ class TakingPage(QWidget):
         wish = self._wish()
         if wish is None or wish == self._wished:
             return
-        self._wished, self._reading = wish, True
+        self._wished, self._reading, self._stopping = wish, True, False
         self._show_progress(0, 0)
         self._importer.read(self._source, wish)
 
@@ -216,13 +216,13 @@ class TakingPage(QWidget):
         return None if at is None else at.time()
 
     def _show_progress(self, done: int, of: int) -> None:
-        if not self._reading:
+        if not self._reading or self._stopping:
             return  # it was on its way when the reading was stopped
         so_far = f"Reading: {done} of {of} lines" if of else "Reading"
         self.progress.setText(f"{so_far} ... Esc stops" if done < of or not of else "")
 
     def _show_failed(self, why: str) -> None:
-        self._reading = False
+        self._reading = self._stopping = False
         self.title.setText("This cannot be read")
         self.progress.setText(f"◆ {why}")
 
@@ -230,20 +230,21 @@ class TakingPage(QWidget):
         draft = self._draft
         if draft is None or draft.good is None or not self._reading:
             return
-        self._imported, self._reading = imported, False
+        self._imported, self._reading, self._stopping = imported, False, False
         self._now = now = offering(imported, draft.good)
         year = draft.now.day.year if draft.now.day else None
         self.rows.show_lines(offered_lines(now, draft.good.zones[0], year))
         self.row_list.setCurrentIndex(self.rows.index(0, 0))  # Space takes the tick away there
         self.not_read.show_lines(now.not_read)
-        told = (*self._source.told, *imported.told) if self._source is not None else imported.told
+        decoded = self._source.told if self._source is not None else ()
+        told = (*_stopped(imported), *decoded, *imported.told)
         self.told.setText(". ".join(told))
         self.told.setVisible(bool(told))
         number = len(now.not_read)
         self.not_read_title.setText(
             f"{_counted(number, 'line')} that {'gives' if number == 1 else 'give'} no event"
             if number
-            else "Every line gives an event"
+            else f"Every line {'until there ' if imported.stopped else ''}gives an event"
         )
         self.not_read_list.setVisible(bool(number))
         self._show_ties(now)
@@ -315,19 +316,27 @@ class TakingPage(QWidget):
             return
         events = chosen(self._now, self.rows.lines, ties=self.ties.currentIndex() == 1)
         if events:
-            self.taken.emit(events, self._now.made, self._source.name)
+            self.taken.emit(events, self._now.made, self._told_name())
         else:
             self.progress.setText("◆ Nothing is ticked")
 
     def leave(self) -> None:
         """Stop reading, if it is read yet; else leave the page."""
-        if self._reading:
+        if self._reading and not self._stopping:
+            self._stopping = True
+            self.progress.setText("Stopping ... Esc leaves all as it was")
             self._importer.stop()
-            self._reading = False
-            self.progress.setText("Stopped. Esc leaves all as it was")
-            self._wished = None
             return
+        self._reading = self._stopping = False
         self.left.emit()
+
+    def _told_name(self) -> str:
+        """What the events come from, as the change that takes them is called."""
+        name = self._source.name if self._source is not None else ""
+        imported = self._imported
+        if imported is None or not imported.stopped:
+            return name
+        return f"{name} until line {imported.last_line}"
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Ctrl+Enter takes, Escape leaves."""
@@ -345,6 +354,16 @@ def _meaning(typed: str) -> Meaning | None:
     short = typed.strip().lower()
     found = [one for one in Meaning if one.value.startswith(short)] if short else []
     return found[0] if found else None
+
+
+def _stopped(imported: Imported) -> tuple[str, ...]:
+    """What is told of a reading that was stopped."""
+    if not imported.stopped:
+        return ()
+    last = imported.last_line
+    if not last:
+        return ("◆ Stopped before the first line",)
+    return (f"◆ Stopped: nothing below line {last} was looked at. What stands above can be taken",)
 
 
 def _counted(number: int, word: str) -> str:

@@ -369,7 +369,7 @@ class BuilderWindow(QWidget):
             self.say("◆ Not saved yet: Ctrl+S saves it; closing once more forgets it")
             event.ignore()
             return
-        self.importer.stop()
+        self.importer.forget()
         if self.edit is not None:
             self.edit.stop()
         super().closeEvent(event)

@@ -126,3 +126,10 @@ class Imported:
     """What holds for all of it: 'Times without a zone were read as Atlantic time'."""
     stopped: bool = False
     """Stopped on the way: the lines behind the last one here were not looked at."""
+
+    @property
+    def last_line(self) -> int:
+        """The last line that was looked at; 0 where none was."""
+        rows = (line for row in self.rows for line in (row.line, *row.more_lines))
+        others = (line for one in self.not_read for line in (one.line, *one.more_lines))
+        return max((*rows, *others, *(one.line for one in self.headings)), default=0)

@@ -464,7 +464,8 @@ def test_a_long_import_shows_progress_and_can_be_stopped(qtbot: QtBot, first: Pa
         page = b.window.taking
         qtbot.waitUntil(lambda: " of 40000 lines" in page.progress.text(), timeout=60_000)
         b.key(K.Key_Escape)
-        assert "Stopped" in page.progress.text()
+        b.wait_for_import()
+        assert "Stopped" in page.told.text()
         assert b.window.pages.currentWidget() is page
         b.key(K.Key_Escape)
         assert b.text == FIRST

@@ -96,3 +96,49 @@ def test_a_sheet_without_day_numbers_is_not_asked_where_they_count_from(
         page = pasted(b, "Date\tTime\tEvent\n2031-06-07\t0930\tSuits on\n2031-06-07\t1010\tHatch\n")
         assert page.day_first.isVisible()
         assert not page.from_1904.isVisible()
+
+
+# ---------------------------------------------------------------------- stopped on the way
+
+
+def stopped(b: Bench) -> TakingPage:
+    """The page after a reading that was stopped at its second word about the progress."""
+    importer = b.window.importer
+
+    def stop(done: int, of: int) -> None:
+        if 0 < done < of:
+            importer.stop()
+
+    importer.progressed.connect(stop, Qt.ConnectionType.DirectConnection)
+    lines = "\n".join(f"{9 + n // 60:02d}:{n % 60:02d}:00  Step {n}" for n in range(800))
+    return pasted(b, lines)
+
+
+def test_a_stopped_import_keeps_what_was_read_until_then_and_says_so(
+    qtbot: QtBot, first: Path
+) -> None:
+    with bench(qtbot, first) as b:
+        page = stopped(b)
+        last = int(page.rows.lines[-1].texts[0])
+        assert 0 < last < 800
+        assert f"Stopped: nothing below line {last} was looked at" in page.told.text()
+        assert f"{last} events to take" in page.title.text()
+        b.ctrl(K.Key_Return)
+        assert b.text.count('name = "Step ') == last
+        b.ctrl(K.Key_Z)
+        assert f"Undone: {last} events from pasted text until line {last}" in b.said
+        assert b.text == FIRST
+
+
+def test_a_stopped_import_is_left_by_escape(qtbot: QtBot, first: Path) -> None:
+    with bench(qtbot, first) as b:
+        stopped(b)
+        b.key(K.Key_Escape)
+        assert b.window.pages.currentWidget() is b.edit
+        assert b.text == FIRST
+
+
+def test_an_import_read_whole_says_nothing_of_a_stop(qtbot: QtBot, first: Path) -> None:
+    with bench(qtbot, first) as b:
+        page = pasted(b, "09:29:33  Panels turn\n10:10:00  Crew wakes\n")
+        assert "Stopped" not in page.told.text()
