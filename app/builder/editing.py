@@ -14,9 +14,10 @@ from app.builder.looking import Looked, Looker
 from app.builder.table import Table
 from app.builder.telling import fault_line, inside_words, offered, page_words, some_of
 from app.theme import Theme
-from core.plan.drafting.columns import SECTIONS, Cell, Section, section_of
+from core.plan.drafting.columns import Cell, Section
 from core.plan.drafting.draft import Draft, DraftRefused
 from core.plan.drafting.placing import Fault
+from core.plan.drafting.sections import SECTIONS, section_of
 from core.plan.drafting.standing import row_words
 from core.plan.positions import Trail
 

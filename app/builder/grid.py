@@ -14,9 +14,11 @@ from PySide6.QtCore import (
 
 from core.plan.circles import in_order
 from core.plan.drafting.clocks import clock_words
-from core.plan.drafting.columns import EVENTS, FLIGHT, Cell, Kind, Section
+from core.plan.drafting.columns import Cell, Kind, Section
 from core.plan.drafting.draft import Draft, DraftRefused
+from core.plan.drafting.event_tables import EVENTS
 from core.plan.drafting.placing import Fault
+from core.plan.drafting.sections import FLIGHT
 from core.plan.drafting.standing import row_words
 from core.plan.planned import planned_times
 from core.plan.positions import Trail

@@ -4,9 +4,11 @@ from collections.abc import Sequence
 
 from app.builder.grid import MARK
 from app.builder.lists import Line
-from core.plan.drafting.columns import CONTACTS, FLIGHT, Cell, Kind, Section, section_of
+from core.plan.drafting.columns import Cell, Kind, Section
 from core.plan.drafting.placing import Fault
 from core.plan.drafting.references import names
+from core.plan.drafting.sections import FLIGHT, section_of
+from core.plan.drafting.signal_tables import CONTACTS
 from core.plan.drafting.standing import Standing, row_words
 from core.plan.positions import Trail
 from core.times.zones import zone_names

@@ -27,9 +27,10 @@ from app.builder.keys_page import KeysPage
 from app.builder.taking import TakingPage
 from app.theme import DARK, LIGHT, Palette, Theme
 from core.errors import PlanProblems
-from core.plan.drafting.columns import COURSES, EVENTS
 from core.plan.drafting.draft import Draft
+from core.plan.drafting.event_tables import EVENTS
 from core.plan.drafting.fresh import Beginning, new_plan
+from core.plan.drafting.signal_tables import COURSES
 from core.plan.drafting.taking import take_course, take_events
 from core.plan.imports.events import Made
 from core.plan.imports.kinds import Kind, kind_of

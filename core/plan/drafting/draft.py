@@ -6,10 +6,11 @@ from pathlib import Path
 
 from core.errors import LimbwatchError, PlanProblems
 from core.plan.drafting.cells import written
-from core.plan.drafting.columns import Cell, Section, section_of
+from core.plan.drafting.columns import Cell, Section
 from core.plan.drafting.fresh import fresh_row, is_made_up, slug, unique
 from core.plan.drafting.literals import literal
 from core.plan.drafting.references import names, uses
+from core.plan.drafting.sections import section_of
 from core.plan.drafting.standing import Standing, row_words
 from core.plan.gather import Named
 from core.plan.model import Plan

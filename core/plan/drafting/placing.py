@@ -9,8 +9,9 @@ from tree_sitter import Node
 from core.errors import Place, Problem
 from core.plan.drafting.cells import Raw
 from core.plan.drafting.clocks import as_clock
-from core.plan.drafting.columns import FLIGHT, Kind, Section, section_of
+from core.plan.drafting.columns import Kind, Section
 from core.plan.drafting.references import tables
+from core.plan.drafting.sections import FLIGHT, section_of
 from core.plan.positions import Positions, Trail, members_of, pairs_of, value_of
 
 _MISSING = re.compile(r"'(\w+)' is missing here")

@@ -7,9 +7,10 @@ from pathlib import Path
 from core.errors import PlanProblems, Problem
 from core.plan.drafting.cells import Around, Raw, shown
 from core.plan.drafting.clocks import as_clock
-from core.plan.drafting.columns import Cell, Section, section_of
+from core.plan.drafting.columns import Cell, Section
 from core.plan.drafting.placing import Fault, fault
 from core.plan.drafting.references import tables
+from core.plan.drafting.sections import section_of
 from core.plan.model import Plan
 from core.plan.positions import Positions, Trail
 from core.plan.reader import read_plan_text_with_warnings

@@ -3,10 +3,11 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from core.plan.drafting.columns import COURSES, EVENTS
 from core.plan.drafting.draft import Draft
+from core.plan.drafting.event_tables import EVENTS
 from core.plan.drafting.fresh import slug, unique
 from core.plan.drafting.references import names
+from core.plan.drafting.signal_tables import COURSES
 from core.plan.gather import Named
 from core.plan.imports.events import Made
 from core.plan.imports.orbits import OrbitFile

@@ -10,20 +10,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from core.errors import PlanProblems
-from core.plan.drafting.columns import (
-    CONTACTS,
-    COURSES,
-    EVENTS,
-    FLIGHT,
-    GROUNDS,
-    ITEMS,
-    LANES,
-    SECTIONS,
-    Cell,
-    Section,
-)
+from core.plan.drafting.air_tables import ITEMS
+from core.plan.drafting.columns import Cell, Section
 from core.plan.drafting.draft import Draft, DraftRefused
+from core.plan.drafting.event_tables import EVENTS
 from core.plan.drafting.fresh import Beginning, new_plan, slug, unique
+from core.plan.drafting.sections import FLIGHT, SECTIONS
+from core.plan.drafting.signal_tables import CONTACTS, COURSES, GROUNDS, LANES
 from core.plan.positions import Trail
 from core.plan.reader import read_plan_text
 from core.plan.writer import write_plan
