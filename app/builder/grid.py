@@ -48,7 +48,7 @@ class Grid(QAbstractTableModel):
     changed = Signal()
     """Something was typed and taken."""
     refused = Signal(str)
-    """Why something was not."""
+    """Why something was not, or what went out of the row with it."""
     moved = Signal(object)
     """The trail of a row that has another name now."""
 
@@ -203,6 +203,7 @@ class Grid(QAbstractTableModel):
 
     def type_into(self, cell: Cell, typed: str) -> bool:
         """Type into a cell, as the table does."""
+        going = self._draft.going(cell, typed)
         try:
             trail = self._draft.change(cell, typed)
         except DraftRefused as refused:
@@ -211,6 +212,8 @@ class Grid(QAbstractTableModel):
         if trail != cell.trail:
             self.moved.emit(trail)
         self.changed.emit()
+        if going:
+            self.refused.emit(f"Taken out, as it belongs to the other kind: {going}. Ctrl+Z: back")
         return True
 
     # ------------------------------------------------------------------ renewed

@@ -8,7 +8,7 @@ from core.plan.model import Bound, Course, CourseKind, Ground, Pass
 from core.plan.orbits import read_mean_elements, read_states
 from core.plan.passes import Carries, read_passes
 from core.plan.positions import Trail
-from core.plan.settings import Settings, read_settings
+from core.plan.settings import Settings, read_settings, setting_keys
 from core.plan.values import Page, choice, instant, name, reference, text
 
 _event = reference(Named.EVENT)
@@ -17,6 +17,13 @@ _kind = choice(*CourseKind)
 _times = choice("clock", "elapsed", "offset")
 
 _WITH_FILE = (CourseKind.PASSES, CourseKind.TRAJECTORY, CourseKind.ELEMENTS)
+_OF_PASSES = frozenset({"times", "rows"})
+
+
+def keys_of(kind: CourseKind) -> frozenset[str]:
+    """The keys of a course of this kind, without those that every kind has."""
+    own = _OF_PASSES if kind is CourseKind.PASSES else setting_keys(kind)
+    return own | {"file"} if kind in _WITH_FILE else own
 
 
 def read_courses(

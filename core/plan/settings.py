@@ -60,6 +60,11 @@ def read_settings(fields: Fields, kind: CourseKind) -> Settings:
     return tuple(found)
 
 
+def setting_keys(kind: CourseKind) -> frozenset[str]:
+    """The keys that a course of this kind may have beside those that all have."""
+    return frozenset(_KNOWN[kind])
+
+
 def _or(keys: tuple[str, ...]) -> str:
     return " or ".join(f"'{key}'" for key in keys)
 

@@ -12,6 +12,7 @@ from core.plan.drafting.literals import literal
 from core.plan.drafting.references import names, uses
 from core.plan.drafting.sections import section_of
 from core.plan.drafting.standing import Standing, row_words
+from core.plan.drafting.turning import going_words, turned
 from core.plan.gather import Named
 from core.plan.model import Plan
 from core.plan.patching import Patch
@@ -85,6 +86,11 @@ class Draft:
         self._take(text, f"{cell.column.heading} of {name}", cell.trail)
         return trail
 
+    def going(self, cell: Cell, typed: str) -> str:
+        """What goes out of a row with what is typed into a cell, in words; '' where nothing."""
+        table = self.now.table(cell.trail)
+        return going_words(turned(cell, typed, table), table)
+
     def trial(self, cell: Cell, typed: str) -> Standing:
         """The draft as it would stand with that in the cell. Raises DraftRefused."""
         return self._standing(self._typed(cell, typed))
@@ -100,6 +106,10 @@ class Draft:
         values = written(cell.column, typed, table, now.around(cell))
         if cell.column.key == "name" and (short := self._own_id(cell.trail, typed)):
             values["id"] = literal(short)
+        for key, value in turned(cell, typed, table).items():
+            # Contacts and a burn may stand under headings of their own.
+            if value is not None or not patch.remove((*cell.trail, key)):
+                values[key] = value
         if not patch.set_keys(cell.trail, values):
             self._add_heading(patch, cell.trail, values)
         return patch.made()
