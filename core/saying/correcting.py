@@ -4,7 +4,7 @@ from core.saying.audience import Audience
 from core.saying.clocks import said_minute_ms
 from core.saying.coming import clock_claim
 from core.saying.making import make
-from core.saying.model import NO_TIME_MS, Claim, Kind, Subject, Told
+from core.saying.model import NO_TIME_MS, Claim, Kind, Subject, Told, speaking_ms
 from core.saying.numbers import capital
 from core.saying.rounding import HALF_MS
 from core.saying.situations import Correction
@@ -26,10 +26,14 @@ def correcting(owed: Correction, audience: Audience, now_ms: int) -> Told:
     claims = [Claim(Kind.LENGTH, f"said:{event}", said_ms, said_ms)] if owed.by_clock else []
     if owed.now_at_ms is not None:
         claims.append(_claim(owed, owed.now_at_ms))
-    said = f"{ago} we said {_about(owed)}{_clock(said_ms, audience, now_ms)}."
-    if not owed.by_clock:
-        said = f"An update to what we said {ago.lower()} about {owed.named.words}."
-    text = f"{said} {_now(owed, audience, now_ms)}"
+    clock = f"{_about(owed)}{_clock(said_ms, audience, now_ms)}"
+    text = f"{_said(owed, ago, clock)} {capital(_now(owed, audience, now_ms))}"
+    if owed.happened:
+        text = (
+            f"{capital(owed.named.words)}: {_now(owed, audience, now_ms)} {_said(owed, ago, clock)}"
+        )
+    if owed.now_at_ms is not None and owed.now_at_ms > now_ms:
+        ends_ms = min(ends_ms, owed.now_at_ms + speaking_ms(text))  # by then it has another form
     return make(
         Subject.CORRECTION,
         text,
@@ -37,8 +41,17 @@ def correcting(owed: Correction, audience: Audience, now_ms: int) -> Told:
         (ends_ms,),
         claims,
         ((event, NO_TIME_MS if owed.now_at_ms is None else owed.now_at_ms),),
-        (f"That is for {owed.named.words}." if owed.named.words and owed.by_clock else "",),
     )
+
+
+def _said(owed: Correction, ago: str, clock: str) -> str:
+    """What we said, when about, and of what: what has come has been named before it."""
+    words = owed.named.words
+    if owed.by_clock:
+        return f"{ago} we said {clock}{'' if owed.happened or not words else f' for {words}'}."
+    what = "That is an update" if owed.happened else "An update"
+    of = "" if owed.happened else f" about {words}"
+    return f"{what} to what we said {ago[0].lower()}{ago[1:]}{of}."
 
 
 def _ago(told_ms: int, now_ms: int) -> tuple[str, int]:
@@ -77,14 +90,14 @@ def _clock(minute_ms: int, audience: Audience, now_ms: int) -> str:
 
 
 def _now(owed: Correction, audience: Audience, now_ms: int) -> str:
-    """What holds now: 'Mission control now gives four fifty-eight.', or why there is no time."""
+    """What holds now: 'mission control now gives four fifty-eight.', or why there is no time."""
     who = spoken_source(owed.source) if is_named(owed.source) else ""
     if owed.now_at_ms is None:
         why = owed.why or "that time no longer stands"
-        return f"{capital(who)} has since said that {why}." if who else f"{capital(why)}."
+        return f"{who} has since said that {why}." if who else f"{why}."
     clock = _about(owed) + _clock(_now_minute_ms(owed, owed.now_at_ms), audience, now_ms)
     if owed.happened:
-        return f"{capital(who)} has it at {clock}." if who else f"It was at {clock}."
+        return f"{who} has it at {clock}." if who else f"it was at {clock}."
     if owed.now_at_ms <= now_ms:
-        return f"{capital(who)} has since given {clock}." if who else f"It became {clock}."
-    return f"{capital(who)} now gives {clock}." if who else f"It is now expected at {clock}."
+        return f"{who} has since given {clock}." if who else f"it became {clock}."
+    return f"{who} now gives {clock}." if who else f"it is now expected at {clock}."

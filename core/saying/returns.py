@@ -109,7 +109,7 @@ def heard_again(heard: HeardAgain, audience: Audience, now_ms: int) -> Told:
         body,
         (max(heard.at_ms + _FRESH_MS, now_ms + MINUTE_MS),),
         (Claim(Kind.CLOCK, heard.event, minute_ms, minute_ms + MINUTE_MS - 1),),
-        ((heard.event, heard.at_ms),),
+        tuple((event, heard.at_ms) for event in (heard.event, *heard.stands_for)),
         more=(more,) if now_ms < heard.at_ms + (heard.first_words_ms or 0) else (),
     )
 

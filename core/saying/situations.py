@@ -132,6 +132,8 @@ class HeardAgain:
     at_ms: int
     open: bool
     first_words_ms: int | None = None
+    stands_for: tuple[str, ...] = ()
+    """The events that came with it: whoever hears of it, hears of them."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ from core.entries.airing import MarkSaid, Waive
 from core.entries.model import Entry, Happened, Observe, Pin, Revise, Scrub
 from core.saying.audience import Audience
 from core.saying.clocks import said_minute_ms
-from core.saying.model import NO_TIME_MS
+from core.saying.model import NO_TIME_MS, Subject, Told
 from core.saying.rounding import HALF_MS
 from core.saying.situations import Correction
 from core.schedule.model import State
@@ -39,6 +39,22 @@ def owed(scene: Scene, entries: Sequence[Entry]) -> tuple[Correction, ...]:
     return tuple(
         sorted((each for each in found if each is not None), key=lambda each: each.said_at_ms)
     )
+
+
+def is_of_news(scene: Scene, news: Told, correction: Correction) -> bool:
+    """Whether that sentence is the news itself of what is to be corrected.
+
+    A signal that is back brings its own time, and an outcome named is news of all that hung on it:
+    nobody wants to hear first what we had said of them.
+    """
+    event = correction.named.event
+    if news.subject is Subject.HEARD:
+        return any(event == told for told, _ in news.times)
+    if news.subject is not Subject.OUTCOME:
+        return False
+    of = {claim.event.removeprefix("outcome:") for claim in news.claims}
+    hangs_on = scene.brief(event).outcome
+    return event in of or any(o.of in of for o in scene.plan.outcomes if o.id == hangs_on)
 
 
 def _told(entries: Sequence[Entry]) -> dict[str, _Told]:

@@ -1,6 +1,6 @@
 """Situations of return: what to watch for, what stayed out, what was heard, what one waits for."""
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 
 from core.board.model import CardState
 from core.board.scene import Scene
@@ -9,6 +9,7 @@ from core.board.telling.namings import lane_words, named
 from core.board.telling.whens import at_ms_of, lately
 from core.plan.model import Change, Event
 from core.saying.situations import HeardAgain, Missed, Return, TwoReturns, Waiting, Watch
+from core.signal.model import Edge
 from core.times.writing import MINUTE_MS, floor_second_ms
 
 _FRESH_MS = 4 * MINUTE_MS
@@ -117,8 +118,23 @@ def heard_again(scene: Scene, now_ms: int) -> HeardAgain | None:
                     floor_second_ms(edge.time_ms),
                     bool(scene.pairs),
                     scene.sight.first_words_ms(lane.lane) or None,
+                    _came_with(scene, edge),
                 )
     return found
+
+
+def _came_with(scene: Scene, edge: Edge) -> tuple[str, ...]:
+    """The events that stand for the return of a lane at that second."""
+    second_ms = floor_second_ms(edge.time_ms)
+    first = bisect_left(scene.times_ms, second_ms)
+    names = scene.order[first : bisect_right(scene.times_ms, second_ms)]
+    return tuple(
+        name
+        for name in names
+        if is_return(event := scene.event(name))
+        and event.edge is not None
+        and event.edge.lane == edge.lane
+    )
 
 
 def _around(scene: Scene, now_ms: int) -> list[str]:

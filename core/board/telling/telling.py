@@ -9,7 +9,7 @@ from core.board.programme import Sentence, ToSay
 from core.board.scene import Scene
 from core.board.telling.gravely import passed_lines
 from core.board.telling.moments import situations
-from core.board.telling.owing import owed
+from core.board.telling.owing import is_of_news, owed
 from core.board.telling.reported import REPORTS, last_word
 from core.board.telling.running import is_overdue, late
 from core.board.telling.sentences import is_of, shown
@@ -122,9 +122,16 @@ class Telling:
         return tuple(found)
 
     def owed(self, now_ms: int) -> tuple[Told, ...]:
-        """Corrections owed to the audience, the soonest first."""
-        made = (self._sentence(f"owed {c.named.event}", c, now_ms) for c in self._owed)
+        """Corrections owed to the audience, the soonest first; one of the news comes after it."""
+        news = self._news(now_ms)
+        first = [c for c in self._owed if news is None or not is_of_news(self._scene, news, c)]
+        made = (self._sentence(f"owed {c.named.event}", c, now_ms) for c in first)
         return tuple(told for told in made if told is not None)
+
+    def _news(self, now_ms: int) -> Told | None:
+        """The sentence of this moment, if it has not been said."""
+        told = self.told(now_ms)[:1]
+        return next((each for each in told if not self._said(each, now_ms)), None)
 
     @cached_property
     def grave(self) -> bool:

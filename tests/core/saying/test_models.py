@@ -1,5 +1,7 @@
 """The model sentences, word for word, out of the situations they stand for."""
 
+from dataclasses import replace
+
 import pytest
 
 from core.plan.model import Usage
@@ -142,9 +144,33 @@ def test_correction() -> None:
     situation = Correction(BURN, at_ms("16:57:20"), at_ms("16:45"), at_ms("16:58:05"), "flight")
     told = correcting(situation, ATLANTIC, at_ms("16:50"))
     assert told.line == (
-        "A few minutes ago we said four fifty-seven. Mission control now gives four fifty-eight."
+        "A few minutes ago we said four fifty-seven for the firing meant to put Petrel into orbit "
+        "around the Moon. Mission control now gives four fifty-eight."
     )
     assert told.twenty.startswith(told.line)
+
+
+def test_of_what_has_come_a_correction_tells_that_it_has_before_what_we_had_said() -> None:
+    situation = Correction(
+        BURN, at_ms("16:57:20"), at_ms("16:45"), at_ms("16:58:05"), "flight", happened=True
+    )
+    told = "The firing meant to put Petrel into orbit around the Moon: mission control has it at "
+    assert correcting(situation, ATLANTIC, at_ms("17:00")).line == (
+        f"{told}four fifty-eight. Earlier we said four fifty-seven."
+    )
+    length = replace(situation, by_clock=False)
+    assert correcting(length, ATLANTIC, at_ms("16:50")).line == (
+        f"{told}four fifty-eight. That is an update to what we said a few minutes ago."
+    )
+
+
+def test_what_is_corrected_now_gives_its_time_only_until_that_has_come() -> None:
+    situation = Correction(BURN, at_ms("16:48:20"), at_ms("16:45"), at_ms("16:49:03"), "flight")
+    told = correcting(situation, ATLANTIC, at_ms("16:48:07"))
+    assert told.twenty.endswith("Mission control now gives four forty-nine.")
+    assert told.until_ms <= at_ms("16:49:03")
+    after = correcting(situation, ATLANTIC, at_ms("16:49:53"))
+    assert after.twenty.endswith("Mission control has since given four forty-nine.")
 
 
 def test_while_away() -> None:

@@ -309,7 +309,8 @@ def test_a_time_made_false_is_owed_until_the_new_one_is_said(here: Talk) -> None
     assert here.owed("16:53") == []
     here.take("16:55", Revise("ignition", at_ms("17:01:30")), "flight")
     assert here.owed("16:55:10") == [
-        "A few minutes ago we said five o'clock. Mission control now gives five-oh-one."
+        "A few minutes ago we said five o'clock for the burn round the Moon. Mission control now "
+        "gives five-oh-one."
     ]
     owed = here.at("16:55:10").owed[0]
     here.take("16:55:20", MarkSaid(owed.line, owed.times))
@@ -339,7 +340,8 @@ def test_without_a_source_nobody_is_named(here: Talk) -> None:
     said_five(here)
     here.take("16:55", Revise("ignition", at_ms("17:01:30")))
     assert here.owed("16:55:10") == [
-        "A few minutes ago we said five o'clock. It is now expected at five-oh-one."
+        "A few minutes ago we said five o'clock for the burn round the Moon. It is now expected at "
+        "five-oh-one."
     ]
 
 
@@ -347,7 +349,8 @@ def test_a_time_that_is_held_or_called_off_is_owed_too(here: Talk) -> None:
     said_five(here)
     here.take("16:55", Hold("ignition", at_ms("16:55"), 300_000))
     assert here.owed("16:55:10") == [
-        "A few minutes ago we said five o'clock. The count is holding, and there is no new time."
+        "A few minutes ago we said five o'clock for the burn round the Moon. The count is holding, "
+        "and there is no new time."
     ]
     here.take("16:56", Scrub("ignition", Way.STAY), "flight")
     assert here.owed("16:56:10")[0].endswith(
@@ -376,6 +379,50 @@ def test_what_was_told_for_an_outcome_that_has_not_come_is_not_owed(here: Talk) 
     here.take("17:07:10", MarkSaid(told.twenty, told.times))
     here.take("17:24", Choose("burned"), "flight")
     assert here.owed("17:24:10") == []
+
+
+def back_late(here: Talk) -> None:
+    """Two times were said, and the signal was back after both."""
+    told = here.sentence("17:07:00")
+    here.take("17:07:10", MarkSaid(told.twenty, told.times))
+    edge = here.session.schedule.edge("return")
+    here.take("17:24:40", Observe("voice", Change.BACK, at_ms("17:24:40"), edge=edge))
+
+
+def test_a_signal_that_is_back_is_the_news_and_settles_the_time_we_had_said(here: Talk) -> None:
+    back_late(here)
+    assert here.owed("17:24:45") == []
+    news = here.sentence("17:24:45")
+    assert news.twenty.startswith("We have voice again, since five twenty-four.")
+    here.take("17:24:50", MarkSaid(news.twenty, news.times))
+    assert here.owed("17:24:55") == []
+    assert here.owed("17:35:00") == []
+
+
+def test_a_signal_back_that_was_never_told_leaves_its_correction_owed(here: Talk) -> None:
+    back_late(here)
+    assert len(here.owed("17:29:00")) == 1
+
+
+def test_an_outcome_named_is_said_before_a_correction_that_hung_on_it(here: Talk) -> None:
+    back_late(here)
+    here.take("17:25:00", Choose("burned"), "flight")
+    assert here.owed("17:25:05") == []
+    news = here.sentence("17:25:05")
+    assert news.twenty.startswith("Mission control confirms the burn.")
+    here.take("17:25:10", MarkSaid(news.twenty, news.times))
+    assert here.owed("17:25:15") == [
+        "Signal back, after the burn: it was at five twenty-four. Earlier we said five "
+        "twenty-three."
+    ]
+
+
+def test_a_correction_of_something_else_still_goes_before_the_news(here: Talk) -> None:
+    told = next(t for t in here.told("17:10:00") if t.times and t.times[0][0] == "school")
+    here.take("17:10:10", MarkSaid(told.twenty, told.times))
+    here.take("17:24:00", Revise("school", at_ms("18:05")), "flight")
+    here.take("17:25:00", Choose("burned"), "flight")
+    assert len(here.owed("17:25:05")) == 1
 
 
 # ------------------------------------------------------------------ while away
