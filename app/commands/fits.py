@@ -130,7 +130,7 @@ def _lines(desk: Desk, run: Run, style: Style, now_ms: int) -> Iterator[str]:
     if places:
         head = "All that is owed has place" if not proposed.left else "The most that has place"
         yield from ("", head, columns([("FROM", "TO", "ITEM"), *places]))
-    yield from (f"No place for {_name(desk, each.items[0])}" for each in proposed.left)
+    yield from desk.no_place_words(now_ms)
     yield from (f"{lost.words}: {', or '.join(lost.ways)}" for lost in air.broken)
     yield from run.notes
 

@@ -81,7 +81,8 @@ class ClearPanel:
     `lead` stands where the figure is not simply clear time ('you must be live', 'back in').
     `status` is the header's line: where the programme stands and what is owed by when.
     `broken` stands on top: what the presenter is missed for, with the way out. `wrap_ms` is when
-    the item on the air wraps, `back_ms` when the presenter is back after it.
+    the item on the air wraps, `back_ms` when the presenter is back after it. `homeless` are the
+    owed items that have no place: their lines stand first in `owed`.
     """
 
     figure: Figure | None = None
@@ -94,6 +95,7 @@ class ClearPanel:
     broken: tuple[Said, ...] = ()
     wrap_ms: int | None = None
     back_ms: int | None = None
+    homeless: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -106,6 +106,10 @@ class Desk:
         """The best places for all that is owed, as data."""
         return self._session.on_air.proposed(now_ms)
 
+    def no_place_words(self, now_ms: int) -> tuple[str, ...]:
+        """Of each owed item that has no place there: why, in words."""
+        return self._session.on_air.no_place_words(now_ms)
+
     @property
     def session(self) -> Session:
         """What stands, for what is written out of it at one moment; nobody keeps it."""

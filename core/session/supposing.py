@@ -39,7 +39,10 @@ class Supposed:
     @property
     def broken(self) -> tuple[Said, ...]:
         """What would be lost that is not lost now, each with the ways out that exist."""
-        return (*(Said(lost.told, Tone.CLASH) for lost in self._worse), *self._homeless)
+        worse = (Said(lost.told, Tone.CLASH) for lost in self._worse)
+        known = self.now.panel.owed
+        moves = (s for s in self.then.panel.owed if s.tone is Tone.CHANGE and s not in known)
+        return (*worse, *self._homeless, *moves)
 
     def asks(self, action: Action) -> str:
         """The first thing that our own doing would lose, with the way out, or ''.
@@ -72,9 +75,14 @@ class Supposed:
 
     @property
     def _homeless(self) -> tuple[Said, ...]:
-        """What is owed and would have no place any more."""
-        known, owed = set(self.now.panel.owed), self.then.panel.owed
-        return tuple(said for said in owed if said.tone is Tone.CLASH and said not in known)
+        """What is owed and would have no place any more; then by how much it would be too much."""
+        now, then = self.now.panel, self.then.panel
+        known, count = {*now.homeless}, len(then.homeless)
+        lost = zip(then.homeless, then.owed, strict=False)
+        return (
+            *(said for item, said in lost if item not in known),
+            *(s for s in then.owed[count:] if s.tone is Tone.CLASH and s not in now.owed),
+        )
 
 
 def _ends_at_once(lost: Lost, action: Action) -> bool:

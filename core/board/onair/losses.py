@@ -55,9 +55,9 @@ class Lost:
 class Losses:
     """What one state loses, second by second; words are written anew only where they change."""
 
-    def __init__(self, state: AirState) -> None:
+    def __init__(self, state: AirState, remedies: Remedies) -> None:
         self._state = state
-        self._remedies = Remedies(state)
+        self._remedies = remedies
         self._part = 0
         self._written: dict[object, Lost] = {}
 

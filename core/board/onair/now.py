@@ -12,7 +12,7 @@ from core.air.model import Fits
 from core.board.onair.lane import air_lane
 from core.board.onair.losses import Losses, Lost, begun_against, clash_words
 from core.board.onair.panel import PanelWriter
-from core.board.onair.places import Proposed, answer, proposed
+from core.board.onair.places import Proposed, Remedies, answer, proposed, why_words
 from core.board.onair.state import AirState, Figures
 from core.board.programme import AirLane, ClearPanel
 from core.board.scene import Scene
@@ -55,8 +55,9 @@ class OnAir:
         self, scene: Scene, entries: Sequence[Entry], before: "OnAir | None" = None
     ) -> None:
         self.state: AirState = AirState(scene, entries, None if before is None else before.state)
-        self._writer = PanelWriter(self.state)
-        self._losses = Losses(self.state)
+        remedies = Remedies(self.state)
+        self._writer = PanelWriter(self.state, remedies)
+        self._losses = Losses(self.state, remedies)
         self._shown: object = None
         self._lane: AirLane = AirLane() if before is None else before.lane
         self._last: tuple[int, AirNow] | None = None
@@ -107,6 +108,11 @@ class OnAir:
     def proposed(self, now_ms: int) -> Proposed:
         """The best places for all that is owed, and for what else has room, as data."""
         return proposed(self.state, floor_second_ms(now_ms))
+
+    def no_place_words(self, now_ms: int) -> tuple[str, ...]:
+        """Of each owed item that nothing proposed has a place for: why, in words."""
+        left = self.proposed(now_ms).left
+        return tuple(why_words(self.state, each) for each in left)
 
     def proposal(self, now_ms: int) -> Proposal:
         """The same as the entry bar takes it: places, or why not all, and the most that can."""

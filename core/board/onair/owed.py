@@ -4,11 +4,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import islice
 
-from core.air.model import Way
+from core.air.model import Conflict, Way
 from core.air.running import Running, Stands
 from core.air.spans import EVER_MS, NEVER_MS
 from core.board.onair.losses import Lost, clash_words
-from core.board.onair.places import is_gone
+from core.board.onair.places import Remedies, beside_words, is_gone
 from core.board.onair.state import AirState, Figures
 from core.board.words import listed
 from core.board.written import Said, Tone
@@ -30,22 +30,44 @@ _STILL = frozenset({Stands.FLOATING, Stands.PLACED})
 class Owing:
     """What is owed and has not run: what has no place, and what is not placed well but has one.
 
-    The panel and the header both speak of it, and say the same.
+    `homeless` have none wherever the others go: one that has one only without others comes with
+    those. `crowded_out` have one, but only if something placed moves for it. Panel, rows and header
+    all speak of this, and say the same.
     """
 
-    homeless: tuple[Item, ...]
+    homeless: tuple[Conflict, ...]
     open_yet: tuple[Running, ...]
+    crowded_out: tuple[Item, ...] = ()
+
+    def moves_others(self, item: str) -> bool:
+        """Whether the item has a place only if something placed moves."""
+        return any(each.id == item for each in self.crowded_out)
 
 
-def owing(state: AirState, figures: Figures, broken: Sequence[Lost]) -> Owing:
-    """What is owed as things stand; `broken` is what is lost."""
+def owing(
+    state: AirState,
+    figures: Figures,
+    broken: Sequence[Lost],
+    remedies: Remedies,
+    now_ms: int,
+) -> Owing:
+    """What is owed as things stand; `broken` is what is lost.
+
+    What has no place where all that is placed stays is looked at again with that set free.
+    """
     losing = clash_words(broken)
     asked = {each.item for each in figures.fits} - {*figures.most, *figures.unproven}
     asked |= {each.item for each in broken if (Way.NONE, None) in each.loss.ways}
     still = _owed(state)
-    homeless = tuple(one.item for one in still if one.item.id in asked)
+    asking = [one for one in still if one.item.id in asked]
+    left = {each.items[0]: each for each in remedies.found(now_ms).left} if asking else {}
+    homeless = tuple(left[one.item.id] for one in asking if one.item.id in left)
     open_yet = (one for one in still if one.stands is Stands.FLOATING or one.item.id in losing)
-    return Owing(homeless, tuple(one for one in open_yet if one.item not in homeless))
+    return Owing(
+        homeless,
+        tuple(one for one in open_yet if one.item.id not in left),
+        tuple(one.item for one in asking if one.item.id not in left),
+    )
 
 
 def owed_lines(state: AirState, figures: Figures, owes: Owing, now_ms: int) -> tuple[Said, ...]:
@@ -53,7 +75,9 @@ def owed_lines(state: AirState, figures: Figures, owes: Owing, now_ms: int) -> t
 
     What is placed is told no more, but for items that lose something where they are.
     """
-    lines = [_homeless(state, item) for item in owes.homeless]
+    lines = [_homeless(state, why) for why in owes.homeless]
+    if owes.crowded_out:
+        lines.append(_crowded_out(state, owes.crowded_out))
     told = islice(_deadlines(state, owes.open_yet, now_ms), _DEADLINES)
     lines += [Said(words) for words in told]
     if figures.unproven:
@@ -78,8 +102,14 @@ def _crowded(figures: Figures) -> Said:
     return Said(f"not sure of a place for {count}: too much at once", Tone.QUIET)
 
 
-def _homeless(state: AirState, item: Item) -> Said:
-    return Said(f"no place for {state.scene.roll.small(item.name)}", Tone.CLASH)
+def _homeless(state: AirState, why: Conflict) -> Said:
+    return Said(f"no place for {beside_words(state, why)}", Tone.CLASH)
+
+
+def _crowded_out(state: AirState, items: Sequence[Item]) -> Said:
+    names = listed([state.scene.roll.small(item.name) for item in items], most=_NAMED)
+    fit = "fits" if len(items) == 1 else "fit"
+    return Said(f"{names} {fit} only if others move: place says how", Tone.CHANGE)
 
 
 def status(state: AirState, calls: Sequence[Lost], owes: Owing, now_ms: int) -> Said | None:
@@ -108,7 +138,8 @@ def status(state: AirState, calls: Sequence[Lost], owes: Owing, now_ms: int) -> 
 
 def _most_pressing(state: AirState, owes: Owing, now_ms: int) -> Said | None:
     """What has no place and could still run, else what is owed next."""
-    lost = next((item for item in owes.homeless if not is_gone(state, item.id, now_ms)), None)
+    still = (why for why in owes.homeless if not is_gone(state, why.items[0], now_ms))
+    lost = next(still, None)
     if lost is not None:
         return _homeless(state, lost)
     return next((Said(words) for words in _deadlines(state, owes.open_yet, now_ms)), None)

@@ -6,6 +6,7 @@ from core.air.clear import Clear, Phase
 from core.air.model import Moment
 from core.board.onair.losses import Lost, pressing
 from core.board.onair.owed import owed_lines, owing, status
+from core.board.onair.places import Remedies
 from core.board.onair.rows import ItemRows
 from core.board.onair.state import AirState, Figures
 from core.board.programme import ClearPanel
@@ -30,15 +31,16 @@ _TO_OFF = "off the air in"
 class PanelWriter:
     """Writes the panel of one state, second by second."""
 
-    def __init__(self, state: AirState) -> None:
+    def __init__(self, state: AirState, remedies: Remedies) -> None:
         self._state = state
+        self._remedies = remedies
         self._rows = ItemRows(state)
 
     def panel(self, figures: Figures, broken: Sequence[Lost], now_ms: int) -> ClearPanel:
         """The panel at a whole second; `broken` is what is lost as things stand."""
         state, clear = self._state, figures.clear
         calls = pressing(state, broken)
-        owes = owing(state, figures, broken)
+        owes = owing(state, figures, broken, self._remedies, now_ms)
         on_item = clear.phase is Phase.ITEM
         back_by, live = _for_what(state, clear, now_ms)
         return ClearPanel(
@@ -46,12 +48,13 @@ class PanelWriter:
             lead=_lead(state, clear, now_ms),
             back_by=back_by,
             live=live,
-            rows=self._rows.rows(figures, broken, now_ms),
+            rows=self._rows.rows(figures, broken, owes, now_ms),
             owed=owed_lines(state, figures, owes, now_ms),
             status=status(state, calls, owes, now_ms),
             broken=tuple(Said(each.told, Tone.CLASH) for each in calls),
             wrap_ms=clear.wrap_ms,
             back_ms=clear.until_ms if on_item else None,
+            homeless=tuple(why.items[0] for why in owes.homeless),
         )
 
 

@@ -88,19 +88,26 @@ def _why(state: AirState, reckoned: Reckoned, since: Since, item: str) -> Confli
 class Remedies:
     """Where items that lose something would go: the places that are proposed, and no others.
 
-    Worked out anew every half minute, and whenever something leaves its place.
+    Worked out anew every half minute, whenever something leaves its place, and once the first of
+    the places has gone by: till then they stand, and what had none has none.
     """
 
     def __init__(self, state: AirState) -> None:
         self._state = state
         self._at_ms: int | None = None
         self._key: object = None
+        self._found = Proposed(())
         self._told: dict[str, int | None] = {}
+
+    def found(self, now_ms: int) -> Proposed:
+        """What is proposed, to see what has a place and what has none."""
+        if now_ms != self._at_ms:
+            self._look(now_ms)
+        return self._found
 
     def move(self, item: str, now_ms: int) -> int | None:
         """Where a placed item would go; None where there is no place for it."""
-        if now_ms != self._at_ms:
-            self._look(now_ms)
+        self.found(now_ms)
         told = self._told
         return told[item] if item in told else self._state.move(item, now_ms)
 
@@ -108,8 +115,9 @@ class Remedies:
         self._at_ms = now_ms
         kept = tuple(one.item.id for one in self._state.keep_place(now_ms))
         key = (-(-now_ms // _STEADY_MS), kept)
-        if key != self._key:
-            found = proposed(self._state, now_ms)
+        stands = all(each.from_ms >= now_ms for each in self._found.places)
+        if key != self._key or not stands:
+            found = self._found = proposed(self._state, now_ms)
             self._key = key
             self._told = {
                 **dict.fromkeys(each.items[0] for each in found.left),
@@ -154,18 +162,20 @@ _OWN = frozenset({Against.WINDOW, Against.BOOKED, Against.OFF})
 
 def why_words(state: AirState, why: Conflict) -> str:
     """'No place for break 4: Loss of signal stands in its way'."""
-    first, *others = why.items
-    small = state.scene.roll.small
-    name = small(state.programme.item(first).item.name)
-    if others:
-        rest = listed([small(state.programme.item(one).item.name) for one in why.items], most=6)
-        return f"No place for all of {rest}"
-    if not why.obstacles:
+    name = beside_words(state, why)
+    if len(why.items) > 1 or not why.obstacles:
         return f"No place for {name}"
     foreign = [each for each in why.obstacles if each.against not in _OWN]
     told = [_obstacle(state, each.against, each.of) for each in foreign or why.obstacles]
     stands = "stands" if len(told) == 1 else "each stand"
     return f"No place for {name}: {listed(told, most=3)} {stands} in its way"
+
+
+def beside_words(state: AirState, why: Conflict) -> str:
+    """'break 4', or 'break 4 beside break 3' where each has a place without the other."""
+    small = state.scene.roll.small
+    first, *others = (small(state.programme.item(one).item.name) for one in why.items)
+    return f"{first} beside {listed(others, most=6)}" if others else first
 
 
 def _obstacle(state: AirState, against: Against, of: str) -> str:

@@ -7,6 +7,7 @@ from core.air.model import Against, Fits, Way
 from core.air.running import Running, Stands
 from core.air.spans import EVER_MS, NEVER_MS
 from core.board.onair.losses import Lost, against_words, by_words, clash_words, pressing
+from core.board.onair.owed import Owing
 from core.board.onair.state import AirState, Figures, day_part
 from core.board.programme import ItemRow, ItemState
 from core.board.written import Said, Tone
@@ -34,7 +35,9 @@ class ItemRows:
         self._state = state
         self._written: dict[str, tuple[object, ItemRow]] = {}
 
-    def rows(self, figures: Figures, broken: Sequence[Lost], now_ms: int) -> tuple[ItemRow, ...]:
+    def rows(
+        self, figures: Figures, broken: Sequence[Lost], owes: Owing, now_ms: int
+    ) -> tuple[ItemRow, ...]:
         """What is on the air, what clashes, what is placed, then the rest: what fits soonest first.
 
         What has not begun in the time it had comes last.
@@ -54,8 +57,8 @@ class ItemRows:
                 place = (_CLASHES if clash else _PLACED, one.from_ms)
                 rows.append((place, self._placed(one, clash, now_ms)))
             elif fit is not None:
-                row = self._floating(one, fit, figures, now_ms)
-                clash_first = row.words.tone is Tone.CLASH
+                row = self._floating(one, fit, figures, owes, now_ms)
+                clash_first = row.words.tone in (Tone.CLASH, Tone.CHANGE)
                 place = (_CLASHES, EVER_MS + number) if clash_first else _order(fit, number, now_ms)
                 rows.append((place, row))
         rows.sort(key=itemgetter(0))
@@ -97,11 +100,13 @@ class ItemRows:
 
         return self._kept(one, (clash, gone, one.from_ms < now_ms, day_part(now_ms)), words)
 
-    def _floating(self, one: Running, fit: Fits, figures: Figures, now_ms: int) -> ItemRow:
+    def _floating(
+        self, one: Running, fit: Fits, figures: Figures, owes: Owing, now_ms: int
+    ) -> ItemRow:
         first_ms, owed_by_ms = fit.first_start_ms, fit.owed_by_ms
         if first_ms is None:
-            later = one.item.id in figures.most
-            return self._kept(one, ("no", later), lambda: _not_next(one.item, later=later))
+            words = self._not_next(one.item, figures, owes, now_ms)
+            return self._kept(one, words, lambda: words)
         held = self._held_up(figures, now_ms)
         if held:
             return self._kept(one, held, lambda: Said(held, Tone.QUIET))
@@ -115,6 +120,16 @@ class ItemRows:
         tight = fit.safe_until_ms is None or fit.safe_until_ms < max(now_ms, first_ms)
         leave = (owed_by_ms, tight, day_part(now_ms))
         return self._kept(one, leave, lambda: _leave(self._state, owed_by_ms, now_ms), tight=tight)
+
+    def _not_next(self, item: Item, figures: Figures, owes: Owing, now_ms: int) -> Said:
+        """Of an item that cannot come next: whether it can come after another, or in its place."""
+        if item.id in figures.most:
+            return Said("after another break", Tone.QUIET)
+        if owes.moves_others(item.id):
+            return Said("if others move", Tone.CHANGE)
+        if not item.owed and self._state.has_room_alone(item.id, now_ms):
+            return Said("no room beside what is placed", Tone.QUIET)
+        return Said("no place", Tone.CLASH if item.owed else Tone.QUIET)
 
     def _held_up(self, figures: Figures, now_ms: int) -> str:
         """Until when nothing can begin, though nobody knows the time; '' where it can."""
@@ -166,13 +181,6 @@ def _leave(state: AirState, at_ms: int, now_ms: int) -> Said:
     if at_ms >= NEVER_MS:
         return Said("at any time")
     return Said(f"leave by {_clock(state, at_ms, now_ms)}")
-
-
-def _not_next(item: Item, *, later: bool) -> Said:
-    """Of an item that cannot come next: whether it can come after another."""
-    if later:
-        return Said("after another break", Tone.QUIET)
-    return Said("no place", Tone.CLASH if item.owed else Tone.QUIET)
 
 
 def _later(state: AirState, at_ms: int, now_ms: int) -> Said:

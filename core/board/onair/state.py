@@ -164,6 +164,13 @@ class AirState:
             self._last_starts[item] = starts[-1][1] if starts else None
         return self._last_starts[item]
 
+    def has_room_alone(self, item: str, now_ms: int) -> bool:
+        """Whether it would have a place from now on were nothing placed."""
+        here = demand(self.programme.item(item).item, self.day)
+        since = self.since(now_ms)
+        from_ms = max(since.item_ms, since.break_ms) if here.is_break else since.item_ms
+        return bool(here.starts) and here.starts[-1][1] >= from_ms
+
     def keep_place(self, now_ms: int) -> tuple[Running, ...]:
         """The placed items that nothing on the air has overtaken, in order of time."""
         on_air = self.programme.on_air
