@@ -66,7 +66,7 @@ def propose(records: Sequence[Sequence[str]]) -> Columns:
     """The columns of a table as they are most likely meant."""
     width = max((len(record) for record in records), default=0)
     first = records[0] if records else ()
-    heading = _is_heading(first, records[1 : 1 + _LOOKED_AT])
+    heading = is_heading(first, records[1 : 1 + _LOOKED_AT])
     body = records[1:] if heading else records
     samples = [_sample(body, at) for at in range(width)]
     day_first = _day_first([cell for sample in samples for cell in sample])
@@ -137,7 +137,7 @@ def _by_heading(heading: str) -> Meaning | None:
     return next(found, None)
 
 
-def _is_heading(first: Sequence[str], below: Sequence[Sequence[str]]) -> bool:
+def is_heading(first: Sequence[str], below: Sequence[Sequence[str]]) -> bool:
     """Whether the first row is one: words over columns of times, or known words."""
     kinds = [_kind(cell) for cell in first if cell.strip()]
     if not kinds or any(kind is not None for kind in kinds):
