@@ -199,9 +199,10 @@ def _count(
             found = shown_figure(apart_ms(heard_ms, now_ms), line.give_ms), ON_ITS_WAY
         case CardState.DUE if expected_ms is not None:
             lead = "due"
-            if is_return(event) and scene.open_outcome(event.id):
-                lead = f"not heard by {clock_text(expected_ms, scene.style)}"
             since_ms = apart_ms(now_ms, expected_ms if heard_ms is None else heard_ms)
+            waited = since_ms > line.give_ms
+            if waited and is_return(event) and scene.open_outcome(event.id):
+                lead = f"not heard by {clock_text(expected_ms, scene.style)}"
             found = shown_figure(since_ms, line.give_ms, past=True), lead
         case CardState.OUT_OF_SIGHT:
             found = None, "out of sight"

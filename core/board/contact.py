@@ -32,6 +32,7 @@ _SPELT_OUT = 2
 """So many different totals are told one by one; of more only the least and the most."""
 
 _CLOSED = "closed by the ground"
+_UNHEARD = "not heard yet"
 _ENDLESS = {
     Fill.CONTACT: "in contact",
     Fill.GAP: "out of contact",
@@ -95,6 +96,8 @@ def _spoken(name: str) -> str:
 
 
 def _lane(scene: Scene, lane: LaneSight, name: str, now_ms: int) -> LaneNow:
+    if lane.lane in scene.sight.unheard(now_ms):
+        return _unheard(lane, name)
     here = lane.stretch(now_ms)
     fill = here.fill if here is not None else Fill.GAP
     end_ms = _end_ms(lane, now_ms)
@@ -107,6 +110,19 @@ def _lane(scene: Scene, lane: LaneSight, name: str, now_ms: int) -> LaneNow:
         word=_word(lane, fill, end_ms, now_ms),
         through=_through(scene, lane, here, now_ms),
         then=_then(lane, end_ms),
+    )
+
+
+def _unheard(lane: LaneSight, name: str) -> LaneNow:
+    """A lane that should be back by now, whatever the outcome, and that nobody has heard."""
+    return LaneNow(
+        lane=lane.lane,
+        name=name,
+        colour=role(lane.lane),
+        figure=None,
+        word=_UNHEARD,
+        through="depends on the outcome",
+        then="",
     )
 
 

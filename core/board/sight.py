@@ -72,14 +72,38 @@ class LaneSight:
 
     def is_back(self, now_ms: int) -> bool:
         """Whether it is in contact, whatever the outcome, since somebody has seen it come back."""
+        since_ms = self.contact_since(now_ms)
+        if since_ms is None:
+            return False
+        return any(edge.change is Change.BACK for edge in self.told(since_ms, now_ms))
+
+    def unreported(self, now_ms: int) -> int | None:
+        """Since when it is in contact by computation alone, after a return an outcome decides.
+
+        None where it is not, where somebody has seen or heard that return, or where nothing about
+        it is open: then contact by computation is contact.
+        """
         place = self.place(now_ms)
         stretches = self.signal.stretches
         if not stretches or stretches[place].fill is not Fill.CONTACT:
-            return False
+            return None
+        while place > 0 and stretches[place - 1].fill in (Fill.CONTACT, Fill.CLOSED):
+            place -= 1
+        if place == 0 or stretches[place - 1].fill is not Fill.EITHER:
+            return None
+        since_ms = self._starts[place - 1]
+        told = self.told(since_ms, now_ms)
+        return None if any(edge.change is Change.BACK for edge in told) else since_ms
+
+    def contact_since(self, now_ms: int) -> int | None:
+        """Since when it is in contact, whatever the outcome; None where it is not."""
+        place = self.place(now_ms)
+        stretches = self.signal.stretches
+        if not stretches or stretches[place].fill is not Fill.CONTACT:
+            return None
         while place > 0 and stretches[place - 1].fill is Fill.CONTACT:
             place -= 1
-        since_ms = self._starts[place - 1] if place else -EVER_MS
-        return any(edge.change is Change.BACK for edge in self.told(since_ms, now_ms))
+        return self._starts[place - 1] if place else -EVER_MS
 
     def place(self, at_ms: int) -> int:
         """The index of that stretch."""
@@ -187,9 +211,23 @@ class Sight:
 
     def is_heard(self, since_ms: int, now_ms: int) -> bool:
         """Whether the desk has, or surely had since then, a word or a picture from the craft."""
+        unheard = self.unheard(now_ms)
         return self.is_told(since_ms, now_ms) or any(
-            lane.fill(now_ms) is Fill.CONTACT for lane in self._told
+            lane.fill(now_ms) is Fill.CONTACT and lane.lane not in unheard for lane in self._told
         )
+
+    def unheard(self, now_ms: int) -> Mapping[str, int]:
+        """The lanes whose contact nobody may claim yet, each with when it should have begun.
+
+        It is computed, but its return hangs on an outcome that no source has named, and nobody has
+        heard the craft since. A lane that should have come in after it waits for the same word.
+        """
+        found = [lane.unreported(now_ms) for lane in self.lanes]
+        since_ms = min((at_ms for at_ms in found if at_ms is not None), default=None)
+        if since_ms is None or self.is_back(now_ms):
+            return {}
+        begun = {lane.lane: lane.contact_since(now_ms) for lane in self.lanes}
+        return {lane: at for lane, at in begun.items() if at is not None and at >= since_ms}
 
     def is_told(self, since_ms: int, now_ms: int) -> bool:
         """Whether somebody at the desk has seen or heard the signal go or come since then."""

@@ -1,6 +1,7 @@
 """What the strip draws: lanes as arrays, ground stations, edges with their times."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from functools import lru_cache
 
 from core.board.model import EdgeLabel, GroundSpan, LaneColumn, Strip
@@ -8,10 +9,12 @@ from core.board.sight import role
 from core.board.words import lane_names
 from core.plan.model import Change, Plan
 from core.signal.model import Fill, LaneSignal, Stretch
-from core.times.writing import MINUTE_MS, Style, clock_text
+from core.times.writing import MINUTE_MS, Style, clock_text, floor_second_ms
 
 EVER_MS = 365 * 86_400_000
 """Open ends are drawn as far as this from what is known."""
+
+_EITHER = "either"
 
 
 def strip(plan: Plan, lanes: Sequence[LaneSignal], events_ms: Sequence[int], style: Style) -> Strip:
@@ -24,6 +27,25 @@ def strip(plan: Plan, lanes: Sequence[LaneSignal], events_ms: Sequence[int], sty
         edges=tuple(label for lane in lanes for label in _labels(lane, style)),
         events_ms=tuple(events_ms),
     )
+
+
+def unheard(whole: Strip, waiting: Mapping[str, int]) -> Strip:
+    """The strip with contact that nobody has heard drawn as 'either'; by lane, when it begins."""
+    columns = (
+        _waiting(each, waiting[each.lane]) if each.lane in waiting else each for each in whole.lanes
+    )
+    return replace(whole, lanes=tuple(columns)) if waiting else whole
+
+
+def _waiting(column: LaneColumn, since_ms: int) -> LaneColumn:
+    fills, words = list(column.fills), list(column.words)
+    for place, at_ms in enumerate(column.starts_ms):
+        if floor_second_ms(at_ms) < since_ms:
+            continue
+        if fills[place] is not Fill.CONTACT:
+            break
+        fills[place], words[place] = Fill.EITHER, _EITHER
+    return replace(column, fills=tuple(fills), words=tuple(words))
 
 
 def _extent(lanes: Sequence[LaneSignal], events_ms: Sequence[int]) -> tuple[int, int]:
@@ -50,7 +72,7 @@ def _column(lane: LaneSignal, name: str, extent: tuple[int, int]) -> LaneColumn:
 def _words(stretch: Stretch) -> str:
     match stretch.fill:
         case Fill.EITHER:
-            return "either"
+            return _EITHER
         case Fill.CLOSED:
             return "closed"
         case Fill.GAP:

@@ -33,7 +33,7 @@ from core.board.reports import NO_REPORTS, Reports, reports
 from core.board.roll import Roll
 from core.board.scene import Arranged, Scene
 from core.board.sight import Sight
-from core.board.strips import strip
+from core.board.strips import strip, unheard
 from core.board.telling.telling import Telling
 from core.board.telling.whileaway import TimesAt
 from core.board.words import Names, broken_event, broken_words, listed
@@ -95,6 +95,7 @@ class Board:
         self._revision = -1
         self._key: object = None
         self._strip: Strip | None = None
+        self._waiting: tuple[Mapping[str, int], Strip] | None = None
         self._against: tuple[object, Against] | None = None
         self._roll: Roll | None = None
         self._totals: tuple[object, tuple[Total, ...]] | None = None
@@ -166,7 +167,7 @@ class Board:
             next_index=arranged.next_index,
             big_index=_big(scene, arranged, now_ms),
             summary=against.words,
-            strip=self._strip_of(scene),
+            strip=self._strip_of(scene, now_ms),
             contact=self._contact(scene, now_ms, told, around.entries),
             last_change=_with_said(around, scene.style),
             rehearsal=around.rehearsal,
@@ -226,10 +227,14 @@ class Board:
             self._against = (key, against_plan(scene, ids, overdue=bool(arranged.due)))
         return self._against[1]
 
-    def _strip_of(self, scene: Scene) -> Strip:
+    def _strip_of(self, scene: Scene, now_ms: int) -> Strip:
         if self._strip is None:
             self._strip = strip(scene.plan, scene.lanes, scene.times_ms, scene.style)
-        return self._strip
+            self._waiting = None
+        waiting = scene.sight.unheard(now_ms)
+        if self._waiting is None or self._waiting[0] != waiting:
+            self._waiting = (waiting, unheard(self._strip, waiting))
+        return self._waiting[1]
 
     def _told(self, entries: tuple[Entry, ...]) -> Reports:
         """What the entries say that changes no time: the same from tick to tick."""
