@@ -23,7 +23,6 @@ from core.rehearsal.model import (
     What,
     When,
 )
-from core.times.instants import ms_to_rfc3339
 from core.times.writing import HOUR_MS, SECOND_MS
 
 LIGHTEST, HEAVIEST = 1, 5
@@ -92,12 +91,9 @@ class _Drawing:
 
     def _misheard(self, one: Surprise, what: Moves) -> Surprise:
         draw = self._draws.get("misheard")
-        planned_ms = self._frame.times_ms.get(what.event)
-        if draw is None or planned_ms is None or not self._happens(draw.often):
+        if draw is None or what.event not in self._frame.times_ms or not self._happens(draw.often):
             return one
-        wrong_ms = planned_ms + 10 * what.by_ms
-        line = f"{what.event} {ms_to_rfc3339(wrong_ms)}"
-        return replace(one, misheard=Misheard("Misheard.", line, self._size_ms(draw)))
+        return replace(one, misheard=Misheard("", "", self._size_ms(draw)))
 
     # ------------------------------------------------------------ dice
 

@@ -112,7 +112,10 @@ What = (
 
 @dataclass(frozen=True, slots=True)
 class Misheard:
-    """What was heard first: the line a desk would make of it, and when the right word follows."""
+    """What was heard first: the line a desk would make of it, and when the right word follows.
+
+    With neither words nor line it is the same report with a wrong figure in it.
+    """
 
     text: str
     line: str

@@ -9,6 +9,7 @@ from core.rehearsal.model import (
     CameraOn,
     Closes,
     LineFails,
+    Misheard,
     Moves,
     NetworkTakes,
     Steps,
@@ -77,9 +78,13 @@ def told(surprise: Surprise, at_ms: int, plan: Plan, new_ms: int | None) -> Iter
     )
     if surprise.misheard is not None:
         wrong = surprise.misheard
+        right_ms = at_ms + wrong.corrected_ms
+        if not wrong.text and isinstance(what, Moves) and new_ms is not None:
+            wrong = _with_a_wrong_figure(wrong, surprise, what, plan, new_ms, right_ms)
+            if not surprise.text:
+                report = replace(report, text=f"Correction: {text}")
         heard = replace(report, id=f"{surprise.id} (misheard)", text=wrong.text)
         yield replace(heard, lines=(wrong.line,), step_ms=0, live_ms=0)
-        right_ms = at_ms + wrong.corrected_ms
         is_past = new_ms is not None and new_ms <= right_ms and surprise.desk is None
         report = replace(report, at_ms=right_ms, lines=() if is_past else lines)
     yield report
@@ -88,6 +93,20 @@ def told(surprise: Surprise, at_ms: int, plan: Plan, new_ms: int | None) -> Iter
         twice = replace(report, id=f"{surprise.id} (again)", at_ms=again_ms, lines=())
         yield replace(twice, step_ms=0, live_ms=0, fails="", outcome="")
     yield from _over(report, what)
+
+
+def _with_a_wrong_figure(
+    wrong: Misheard, surprise: Surprise, what: Moves, plan: Plan, new_ms: int, right_ms: int
+) -> Misheard:
+    """Ten times as much as was said; the other way round where that would be over by then."""
+    by_ms = 10 * what.by_ms
+    wrong_ms = new_ms - what.by_ms + by_ms
+    if wrong_ms <= right_ms:
+        by_ms = -what.by_ms
+        wrong_ms = new_ms - what.by_ms + by_ms
+    per = f" per {surprise.source}" if surprise.source else ""
+    line = f"{what.event} {ms_to_rfc3339(wrong_ms)}{per}"
+    return replace(wrong, text=_moved_words(_name(plan, what.event), by_ms), line=line)
 
 
 def _over(report: Report, what: object) -> Iterator[Report]:

@@ -8,9 +8,11 @@ import pytest
 from core.rehearsal.drawing import drawn_day
 from core.rehearsal.draws import KINDS, Draw
 from core.rehearsal.frame import frame_of
-from core.rehearsal.model import Moves, Surprises
+from core.rehearsal.model import Misheard, Moves, Surprise, Surprises, When
+from core.rehearsal.truth import truth_of
+from core.times.instants import ms_to_rfc3339
 from tests.core.board.boards import at_ms
-from tests.core.rehearsal.days import drawn, draws, small, small_frame
+from tests.core.rehearsal.days import day, drawn, draws, small, small_frame
 
 
 def kinds(day: Surprises) -> Counter[str]:
@@ -35,6 +37,28 @@ def test_every_kind_that_ships_is_drawn_some_day() -> None:
     every = [one for day in days for one in day.surprises]
     assert any(one.again_ms for one in every)
     assert any(one.misheard for one in every)
+
+
+@pytest.mark.parametrize(("by_ms", "first"), [(180_000, "30 min later"), (-180_000, "3 min later")])
+def test_what_is_misheard_is_told_as_the_ground_tells_it_with_a_wrong_figure(
+    by_ms: int, first: str
+) -> None:
+    # Half an hour earlier would be over before anybody could put it right.
+    one = Surprise("one", When(at_ms("16:45")), Moves("ignition", by_ms), source="flight")
+    told = truth_of(small(), day(replace(one, misheard=Misheard("", "", 120_000)))).reports
+    wrong, right = (each for each in told if each.surprise)
+    name = "Burn, ignition"
+    assert wrong.text == f"{name} comes {first}."
+    assert right.text == f"Correction: {name} comes 3 min {'later' if by_ms > 0 else 'earlier'}."
+    wrong_ms = small_frame().times_ms["ignition"] + {180_000: 1_800_000, -180_000: 180_000}[by_ms]
+    assert wrong.lines == (f"ignition {ms_to_rfc3339(wrong_ms)} per flight",)
+    assert right.at_ms - wrong.at_ms == 120_000
+
+
+def test_nothing_that_reaches_the_desk_on_a_drawn_day_says_that_it_was_misheard() -> None:
+    for number in range(20):
+        reports = truth_of(small(), drawn(number, 5)).reports
+        assert all(report.text and "isheard" not in report.text for report in reports)
 
 
 def test_sizes_lie_within_their_ends_and_small_ones_are_commoner() -> None:
