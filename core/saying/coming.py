@@ -21,12 +21,13 @@ from core.times.writing import MINUTE_MS, apart_ms, is_about
 
 WAIT_WITHIN_MS = 15 * MINUTE_MS
 """What is farther off is told by the clock alone: that lasts."""
-_REACH = {
+REACH = {
     Reach.SEEN: "We should see it.",
     Reach.HEARD: "We should hear it, but not see it.",
     Reach.OUT: "We will not hear it.",
     Reach.OPEN: "",
 }
+"""What is said of whether the audience will have it."""
 
 
 def coming(next_: Next, audience: Audience, now_ms: int) -> Told | None:
@@ -122,7 +123,7 @@ def _both_again_ms(at_ms: int, now_ms: int) -> int:
 
 
 def _reach(next_: Next) -> str:
-    words = _REACH[next_.reach]
+    words = REACH[next_.reach]
     if next_.reach is Reach.HEARD and not next_.pictures:
         words = "We should hear it."
     return f" {words}" if words else ""

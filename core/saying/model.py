@@ -20,6 +20,7 @@ class Subject(StrEnum):
     """What a sentence is about."""
 
     NEXT = "next"
+    MOMENT = "moment"
     LOSS = "loss"
     GAP = "gap"
     RETURNS = "returns"

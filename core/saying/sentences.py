@@ -1,5 +1,6 @@
 """The sentence of any situation."""
 
+from core.saying.at_the_moment import at_the_moment
 from core.saying.audience import Audience
 from core.saying.calling_off import calling_off
 from core.saying.coming import coming
@@ -22,6 +23,7 @@ from core.saying.situations import (
     Late,
     LossAhead,
     Missed,
+    Moment,
     Next,
     OutcomeNamed,
     TwoReturns,
@@ -41,6 +43,7 @@ Situation = (
     | Late
     | LossAhead
     | Missed
+    | Moment
     | Next
     | OutcomeNamed
     | TwoReturns
@@ -54,6 +57,8 @@ def sentence(situation: Situation, audience: Audience, now_ms: int) -> Told | No
     match situation:
         case Next():
             return coming(situation, audience, now_ms)
+        case Moment():
+            return at_the_moment(situation, audience, now_ms)
         case LossAhead():
             return losing(situation, now_ms)
         case Gap():

@@ -28,6 +28,19 @@ class Next:
 
 
 @dataclass(frozen=True, slots=True)
+class Moment:
+    """A live moment, from a minute before it to `until_ms`. `came`: it is on record that it has."""
+
+    named: Named
+    at_ms: int
+    until_ms: int
+    give_ms: int = 0
+    reach: Reach = Reach.OPEN
+    came: bool = False
+    fact: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class LaneLeft:
     """A lane that will be lost: `words` as in 'two minutes of pictures'."""
 

@@ -1,13 +1,14 @@
 """What is worth saying at a moment, the most urgent first.
 
 By newsroom sense: that something is called off or held; what a source has named; the signal that is
-back; the minute of a return, and the silence after one; what is due and decides; what goes on
+back; the minute of a return; a live moment itself, from a minute before it; the silence after a
+return; what is due and decides; what goes on
 unheard or has just happened far away; a loss within ten minutes; the returns to watch for once what
 decides them is behind us; what has gone by unheard; the next live moment; how it all runs. A
 correction owed goes before everything, and is kept apart. While what decides is due and nobody has
 said how it went, nothing is said of what was to come, nor of how it runs; nor when there is no
 launch. While a count is held no estimate is ours. In the last minute before a live moment the
-countdown says it all.
+countdown says when, and nothing else is told as next.
 """
 
 from collections.abc import Sequence
@@ -15,6 +16,7 @@ from dataclasses import replace
 
 from core.board.scene import Scene
 from core.board.telling.ahead import is_close, is_live_now, loss_ahead, next_event
+from core.board.telling.now_live import live_moment
 from core.board.telling.reported import called_off, held, outcome_named
 from core.board.telling.returning import (
     heard_again,
@@ -46,10 +48,13 @@ def situations(
     watching, missing = watch(scene, now_ms), missed(scene, now_ms)
     returns = None if watching is not None else two_returns(scene, now_ms)
     decided = returns is not None and is_decided_unseen(scene, returns, now_ms)
+    going_on = under_way(scene, now_ms)
     waits, far = waiting(scene, now_ms), far_away(scene, now_ms)
     news = far is not None and now_ms - far.at_ms < NEWS_MS
     waited = waits is not None and now_ms - waits.at_ms < IN_SUSPENSE_MS
     in_silence = waited or (missing is not None and missing.then is None)
+    heard = heard_again(scene, now_ms)
+    came_back = () if heard is None else heard.stands_for
     hold, off = held(scene, entries), called_off(scene, entries, now_ms)
     no_launch = off is not None and off.launch
     close = is_close(scene, now_ms) or no_launch
@@ -57,15 +62,16 @@ def situations(
         ("scrub", off),
         ("hold", hold),
         ("outcome", outcome_named(scene, entries, now_ms)),
-        ("heard", heard_again(scene, now_ms)),
+        ("heard", heard),
         ("watch", watching),
+        ("moment", None if no_launch else live_moment(scene, now_ms, came_back)),
         ("missed", missing),
         ("waiting", None if missing is not None or watching is not None else waits),
-        ("under way", under_way(scene, now_ms)),
+        ("under way", going_on),
         ("far", far if news else None),
         ("loss", loss),
         ("returns", returns if decided else None),
-        ("gone by", gone_by(scene, now_ms)),
+        ("gone by", None if going_on is not None else gone_by(scene, now_ms)),
         ("far", None if news else far),
         ("next", None if in_silence or close else _next(scene, now_ms, loss)),
         ("later returns", None if decided else returns),

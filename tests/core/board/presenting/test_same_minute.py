@@ -72,6 +72,8 @@ def test_a_correction_quotes_the_minute_that_was_said_and_gives_the_new_one_alik
     view = desk.view
     assert view.to_say is not None
     assert [each.line for each in view.to_say.owed] == [
-        "A moment ago we said five twenty-three for signal back, after the burn. It is now expected "
-        "at five twenty-six."
+        (
+            "A moment ago we said five twenty-three for signal back, after the burn. It is now "
+            "expected at five twenty-six."
+        )
     ]

@@ -191,6 +191,39 @@ def test_no_sentence_counts_down_the_last_minute(here: Talk) -> None:
     assert Subject.NEXT not in here.subjects("16:59:20")
 
 
+def test_in_the_last_minute_before_a_live_moment_it_is_what_one_speaks_of(here: Talk) -> None:
+    for clock in ("16:59:00", "16:59:58"):
+        assert here.first(clock) == ("Coming up now: the burn round the Moon. We will not hear it.")
+    assert here.subjects("17:00:00")[0] is Subject.GAP
+
+
+def test_a_live_moment_is_due_until_somebody_says_that_it_came(here: Talk) -> None:
+    here.take("17:25", Choose("burned"), "flight")
+    assert here.first("17:59:57") == "Coming up now: school call."
+    assert here.first("18:00:01") == "Due now: school call."
+    here.take("18:00:20", Happened("school", at_ms("18:00:10")))
+    assert here.first("18:00:21") == "It came at six o'clock: school call."
+    assert here.subjects("18:03:10")[0] is not Subject.MOMENT
+
+
+def test_a_live_moment_that_nobody_confirms_was_due(tmp_path: Path) -> None:
+    text = SAID.replace('name = "School call"', 'name = "School call"\nstay = "4m"')
+    here = talk(tmp_path, text)
+    here.take("17:25", Choose("burned"), "flight")
+    assert (
+        here.first("18:01:30") == "School call was due at six o'clock. Nobody has confirmed it yet."
+    )
+
+
+def test_what_hangs_on_an_open_outcome_is_not_spoken_of_as_coming(here: Talk) -> None:
+    assert Subject.MOMENT not in here.subjects("17:12:00")
+    assert Subject.MOMENT not in here.subjects("17:22:50")
+
+
+def test_what_is_under_way_has_not_come_and_gone(here: Talk) -> None:
+    assert here.subjects("17:01:00").count(Subject.GAP) == 1
+
+
 def test_hours_before_anything_it_is_quiet(tmp_path: Path) -> None:
     here = talk(tmp_path, SAID)
     here.take("17:25", Choose("burned"), "flight")
@@ -309,8 +342,10 @@ def test_a_time_made_false_is_owed_until_the_new_one_is_said(here: Talk) -> None
     assert here.owed("16:53") == []
     here.take("16:55", Revise("ignition", at_ms("17:01:30")), "flight")
     assert here.owed("16:55:10") == [
-        "A few minutes ago we said five o'clock for the burn round the Moon. Mission control now "
-        "gives five-oh-one."
+        (
+            "A few minutes ago we said five o'clock for the burn round the Moon. Mission control "
+            "now gives five-oh-one."
+        )
     ]
     owed = here.at("16:55:10").owed[0]
     here.take("16:55:20", MarkSaid(owed.line, owed.times))
@@ -340,8 +375,10 @@ def test_without_a_source_nobody_is_named(here: Talk) -> None:
     said_five(here)
     here.take("16:55", Revise("ignition", at_ms("17:01:30")))
     assert here.owed("16:55:10") == [
-        "A few minutes ago we said five o'clock for the burn round the Moon. It is now expected at "
-        "five-oh-one."
+        (
+            "A few minutes ago we said five o'clock for the burn round the Moon. It is now "
+            "expected at five-oh-one."
+        )
     ]
 
 
@@ -349,8 +386,10 @@ def test_a_time_that_is_held_or_called_off_is_owed_too(here: Talk) -> None:
     said_five(here)
     here.take("16:55", Hold("ignition", at_ms("16:55"), 300_000))
     assert here.owed("16:55:10") == [
-        "A few minutes ago we said five o'clock for the burn round the Moon. The count is holding, "
-        "and there is no new time."
+        (
+            "A few minutes ago we said five o'clock for the burn round the Moon. The count is "
+            "holding, and there is no new time."
+        )
     ]
     here.take("16:56", Scrub("ignition", Way.STAY), "flight")
     assert here.owed("16:56:10")[0].endswith(
@@ -412,8 +451,10 @@ def test_an_outcome_named_is_said_before_a_correction_that_hung_on_it(here: Talk
     assert news.twenty.startswith("Mission control confirms the burn.")
     here.take("17:25:10", MarkSaid(news.twenty, news.times))
     assert here.owed("17:25:15") == [
-        "Signal back, after the burn: it was at five twenty-four. Earlier we said five "
-        "twenty-three."
+        (
+            "Signal back, after the burn: it was at five twenty-four. Earlier we said five "
+            "twenty-three."
+        )
     ]
 
 
