@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from platformdirs import user_config_path, user_data_path, user_documents_path
+from platformdirs import user_config_path, user_data_path, user_documents_path, user_state_path
 
 _NAME = "limbwatch"
 
@@ -15,6 +15,11 @@ def sessions_folder() -> Path:
 def settings_file() -> Path:
     """Give the file of the settings. It need not be there."""
     return user_config_path(_NAME, appauthor=False) / "settings.toml"
+
+
+def drafts_folder() -> Path:
+    """Give the folder of drafts of plans that are not saved yet. It need not be there."""
+    return user_state_path(_NAME, appauthor=False) / "drafts"
 
 
 def papers_folder() -> Path:

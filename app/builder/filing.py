@@ -4,9 +4,14 @@ import os
 import shutil
 from pathlib import Path
 
+from PySide6.QtCore import QMimeData
+
+from app.builder.unsaved import Kept
 from core.errors import LimbwatchError, PlanProblems
 from core.plan.drafting.draft import Draft
+from core.plan.drafting.taking import take_course
 from core.plan.files import read_text
+from core.plan.imports.orbits import read_orbit
 
 SUFFIX = ".toml"
 UNNAMED = "the new plan"
@@ -19,6 +24,27 @@ class CannotSave(LimbwatchError):
 def open_draft(path: Path) -> Draft:
     """The draft of a plan's file. Raises PlanProblems where it is no TOML."""
     return Draft(read_text(path, str(path)), str(path), path.parent)
+
+
+def fresh_draft(text: str, folder: Path) -> Draft:
+    """The draft of a plan that has no file yet."""
+    draft = Draft(text, UNNAMED, folder)
+    draft.saved = ""
+    return draft
+
+
+def draft_of(kept: Kept, path: Path | None, folder: Path) -> Draft:
+    """A draft as it was kept; of a new plan where there is no path. Raises PlanProblems."""
+    if path is None:
+        return fresh_draft(kept.text, folder)
+    draft = Draft(kept.text, str(path), path.parent)
+    draft.saved = kept.saved
+    return draft
+
+
+def dropped_file(what: QMimeData) -> Path | None:
+    """The first file of what is dropped."""
+    return next((Path(url.toLocalFile()) for url in what.urls() if url.isLocalFile()), None)
 
 
 def save_draft(draft: Draft, path: Path, *, fresh: bool) -> None:
@@ -48,6 +74,26 @@ def save_draft(draft: Draft, path: Path, *, fresh: bool) -> None:
     draft.saved = draft.text
     if fresh:
         draft.move(str(path), path.parent)
+
+
+def file_name(draft: Draft) -> str:
+    """A name for the file of a new plan, made of its title."""
+    words = "".join(c if c.isalnum() else " " for c in draft.now.title.lower()).split()
+    return f"{'-'.join(words) or 'plan'}.toml"
+
+
+def course_beside(text: str, file: Path | None, plan: Path | None, draft: Draft) -> str:
+    """Put an orbit file beside the plan, and a course that follows it into the draft.
+
+    Gives what to say. Raises CannotSave, and PlanProblems where it is no orbit file.
+    """
+    if file is None or plan is None:
+        first = "Save the plan first (Ctrl+S)" if file else "Save it as a file and drop it here"
+        raise CannotSave(f"{first}: an orbit file stands beside the plan")
+    orbit = read_orbit(text, file.name)
+    put_beside(file, plan.parent)
+    name = take_course(draft, orbit)
+    return f"A course '{name}' follows {orbit.file}, beside the plan. Ctrl+Z takes it back"
 
 
 def put_beside(file: Path, folder: Path) -> Path:

@@ -21,6 +21,7 @@ class Command(StrEnum):
     SAVE_AS = "save_as"
     OPEN = "open"
     NEW = "new"
+    TAKE_UP = "take_up"
     BOARD = "board"
     THEME = "theme"
     KEYS = "keys"
@@ -50,6 +51,7 @@ KEYS = (
     Key(Command.SAVE_AS, ("Ctrl+Shift+S",), "save under another name"),
     Key(Command.OPEN, ("Ctrl+O",), "open a plan, a table, a calendar, an orbit file"),
     Key(Command.NEW, ("Ctrl+N",), "a new plan"),
+    Key(Command.TAKE_UP, ("Ctrl+T",), "take up the unsaved draft that is offered"),
     Key(Command.BOARD, ("Ctrl+B",), "open the board on it"),
     Key(Command.THEME, ("F4",), "dark or light"),
     Key(Command.KEYS, ("F1",), "these keys"),

@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QFileDialog, QWidget
 
 from app.builder.window import BuilderWindow
 from app.crash import Alarm, state_folder
-from app.folders import settings_file
+from app.folders import drafts_folder, settings_file
 from app.main import QtRefused, application
 from app.settings import SettingsFile
 from app.starting import start
@@ -62,7 +62,9 @@ def run_builder(path: Path | None = None) -> int:
     dialogs = Dialogs()
     dark = SettingsFile(settings_file()).settings.dark
     today = datetime.now().astimezone().date()
-    window = BuilderWindow(dialogs, partial(start, "board"), today, DARK if dark else LIGHT)
+    window = BuilderWindow(
+        dialogs, partial(start, "board"), today, drafts_folder(), DARK if dark else LIGHT
+    )
     dialogs.parent = window
     alarm = Alarm(state_folder() / "limbwatch.log")
     alarm.raised.connect(window.say)

@@ -4,38 +4,50 @@ from collections.abc import Callable
 from datetime import date
 from functools import partial
 from pathlib import Path
-from typing import Protocol
 
-from PySide6.QtCore import QTimer
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import (
     QCloseEvent,
     QDragEnterEvent,
     QDropEvent,
+    QKeyEvent,
     QKeySequence,
     QResizeEvent,
     QShortcut,
 )
-from PySide6.QtWidgets import QApplication, QLabel, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QStackedWidget, QVBoxLayout, QWidget
 
+from app.builder.asking import Asking
 from app.builder.dress import dress
 from app.builder.editing import EditPage
-from app.builder.filing import UNNAMED, CannotSave, open_draft, put_beside, save_draft
+from app.builder.filing import (
+    CannotSave,
+    course_beside,
+    draft_of,
+    dropped_file,
+    file_name,
+    fresh_draft,
+    open_draft,
+    save_draft,
+)
 from app.builder.form import BeginPage
 from app.builder.importing import Importer, recognised
+from app.builder.keeping import Keeping
 from app.builder.keys import KEYS, Command
 from app.builder.keys_page import KeysPage
+from app.builder.table_keys import on_tables
 from app.builder.taking import TakingPage
+from app.builder.unsaved import Kept
 from app.theme import DARK, LIGHT, Palette, Theme
 from core.errors import PlanProblems
 from core.plan.drafting.draft import Draft
 from core.plan.drafting.event_tables import EVENTS
 from core.plan.drafting.fresh import Beginning, new_plan
 from core.plan.drafting.signal_tables import COURSES
-from core.plan.drafting.taking import take_course, take_events
+from core.plan.drafting.taking import take_events
 from core.plan.imports.events import Made
 from core.plan.imports.kinds import Kind, kind_of
 from core.plan.imports.opening import text_of
-from core.plan.imports.orbits import read_orbit
 from core.plan.model import Event
 
 _LEAST_PX = (1024, 600)
@@ -44,24 +56,18 @@ _ORBITS = frozenset({Kind.TRAJECTORY, Kind.ELEMENTS, Kind.ORBIT_MARKUP})
 _NOT_SAVED = "◆ Not saved yet: Ctrl+S saves it; the same again goes on without"
 
 
-class Asking(Protocol):
-    """Asks for a file's name; None where the person thinks better of it."""
-
-    def to_open(self, folder: Path) -> Path | None:
-        """One that is there."""
-
-    def to_save(self, folder: Path, name: str) -> Path | None:
-        """One to write, with a name proposed."""
-
-
 class BuilderWindow(QWidget):
-    """Makes and changes a plan. `board` opens the board on a plan's file."""
+    """Makes and changes a plan. `board` opens the board on a plan's file.
+
+    What is not saved yet is kept in the folder `drafts`.
+    """
 
     def __init__(
         self,
         asking: Asking,
         board: Callable[[Path], None],
         today: date,
+        drafts: Path,
         palette: Palette = DARK,
     ) -> None:
         super().__init__()
@@ -72,6 +78,7 @@ class BuilderWindow(QWidget):
         self._asked: Command | None = None
         self._closing = False
         self.importer = Importer(self)
+        self.keeping = Keeping(drafts, self)
         self.begin_page = BeginPage(today)
         self.edit: EditPage | None = None
         self.taking = TakingPage(self._theme, self.importer)
@@ -85,6 +92,7 @@ class BuilderWindow(QWidget):
         self._set_theme()
         self._show_page(self.begin_page)
         self._name()
+        self.say(self.keeping.look_for(None, ""))
 
     def _lay_out(self) -> None:
         self.header.setObjectName("title")
@@ -107,6 +115,7 @@ class BuilderWindow(QWidget):
                 shortcut = QShortcut(QKeySequence(keys), self)
                 shortcut.activated.connect(partial(self.take, key.command))
         self.keys_page.left.connect(self._back)
+        self.keeping.failed.connect(self.say)
 
     # ------------------------------------------------------------------ a draft
 
@@ -117,9 +126,7 @@ class BuilderWindow(QWidget):
 
     def begin(self, beginning: Beginning) -> None:
         """Begin a new plan."""
-        draft = Draft(new_plan(beginning), UNNAMED, self._folder)
-        draft.saved = ""
-        self._show_draft(draft, None)
+        self._show_draft(fresh_draft(new_plan(beginning), self._folder), None)
         self.say("A new plan. Paste the mission's timeline with Ctrl+V, or type events: Ins")
 
     def open(self, path: Path) -> None:
@@ -127,7 +134,8 @@ class BuilderWindow(QWidget):
         try:
             opened = text_of(path.read_bytes(), path.name)
         except OSError as error:
-            self.say(f"◆ {path.name} cannot be opened: {error.strerror}")
+            offer = self.keeping.look_for(path, "")
+            self.say(f"◆ {path.name} cannot be opened: {error.strerror}. {offer}".rstrip(". "))
             return
         except PlanProblems as problems:
             self.say(f"◆ {problems.problems[0]}")
@@ -147,9 +155,28 @@ class BuilderWindow(QWidget):
             self.say(f"◆ {first}. Mend that line in a text editor, then open it again")
             return
         self._show_draft(draft, path)
-        self.say(f"{path.name}: {'good as it stands' if draft.is_good else 'not good yet'}")
+        stands = f"{path.name}: {'good as it stands' if draft.is_good else 'not good yet'}"
+        self.say(self.keeping.look_for(path, draft.text) or stands)
 
-    def _show_draft(self, draft: Draft, path: Path | None) -> None:
+    def _take_up(self) -> None:
+        """Go on with the unsaved draft that an earlier run left."""
+        kept = self.keeping.offered
+        if kept is None:
+            self.say("No unsaved draft is offered here")
+            return
+        path = self.keeping.offered_of
+        if not self._may_leave(Command.TAKE_UP):
+            return
+        try:
+            draft = draft_of(kept, path, self._folder)
+        except PlanProblems as problems:
+            self.say(f"◆ The unsaved draft cannot be read: {problems.problems[0]}")
+            return
+        self._show_draft(draft, path, kept)
+        self.say("The unsaved draft is taken up. Ctrl+S saves it")
+
+    def _show_draft(self, draft: Draft, path: Path | None, kept: Kept | None = None) -> None:
+        self.keeping.watch(draft, path, kept)
         self.path = path
         self._folder = path.parent if path is not None else self._folder
         if self.edit is None:
@@ -199,17 +226,11 @@ class BuilderWindow(QWidget):
         self.say(f"{taken} taken in. Ctrl+Z takes all of it back")
 
     def _take_orbit(self, text: str, path: Path | None, draft: Draft) -> None:
-        if path is None or self.path is None:
-            first = "Save the plan first (Ctrl+S)" if path else "Save it as a file and drop it here"
-            self.say(f"◆ {first}: an orbit file stands beside the plan")
-            return
-        orbit = read_orbit(text, path.name)
-        put_beside(path, self.path.parent)
-        name = take_course(draft, orbit)
+        told = course_beside(text, path, self.path, draft)
         if self.edit is not None:
             self.edit.show_draft(draft)
             self.edit.go(draft.now.trails(COURSES)[-1])
-        self.say(f"A course '{name}' follows {orbit.file}, beside the plan. Ctrl+Z takes it back")
+        self.say(told)
 
     # ------------------------------------------------------------------ keys
 
@@ -224,6 +245,7 @@ class BuilderWindow(QWidget):
             Command.SAVE_AS: partial(self._save, anew=True),
             Command.OPEN: self._ask_open,
             Command.NEW: self._new,
+            Command.TAKE_UP: self._take_up,
             Command.BOARD: self._open_board,
             Command.THEME: self._turn_palette,
             Command.KEYS: self._turn_keys,
@@ -232,7 +254,7 @@ class BuilderWindow(QWidget):
             everywhere[command]()
         elif self.edit is not None and self.pages.currentWidget() is self.edit:
             self.line.setText("")
-            _on_tables(self.edit)[command]()
+            on_tables(self.edit)[command]()
 
     def say(self, words: str) -> None:
         """Say what was done, or why it was not."""
@@ -243,7 +265,7 @@ class BuilderWindow(QWidget):
         if draft is None:
             return
         fresh = anew or self.path is None
-        path = self._asking.to_save(self._folder, _file_name(draft)) if fresh else self.path
+        path = self._asking.to_save(self._folder, file_name(draft)) if fresh else self.path
         if path is None:
             return
         if path.suffix != ".toml":
@@ -256,6 +278,7 @@ class BuilderWindow(QWidget):
         self.path, self._folder = path, path.parent
         if self.edit is not None and fresh:
             self.edit.show_draft(draft)
+        self.keeping.watch(draft, path)
         wrong = sum(not fault.warning for fault in draft.now.faults)
         self.say(f"Saved as {path}" + (f". Still to be mended: {wrong}" if wrong else ""))
         self._name()
@@ -317,6 +340,7 @@ class BuilderWindow(QWidget):
     def _changed(self) -> None:
         """What was said of an earlier change no longer holds."""
         self.line.setText("")
+        self.keeping.changed()
         self._name()
 
     # ------------------------------------------------------------------ the window
@@ -345,6 +369,14 @@ class BuilderWindow(QWidget):
         if self.edit is not None:
             self.edit.share(self.width())
 
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Escape leaves what is offered, while it stands in the line."""
+        offer = self.keeping.words
+        if event.key() == Qt.Key.Key_Escape and offer and self.line.text().endswith(offer):
+            self.say(self.keeping.leave())
+        else:
+            super().keyPressEvent(event)
+
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         """Take files and text."""
         if event.mimeData().hasUrls() or event.mimeData().hasText():
@@ -352,10 +384,9 @@ class BuilderWindow(QWidget):
 
     def dropEvent(self, event: QDropEvent) -> None:
         """Open the first file that is dropped, or take the text."""
-        urls = [url for url in event.mimeData().urls() if url.isLocalFile()]
+        path = dropped_file(event.mimeData())
         event.acceptProposedAction()
-        if urls:
-            path = Path(urls[0].toLocalFile())
+        if path is not None:
             QTimer.singleShot(0, self, lambda: self.open(path))
         elif event.mimeData().hasText():
             self._import(event.mimeData().text(), _CLIPBOARD, None)
@@ -371,27 +402,7 @@ class BuilderWindow(QWidget):
             event.ignore()
             return
         self.importer.forget()
+        self.keeping.let_go()
         if self.edit is not None:
             self.edit.stop()
         super().closeEvent(event)
-
-
-def _on_tables(edit: EditPage) -> dict[Command, Callable[[], None]]:
-    clipboard = QApplication.clipboard()
-    return {
-        Command.UNDO: edit.undo,
-        Command.REDO: partial(edit.undo, again=True),
-        Command.INSERT: edit.insert,
-        Command.DELETE: edit.delete,
-        Command.PASTE: lambda: edit.paste(clipboard.text()),
-        Command.COPY: lambda: clipboard.setText(edit.copy()),
-        Command.NEXT_PART: edit.next_part,
-        Command.NEXT_SECTION: partial(edit.turn, 1),
-        Command.LAST_SECTION: partial(edit.turn, -1),
-        Command.NEXT_PROBLEM: edit.next_problem,
-    }
-
-
-def _file_name(draft: Draft) -> str:
-    words = "".join(c if c.isalnum() else " " for c in draft.now.title.lower()).split()
-    return f"{'-'.join(words) or 'plan'}.toml"

@@ -1,9 +1,10 @@
 """The builder window as tests use it: no dialogs, no board; keys go where the keyboard is."""
 
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from datetime import date
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
@@ -118,12 +119,15 @@ def bench(
     path: Path | None = None,
     size: tuple[int, int] = (1600, 1000),
     palette: Palette = DARK,
+    drafts: Path | None = None,
 ) -> Iterator[Bench]:
     """A window that is shown and has the keyboard."""
     QApplication.setStyle("Fusion")
     load_fonts(asset(name) for name in FILES)
     asked, boards = Asked(), list[Path]()
-    window = BuilderWindow(asked, boards.append, date(2031, 5, 1), palette)
+    stack = ExitStack()
+    kept = drafts or Path(stack.enter_context(TemporaryDirectory()))
+    window = BuilderWindow(asked, boards.append, date(2031, 5, 1), kept, palette)
     window.resize(*size)
     if path is not None:
         window.open(path)
@@ -138,3 +142,4 @@ def bench(
             window.draft.saved = window.draft.text
         window.close()
         window.deleteLater()
+        stack.close()
