@@ -8,7 +8,7 @@ from core.entries.readings import Reading
 from core.entries.timed import Base, nearer_half, read_fact_time, read_timed, when_words
 from core.entries.words import shown
 from core.errors import EntryProblem
-from core.times.writing import apart_ms, short_duration_words
+from core.times.writing import SECOND_MS, apart_ms, short_duration_words
 
 
 def read_on_item(line: OnItem) -> tuple[Reading, ...]:
@@ -79,16 +79,19 @@ def _over(line: OnItem, tail: str) -> tuple[Reading, ...]:
             Finish(line.item.id, moment.at_ms),
             f"over at {when_words(moment, line.context)}",
             ahead_words(moment.at_ms, line.context),
-            _cut_short(line, moment.at_ms - begun_ms),
+            _cut_short(line, begun_ms + line.item.length_ms, moment.at_ms),
         )
         for moment in nearer_half(after)
     )
 
 
-def _cut_short(line: OnItem, ran_ms: int) -> str:
-    """The question at the end of what cannot be cut before its length has passed, or empty."""
-    left_ms = apart_ms(line.item.length_ms, ran_ms)
-    if line.item.can_cut or left_ms <= 0:
+def _cut_short(line: OnItem, due_ms: int, at_ms: int) -> str:
+    """The question at the end of what cannot be cut before it is due to end, or empty.
+
+    An end within a second of that is its end: whoever types the second that is shown is right.
+    """
+    left_ms = apart_ms(due_ms, at_ms)
+    if line.item.can_cut or left_ms <= SECOND_MS:
         return ""
     return f"It cannot be cut, and has {short_duration_words(left_ms)} to run"
 

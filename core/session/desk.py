@@ -48,6 +48,9 @@ from core.times.clocks import RealClock, SimClock
 from core.times.trust import ClockTrust
 from core.times.writing import Hours, floor_second_ms
 
+_TOLD_FOR_MS = 15_000
+"""So long what a line was said to do is in one's mind."""
+
 
 class Desk:
     """One session at the desk: a plan, a clock, and the entries in their order.
@@ -208,7 +211,8 @@ class Desk:
     ) -> Taken:
         """Take the line. What clashes, or is out of the common, asks for Enter once more.
 
-        The instant that counts is that of the first Enter.
+        The instant that counts is that of the first Enter. Where by now the line would do another
+        thing, and it was told some while ago what it does, it is told once more before it counts.
         """
         if not text.strip():
             return Taken(Answer.NOTHING)
@@ -221,11 +225,25 @@ class Desk:
             considered = self.consider(text, selected, at_ms, pick, on_air=False)
             question = asked_for(considered)
             if question and first is None:
-                self._asked = FirstEnter(text, selected, pick, at_ms)
+                self._asked = FirstEnter(text, selected, pick, at_ms, now_ms)
                 return Taken(Answer.ASKS, question)
+            if first is not None and self._is_stale(first, considered, now_ms):
+                self._asked = replace(first, told_ms=now_ms)
+                return Taken(Answer.ASKS, asked_for(considered, now_ms - at_ms))
             return self.take(considered, now_ms)
         except (EntryProblem, EntryRefused) as problem:
             return Taken(Answer.REFUSED, problem.what, problem.hint)
+
+    def _is_stale(self, first: FirstEnter, considered: Considered, now_ms: int) -> bool:
+        """Whether a line asked about a while ago would by now be another entry."""
+        if now_ms - first.told_ms <= _TOLD_FOR_MS:
+            return False
+        try:
+            now = self.consider(first.text, first.selected, now_ms, first.pick, on_air=False)
+        except (EntryProblem, EntryRefused):
+            return True
+        was = considered.entry
+        return was is not None and (now.entry is None or now.entry.action != was.action)
 
     def take(self, considered: Considered, now_ms: int) -> Taken:
         """Take what was considered, against a clash if there is one. Raises EntryRefused."""

@@ -40,12 +40,13 @@ READS_ONLY = Taken(
 
 @dataclass(frozen=True, slots=True)
 class FirstEnter:
-    """The first Enter of a line that asks for a second."""
+    """The first Enter of a line that asks for a second, and when what it does was told last."""
 
     text: str
     selected: str
     pick: int
     at_ms: int
+    told_ms: int
 
     def is_of(self, text: str, selected: str, pick: int) -> bool:
         """Whether the second Enter is on the same line."""

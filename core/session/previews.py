@@ -37,8 +37,11 @@ class Considered:
         return self.readings[self.picked]
 
 
-def asked_for(considered: Considered) -> str:
-    """Why a second Enter is wanted, in words; empty if one is enough."""
+def asked_for(considered: Considered, ago_ms: int = 0) -> str:
+    """Why a second Enter is wanted, in words; empty if one is enough.
+
+    So long after the first one, what it would do as of that comes before the reasons.
+    """
     effect = considered.effect
     reasons = list(considered.reading.asks)
     if effect.clash is not None:
@@ -48,6 +51,9 @@ def asked_for(considered: Considered) -> str:
     supposed, entry = considered.supposed, considered.entry
     if supposed is not None and entry is not None:
         reasons += filter(None, [supposed.asks(entry.action)])
+    if ago_ms:
+        ago = short_duration_words(ago_ms)
+        reasons.insert(0, f"{considered.reading.how}, as of the first Enter {ago} ago")
     return f"Enter once more: {'; '.join(reasons)}" if reasons else ""
 
 

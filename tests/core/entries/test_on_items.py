@@ -145,9 +145,21 @@ def test_enter_is_asked_for_once_more(
 def test_what_cannot_be_cut_may_be_over_once_its_length_has_passed() -> None:
     late = replace(DESK, now_ms=at("16:42:10"))
     assert only("break 3 over", late.after(BEGUN)).asks == ()
-    assert only("break 3 over now-1s", late.after(BEGUN)).asks == (
-        "It cannot be cut, and has 1 s to run",
+    assert only("break 3 over now-2s", late.after(BEGUN)).asks == (
+        "It cannot be cut, and has 2 s to run",
     )
+
+
+@pytest.mark.parametrize("part_ms", [0, 1, 400, 999])
+def test_an_end_typed_at_the_second_shown_or_one_before_is_the_end_of_what_cannot_be_cut(
+    part_ms: int,
+) -> None:
+    begun = Begin("break-3", at("16:40:00") + part_ms)
+    late = replace(DESK, now_ms=at("16:42:30")).after(begun)
+    for clock in ("4:42:09p", "4:42:10p", "4:42:11p"):
+        assert only(f"break 3 over {clock}", late).asks == ()
+    (asked,) = only("break 3 over 4:42:08p", late).asks
+    assert asked == "It cannot be cut, and has 2 s to run"
 
 
 @pytest.mark.parametrize(

@@ -86,10 +86,39 @@ def test_a_plain_entry_is_not_marked_as_forced(tmp_path: Path) -> None:
 def test_the_instant_that_counts_is_that_of_the_first_enter(tmp_path: Path) -> None:
     desk, store = stored(tmp_path)
     assert desk.enter("supper now").answer is Answer.ASKS
-    desk.go_to("16:41:30")
-    desk.enter("supper now", again=True)
+    desk.go_to("16:41:27")
+    assert desk.enter("supper now", again=True).answer is Answer.DONE
     assert desk.card("supper").at_ms == at_ms("16:41:12")
     assert store.entries[0].at_ms == at_ms("16:41:12")
+
+
+def test_long_after_the_first_enter_it_says_what_it_would_do_as_of_that(tmp_path: Path) -> None:
+    desk, store = stored(tmp_path)
+    first = desk.enter("supper now")
+    desk.go_to("16:42:47")
+    asked = desk.enter("supper now", again=True)
+    assert asked.answer is Answer.ASKS
+    assert asked.words.startswith("Enter once more: Supper happened at 4:41:12 p.m. ")
+    reasons = first.words.removeprefix("Enter once more: ")
+    assert asked.words.endswith(f", as of the first Enter 1 min 35 s ago; {reasons}")
+    desk.go_to("16:42:50")
+    assert desk.enter("supper now", again=True).answer is Answer.DONE
+    assert store.entries[0].at_ms == at_ms("16:41:12")
+
+
+def test_as_often_as_one_waits_it_says_so_again(tmp_path: Path) -> None:
+    desk, store = stored(tmp_path)
+    desk.enter("supper now")
+    for clock in ("16:41:40", "16:42:10"):
+        desk.go_to(clock)
+        assert desk.enter("supper now", again=True).answer is Answer.ASKS
+    assert not store.entries
+
+
+def test_a_line_that_would_do_the_same_by_now_is_taken_however_late(desk: Seat) -> None:
+    assert desk.enter("rehearsed 5:59p").answer is Answer.ASKS
+    desk.go_to("16:45:00")
+    assert desk.enter("rehearsed 5:59p", again=True).answer is Answer.DONE
 
 
 def test_the_plans_own_pin_goes_only_at_the_second_enter(desk: Seat) -> None:
