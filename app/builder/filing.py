@@ -4,8 +4,6 @@ import os
 import shutil
 from pathlib import Path
 
-from PySide6.QtCore import QMimeData
-
 from app.builder.unsaved import Kept
 from core.errors import LimbwatchError, PlanProblems
 from core.plan.drafting.draft import Draft
@@ -40,11 +38,6 @@ def draft_of(kept: Kept, path: Path | None, folder: Path) -> Draft:
     draft = Draft(kept.text, str(path), path.parent)
     draft.saved = kept.saved
     return draft
-
-
-def dropped_file(what: QMimeData) -> Path | None:
-    """The first file of what is dropped."""
-    return next((Path(url.toLocalFile()) for url in what.urls() if url.isLocalFile()), None)
 
 
 def save_draft(draft: Draft, path: Path, *, fresh: bool) -> None:

@@ -5,11 +5,9 @@ from datetime import date
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import Qt, QTimer
+from PySide6.QtCore import Qt
 from PySide6.QtGui import (
     QCloseEvent,
-    QDragEnterEvent,
-    QDropEvent,
     QKeyEvent,
     QKeySequence,
     QResizeEvent,
@@ -19,12 +17,12 @@ from PySide6.QtWidgets import QLabel, QStackedWidget, QVBoxLayout, QWidget
 
 from app.builder.asking import Asking
 from app.builder.dress import dress
+from app.builder.dropping import Dropping
 from app.builder.editing import EditPage
 from app.builder.filing import (
     CannotSave,
     course_beside,
     draft_of,
-    dropped_file,
     file_name,
     fresh_draft,
     open_draft,
@@ -56,7 +54,7 @@ _ORBITS = frozenset({Kind.TRAJECTORY, Kind.ELEMENTS, Kind.ORBIT_MARKUP})
 _NOT_SAVED = "◆ Not saved yet: Ctrl+S saves it; the same again goes on without"
 
 
-class BuilderWindow(QWidget):
+class BuilderWindow(Dropping):
     """Makes and changes a plan. `board` opens the board on a plan's file.
 
     What is not saved yet is kept in the folder `drafts`.
@@ -87,7 +85,6 @@ class BuilderWindow(QWidget):
         self.header, self.line = QLabel(), QLabel()
         self._lay_out()
         self._wire()
-        self.setAcceptDrops(True)
         self.setMinimumSize(*_LEAST_PX)
         self._set_theme()
         self._show_page(self.begin_page)
@@ -116,6 +113,8 @@ class BuilderWindow(QWidget):
                 shortcut.activated.connect(partial(self.take, key.command))
         self.keys_page.left.connect(self._back)
         self.keeping.failed.connect(self.say)
+        self.file_dropped.connect(self.open)
+        self.text_dropped.connect(lambda text: self._import(text, _CLIPBOARD, None))
 
     # ------------------------------------------------------------------ a draft
 
@@ -376,20 +375,6 @@ class BuilderWindow(QWidget):
             self.say(self.keeping.leave())
         else:
             super().keyPressEvent(event)
-
-    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
-        """Take files and text."""
-        if event.mimeData().hasUrls() or event.mimeData().hasText():
-            event.acceptProposedAction()
-
-    def dropEvent(self, event: QDropEvent) -> None:
-        """Open the first file that is dropped, or take the text."""
-        path = dropped_file(event.mimeData())
-        event.acceptProposedAction()
-        if path is not None:
-            QTimer.singleShot(0, self, lambda: self.open(path))
-        elif event.mimeData().hasText():
-            self._import(event.mimeData().text(), _CLIPBOARD, None)
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Close; what is not saved is forgotten at the second asking."""
