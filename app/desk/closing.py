@@ -48,5 +48,19 @@ class Closing(QObject):
 
 def closing_words(unsaved: int) -> str:
     """Give what is said at the first time of asking."""
-    entries = "1 entry" if unsaved == 1 else f"{unsaved} entries"
-    return f"Closing forgets {entries}; close again within {AGAIN_WITHIN_S} seconds to do it"
+    return _asks(f"forgets {_entries(unsaved)}")
+
+
+def ending_words(unsaved: int = 0) -> str:
+    """The same where a rehearsal that a trainer leads would end."""
+    if unsaved:
+        return _asks(f"ends the rehearsal, writes the score page and forgets {_entries(unsaved)}")
+    return _asks("ends the rehearsal and writes the score page")
+
+
+def _asks(what: str) -> str:
+    return f"Closing {what}; close again within {AGAIN_WITHIN_S} seconds to do it"
+
+
+def _entries(unsaved: int) -> str:
+    return "1 entry" if unsaved == 1 else f"{unsaved} entries"

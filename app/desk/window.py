@@ -7,7 +7,7 @@ from PySide6.QtGui import QCloseEvent, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
 from app.desk.clock_keys import ClockKeys
-from app.desk.closing import Closing, closing_words
+from app.desk.closing import Closing, closing_words, ending_words
 from app.desk.commanding import CommandedDesk, Commanding
 from app.desk.entering import Entering
 from app.desk.entry_bar import EntryBar
@@ -78,6 +78,8 @@ class DeskWindow(QWidget):
         self._commanding = self._wired(desk, running, clock_keys, table)
         self.programme.aside.connect(self._commanding.enter_aside)
         self.programme.entered.connect(lambda: self._commanding.take(Command.ENTER))
+        self.ends_rehearsal: Callable[[], bool] = lambda: False
+        """Whether closing ends a rehearsal that somebody else leads; set by whoever does."""
         self.closing = Closing(self)
         self.closing.fell.connect(lambda: self.entering.unsay(self._closing_answer()))
         self.setMinimumSize(*_LEAST_PX)
@@ -251,11 +253,16 @@ class DeskWindow(QWidget):
         return 0 if self._view is None else self._view.unsaved
 
     def _closing_answer(self) -> Taken:
-        return Taken(Answer.REFUSED, closing_words(self._unsaved()))
+        unsaved = self._unsaved()
+        words = ending_words if self.ends_rehearsal() else closing_words
+        return Taken(Answer.REFUSED, words(unsaved))
 
     def closeEvent(self, event: QCloseEvent) -> None:
-        """Say that the board is closed; entries kept nowhere are forgotten at the second asking."""
-        if not self.closing.lets(self._unsaved()):
+        """Say that the board is closed.
+
+        At the second asking where entries kept nowhere are forgotten, or others' rehearsal ends.
+        """
+        if not self.closing.lets(self._unsaved() or int(self.ends_rehearsal())):
             self.entering.say(self._closing_answer())
             event.ignore()
             return

@@ -6,7 +6,7 @@ from typing import Protocol
 from PySide6.QtCore import QEvent, QObject
 
 from app.desk.clock_keys import ClockKeys
-from app.desk.closing import AGAIN_WITHIN_S, Closing
+from app.desk.closing import Closing, ending_words
 from app.desk.keys import Command
 from app.desk.running import Running
 from app.rehearsal.keys import Ask, key_text
@@ -67,12 +67,14 @@ class Leading(QObject):
         self._asked = ""
         self._added = 0
         self._ended = False
+        self._closed = False
         self._closing = Closing(self)
         running.viewed.connect(self._viewed)
         window.asked.connect(self.take)
         window.typed.connect(self._typed)
         window.moved.connect(self._let_fall)
         window.closing.connect(self._wants_to_close)
+        window.closed.connect(self._trainer_closed)
 
     def _viewed(self, view: View) -> None:
         """Another second stands on the board."""
@@ -214,12 +216,19 @@ class Leading(QObject):
 
     # ------------------------------------------------------------ closing
 
+    @property
+    def ends_by_closing(self) -> bool:
+        """Whether closing the desk's window would end the rehearsal: it goes on till then."""
+        return not self._ended and not self._closed
+
+    def _trainer_closed(self) -> None:
+        self._closed = True
+
     def _wants_to_close(self) -> None:
         """Close at the second time of asking: closing ends the rehearsal."""
         self._window.may_close = self._ended or self._closing.lets(1)
         if not self._window.may_close:
-            words = "Closing ends the rehearsal and writes the score page"
-            self._say(f"{words}; close again within {AGAIN_WITHIN_S} seconds to do it")
+            self._say(ending_words())
 
     def _time(self, at_ms: int) -> str:
         return clock_text(at_ms, self._run.style)

@@ -132,6 +132,7 @@ def windows(
     board = as_chosen(desk, clock, chosen, {Command.TRAINER: lambda: _to(trainer)})
     leading = Leading(run, clock, board.running, board.window, trainer, write)
     board.window.bar.line.installEventFilter(leading)
+    board.window.ends_rehearsal = lambda: leading.ends_by_closing
     trainer.asked.connect(lambda ask: _to(board.window) if ask is Ask.DESK else None)
     trainer.closed.connect(board.window.close)
     board.window.closed.connect(trainer.end)

@@ -197,10 +197,31 @@ def test_closing_asks_once_because_it_ends_the_rehearsal(room: Room) -> None:
     room.trainer.close()
     assert room.trainer.isVisible()
     assert "Closing ends the rehearsal" in room.said
-    room.desk.closing.end_session()
+    room.desk.closing.end_session()  # nothing is kept here: it would ask for that
     room.trainer.close()
     assert not room.trainer.isVisible()
     assert not room.desk.isVisible()
+    assert not room.desk.ends_rehearsal()
+
+
+def test_closing_the_desks_window_asks_once_too_and_the_line_stays(room: Room) -> None:
+    QTest.keyClicks(room.desk.bar.line, "ign +3")
+    room.desk.close()
+    assert room.desk.isVisible()
+    assert room.trainer.isVisible()
+    assert "Closing ends the rehearsal" in room.desk.bar.answer.shown.spoken()
+    assert room.desk.bar.line.text() == "ign +3"
+    room.desk.close()
+    assert not room.desk.isVisible()
+    assert not room.trainer.isVisible()
+
+
+def test_once_the_rehearsal_has_ended_closing_the_desks_window_ends_nothing_more(
+    room: Room,
+) -> None:
+    assert room.desk.ends_rehearsal()
+    room.press(Key.Key_E, CTRL)
+    assert not room.desk.ends_rehearsal()
 
 
 @pytest.mark.qt_log_ignore("This plugin does not support raise")
