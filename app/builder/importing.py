@@ -1,7 +1,7 @@
 """What is pasted, dropped or opened: recognised, and read in a thread that can be stopped."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import time
 from threading import Event, Thread
 
@@ -45,6 +45,12 @@ def recognised(text: str, name: str, told: tuple[str, ...] = ()) -> Source:
     kind = kind_of(text)
     table = open_table(text, name) if kind is Kind.TABLE else None
     return Source(name, text, kind, table, told)
+
+
+def read_as(source: Source, kind: Kind) -> Source:
+    """The same text as a table or as a timeline. Raises PlanProblems where it cannot be one."""
+    table = open_table(source.text, source.name) if kind is Kind.TABLE else None
+    return replace(source, kind=kind, table=table)
 
 
 def read_source(source: Source, wish: Wish, progress: Progress) -> Imported:

@@ -16,12 +16,13 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.builder.importing import Importer, Source, Wish
+from app.builder.choosing import Choosing
+from app.builder.importing import Importer, Source, Wish, read_as
 from app.builder.listing import Listing
 from app.builder.lists import Line, Lines
 from app.builder.offering import Offering, chosen, offered_lines, offering, zero_ms_of
 from app.theme import Theme
-from core.errors import TimeProblem
+from core.errors import PlanProblems, TimeProblem
 from core.plan.drafting.clocks import read_clock
 from core.plan.drafting.draft import Draft
 from core.plan.imports.columns import Columns
@@ -38,6 +39,8 @@ _TWO = {"not said": None, "hours and minutes": TwoParts.HOURS_MINUTES,
 _BARE = {"as the text shows": None, "elapsed time": True, "a time of day": False}
 _DAY_FIRST = {"not said": None, "5 June": True, "May 6": False}
 _FROM_1904 = {"1900": False, "1904": True}
+_KINDS = (Kind.TABLE, Kind.TIMELINE)
+"""What any text can be read as, whatever it was taken for."""
 _AS_THEY_STAND = "clock times as they stand"
 
 
@@ -64,10 +67,15 @@ class TakingPage(QWidget):
         self.title, self.told, self.progress = QLabel(), QLabel(), QLabel()
         self.zone, self.day, self.all_day = QLineEdit(), QLineEdit(), QLineEdit()
         self.two_parts, self.bare, self.ties = QComboBox(), QComboBox(), QComboBox()
-        self.day_first, self.from_1904 = QComboBox(), QComboBox()
+        self.day_first, self.from_1904, self.kind = QComboBox(), QComboBox(), QComboBox()
+        self._said = (self.two_parts, self.bare, self.day_first, self.from_1904)
         self.row_list = Listing(theme, self.rows, len(_ROWS) - 1, self)
         self.not_read_list = Listing(theme, self.not_read, len(_NOT_READ) - 1, self)
         self.column_list = Listing(theme, self.columns, 2, self)
+        self.column_list.setItemDelegateForColumn(2, Choosing(tuple(Meaning), self.column_list))
+        self.column_list.picked.connect(
+            lambda at: self.column_list.edit(self.columns.index(at, len(_COLUMNS) - 1))
+        )
         self._lay_out()
         self._wire()
 
@@ -82,11 +90,13 @@ class TakingPage(QWidget):
         self.bare.addItems(list(_BARE))
         self.day_first.addItems(list(_DAY_FIRST))
         self.from_1904.addItems(list(_FROM_1904))
+        self.kind.addItems([str(kind) for kind in _KINDS])
         fields = QHBoxLayout()
         self._labels: dict[QWidget, QLabel] = {}
-        for box in (self.two_parts, self.bare, self.day_first, self.from_1904, self.ties):
+        for box in (self.kind, *self._said, self.ties):
             box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
         for words, field in (
+            ("Read as a", self.kind),
             ("Clock of", self.zone),
             ("Day", self.day),
             ("T+2:30 is", self.two_parts),
@@ -125,8 +135,9 @@ class TakingPage(QWidget):
         self.zone.setCompleter(zones)
         for field in (self.zone, self.day, self.all_day):
             field.editingFinished.connect(self.read)
-        for box in (self.two_parts, self.bare, self.day_first, self.from_1904):
+        for box in self._said:
             box.activated.connect(self.read)
+        self.kind.activated.connect(self._read_otherwise)
         self.columns.typed.connect(self._retake_column)
         self.rows.ticked.connect(self._count)
         self.take_button.clicked.connect(self.take)
@@ -144,14 +155,23 @@ class TakingPage(QWidget):
 
     def show_source(self, source: Source, draft: Draft) -> None:
         """Read a source for a draft and show what it gives."""
-        self._source, self._draft, self._imported, self._now = source, draft, None, None
-        self._columns = source.table.proposed if source.table is not None else None
+        self._draft = draft
         self.zone.setText(draft.now.zone)
         day = draft.now.day
         self.day.setText(f"{day.day} {day:%b %Y}" if day is not None else "")
-        for box in (self.bare, self.from_1904):
-            box.setCurrentIndex(0)
+        for box in self._said:
+            box.setCurrentIndex(0)  # what was said of another text holds for that one
+        self._show_kind(source)
+        self.read()
+        self.row_list.setFocus()
+
+    def _show_kind(self, source: Source) -> None:
+        """Show what the text is read as, and what can be said of one of that kind."""
+        self._source, self._imported, self._now, self._wished = source, None, None, None
+        self._columns = source.table.proposed if source.table is not None else None
+        self.kind.setCurrentText(source.kind)
         for field, shown in (
+            (self.kind, source.kind in _KINDS),
             (self.day_first, source.table is not None),
             (self.all_day, source.kind is Kind.CALENDAR),
             (self.two_parts, source.kind is not Kind.CALENDAR),
@@ -162,9 +182,19 @@ class TakingPage(QWidget):
         self.rows.show_lines(())
         self.not_read.show_lines(())
         self._show_columns()
-        self._wished = None
+
+    def _read_otherwise(self) -> None:
+        """Read the text as what the person says it is."""
+        kind = Kind(self.kind.currentText())
+        if self._source is None or kind is self._source.kind:
+            return
+        try:
+            self._show_kind(read_as(self._source, kind))
+        except PlanProblems as problems:
+            self.progress.setText(f"◆ {problems.problems[0]}")
+            self.kind.setCurrentText(self._source.kind)
+            return
         self.read()
-        self.row_list.setFocus()
 
     @property
     def is_reading(self) -> bool:

@@ -4,10 +4,12 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QComboBox
 from pytestqt.qtbot import QtBot
 
 from app.builder.taking import TakingPage
+from core.plan.imports.model import Meaning
 from tests.app.builder.bench import FIRST, Bench, bench
 
 pytestmark = pytest.mark.qt_log_ignore("This plugin does not support", extend=True)
@@ -142,3 +144,67 @@ def test_an_import_read_whole_says_nothing_of_a_stop(qtbot: QtBot, first: Path) 
     with bench(qtbot, first) as b:
         page = pasted(b, "09:29:33  Panels turn\n10:10:00  Crew wakes\n")
         assert "Stopped" not in page.told.text()
+
+
+# ---------------------------------------------------------------------- as what it is read
+
+
+_TABBED = "06:10\tSuits on\n07:20\tHatch closed\n08:30\tPanels turn\n"
+
+
+def test_a_text_taken_for_a_table_can_be_read_as_a_timeline_and_back(
+    qtbot: QtBot, first: Path
+) -> None:
+    with bench(qtbot, first) as b:
+        page = pasted(b, _TABBED)
+        assert page.kind.currentText() == "table"
+        assert page.column_list.isVisible()
+        pick(b, page.kind, "timeline")
+        assert "read as a timeline" in page.title.text()
+        assert not page.column_list.isVisible()
+        assert [line.texts[3] for line in page.rows.lines] == [
+            "Suits on", "Hatch closed", "Panels turn",
+        ]  # fmt: skip
+        page.kind.setFocus()
+        b.key(K.Key_Up)
+        b.wait_for_import()
+        assert page.column_list.isVisible()
+
+
+def test_a_calendar_is_read_as_nothing_else(qtbot: QtBot, first: Path) -> None:
+    with bench(qtbot, first) as b:
+        page = pasted(b, "BEGIN:VCALENDAR\nVERSION:2.0\nEND:VCALENDAR\n")
+        assert not page.kind.isVisible()
+
+
+def test_what_a_column_is_taken_for_is_picked_from_a_list(qtbot: QtBot, first: Path) -> None:
+    with bench(qtbot, first) as b:
+        page = pasted(b, _TABBED)
+        page.column_list.setFocus()
+        page.column_list.setCurrentIndex(page.columns.index(1, 0))
+        b.key(K.Key_Return)
+        (box,) = page.column_list.findChildren(QComboBox)
+        qtbot.waitUntil(lambda: box.view().isVisible())
+        assert [box.itemText(at) for at in range(box.count())] == [str(one) for one in Meaning]
+        assert box.currentText() == "event"
+        QTest.keyClick(box.view(), K.Key_End)
+        QTest.keyClick(box.view(), K.Key_Return)
+        b.wait_for_import()
+        assert page.columns.lines[1].texts[2] == "left out"
+
+
+def test_a_day_that_may_be_two_is_asked_for_though_another_text_was_answered(
+    qtbot: QtBot, first: Path
+) -> None:
+    table = "Date,Time,Event\n12/05/2031,13:28,Panels turn\n"
+    with bench(qtbot, first) as b:
+        page = pasted(b, table)
+        assert page.day_first.currentText() == "not said"
+        assert not page.rows.lines
+        assert "may be 12 May or 5 December" in page.not_read.lines[1].texts[2]
+        pick(b, page.day_first, "May 6")
+        assert planned(page) == ["Fri 5 Dec 13:28:00"]
+        b.key(K.Key_Escape)
+        page = pasted(b, table)
+        assert page.day_first.currentText() == "not said"
+        assert not page.rows.lines
