@@ -25,7 +25,7 @@ Expected = Callable[[str], int | None]
 class Placed(NamedTuple):
     """A course's contacts on a lane, where there is none for a reason of its own, its extent.
 
-    `due` is when a return would be that the desk has placed later.
+    `due` is when a return or a loss would be that the desk has placed.
     """
 
     pieces: list[Tile]
@@ -88,9 +88,11 @@ def place(
         if from_ms >= to_ms:
             continue
         if row.back in facts:
-            earlier = [each for each in anchors if each.printed_ms < row.back_ms]
-            due_ms = _moved(row.back_ms, shift_ms, earlier)
+            due_ms = _due(row.back_ms, shift_ms, anchors)
             placed.due[row.back] = from_ms if due_ms is None else max(due_ms, begin_ms)
+        if row.lost in facts:
+            due_ms = _due(row.lost_ms, shift_ms, anchors)
+            placed.due[row.lost] = to_ms if due_ms is None else min(due_ms, end_ms)
         tile = Tile(
             from_ms,
             to_ms,
@@ -163,6 +165,12 @@ def _span(
     if back_ms is None or lost_ms is None:
         return None
     return _told(back_ms, lost_ms, back, lost)
+
+
+def _due(printed_ms: int, shift_ms: int | None, anchors: Sequence[Anchor]) -> int | None:
+    """When an end of a row would be by what was told of those before it alone."""
+    earlier = [each for each in anchors if each.printed_ms < printed_ms]
+    return _moved(printed_ms, shift_ms, earlier)
 
 
 def _moved(printed_ms: int, shift_ms: int | None, anchors: Sequence[Anchor]) -> int | None:

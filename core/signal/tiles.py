@@ -99,7 +99,7 @@ def enforce(tiles: list[Tile], facts: Sequence[Fact], due: Mapping[str, int]) ->
     """Make the edges that the desk has placed stand in the tiles, in place.
 
     A loss ends the contact, a return begins one, each until the next edge or the next such word
-    to the contrary. `facts` are sorted by time; `due` is when returns were to come by their rows.
+    to the contrary. `facts` are sorted by time; `due` is when their edges were to come by rows.
     """
     ids = {fact.edge for fact in facts}
     for place, fact in enumerate(facts):
@@ -108,6 +108,7 @@ def enforce(tiles: list[Tile], facts: Sequence[Fact], due: Mapping[str, int]) ->
         )
         if fact.change is Change.LOST:
             _lose(tiles, fact, until_ms)
+            _go_early(tiles, fact, due.get(fact.edge, fact.time_ms))
         else:
             _return(tiles, fact, until_ms, ids)
             _wait(tiles, fact, due.get(fact.edge, fact.time_ms))
@@ -193,6 +194,18 @@ def _wait(tiles: list[Tile], fact: Fact, due_ms: int) -> None:
         return
     for place in range(first + 1, here + 1):
         tiles[place] = tiles[place]._replace(cause=tiles[first].cause)
+
+
+def _go_early(tiles: list[Tile], fact: Fact, due_ms: int) -> None:
+    """The gap after an early loss has from its beginning the cause of the loss that it was."""
+    here = place_of(tiles, fact.time_ms)
+    last = place_of(tiles, due_ms)
+    if due_ms <= fact.time_ms or any(tile.contact for tile in tiles[here : last + 1]):
+        return
+    cause = tiles[last].cause
+    if cause != UNKNOWN:
+        for place in range(here, last):
+            tiles[place] = tiles[place]._replace(cause=cause)
 
 
 def _open(tiles: list[Tile], here: int, fact: Fact, until_ms: int) -> None:

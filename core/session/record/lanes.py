@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
-from core.entries.model import Entry, Happened, Observe
+from core.entries.model import Entry, Free, Happened, Observe, Revise
 from core.session.record.happenings import credit_of
 from core.session.record.model import EdgeRow, LaneDay
 from core.session.record.replay import Step
@@ -32,19 +32,22 @@ class Observed:
         for lane in session.scene.lanes:
             for edge in _once(lane.edges):
                 entry = seen.pop(edge.id, None)
+                before = session.standing if entry is None else _before(session.standing, entry)
+                row = _row(edge, grounds, outcomes, _given_ms(before, edge.id))
                 if entry is not None:
-                    rows.append(self._as_observed(_row(edge, grounds, outcomes), edge, entry))
+                    rows.append(self._as_observed(row, edge, entry))
                 elif not edge.observed and begin_ms <= edge.time_ms <= end_ms:
-                    rows.append(_row(edge, grounds, outcomes))
+                    rows.append(row)
         rows += [self._alone(name, entry) for name, entry in seen.items()]
         told = (row for row in rows if row is not None)
         return tuple(sorted(told, key=lambda row: (row.at_ms, row.lane, row.id)))
 
     def _as_observed(self, row: EdgeRow, edge: Edge, entry: Entry) -> EdgeRow:
         action = entry.action
+        plain_ms = self._computed_ms.get(edge.id, edge.table_ms)
         return replace(
             row,
-            computed_ms=self._computed_ms.get(edge.id, edge.table_ms),
+            computed_ms=plain_ms if row.given_ms is None else row.computed_ms,
             observed_ms=edge.time_ms,
             heard_ms=action.heard_ms if isinstance(action, Observe | Happened) else None,
             credit=credit_of(entry),
@@ -87,9 +90,33 @@ def _seen(entries: Sequence[Entry]) -> dict[str, Entry]:
     return seen
 
 
-def _row(edge: Edge, grounds: Mapping[str, str], outcomes: Mapping[str, str]) -> EdgeRow:
+def _before(entries: Sequence[Entry], entry: Entry) -> Sequence[Entry]:
+    """The entries that stand and came before one."""
+    return [each for each in entries if each.number < entry.number]
+
+
+def _given_ms(entries: Iterable[Entry], edge: str) -> int | None:
+    """The figure for an edge that stands after those entries; None where there is none."""
+    given_ms: dict[str, int] = {}
+    for entry in entries:
+        match entry.action:
+            case Revise(event, time_ms, edge=of) if of == edge:
+                given_ms[event] = time_ms
+            case Revise(event) | Free(event):
+                given_ms.pop(event, None)
+            case _:
+                pass
+    return next(reversed(given_ms.values()), None)
+
+
+def _row(
+    edge: Edge, grounds: Mapping[str, str], outcomes: Mapping[str, str], given_ms: int | None
+) -> EdgeRow:
+    """An edge's row as long as nobody has observed it. Beside a figure for it stands its course."""
     ground = grounds.get(edge.ground or "", edge.ground or "")
     computed_ms = None if edge.observed else edge.time_ms
+    if given_ms is not None:
+        computed_ms = edge.table_ms
     return EdgeRow(
         edge.id,
         edge.lane,
@@ -98,6 +125,7 @@ def _row(edge: Edge, grounds: Mapping[str, str], outcomes: Mapping[str, str]) ->
         edge.cause,
         computed_ms,
         outcome=outcomes.get(edge.outcome or "", ""),
+        given_ms=given_ms,
     )
 
 

@@ -115,9 +115,10 @@ class EventRow:
 
 @dataclass(frozen=True, slots=True)
 class EdgeRow:
-    """A loss or return of one lane: as it was computed, and as it was observed.
+    """A loss or return of one lane: as it was computed, as a source gave it, as it was observed.
 
     `computed_ms` of an observed edge is what the board had just before; None: it was in no plan.
+    `given_ms` is the figure for it that stood then: beside one, the computed time is its course's.
     `heard_ms` is when it was noticed at the desk, where that was later.
     """
 
@@ -131,12 +132,13 @@ class EdgeRow:
     heard_ms: int | None = None
     outcome: str = ""
     credit: Credit = Credit()
+    given_ms: int | None = None
 
     @property
     def at_ms(self) -> int:
-        """When it was."""
-        at_ms = self.computed_ms if self.observed_ms is None else self.observed_ms
-        return at_ms or 0
+        """When it was, by the best that is known of it."""
+        known = (self.observed_ms, self.given_ms, self.computed_ms)
+        return next((at_ms for at_ms in known if at_ms is not None), 0)
 
     @property
     def off_ms(self) -> int | None:

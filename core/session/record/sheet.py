@@ -12,8 +12,8 @@ from collections.abc import Iterator
 
 from core.plan.model import Change
 from core.session.record.happenings import tellings
-from core.session.record.model import Credit, DayRecord
-from core.session.record.words import EDITORIAL, REHEARSAL, joined, stood
+from core.session.record.model import Credit, DayRecord, EdgeRow
+from core.session.record.words import EDITORIAL, REHEARSAL, clock, joined, stood
 from core.times.instants import ms_to_rfc3339
 from core.times.writing import floor_second_ms, local_time
 
@@ -156,8 +156,13 @@ def _edges(record: DayRecord) -> Iterator[Cells]:
             "happened": row.observed_ms,
             "difference_s": _apart_s(row.observed_ms, row.computed_ms),
             "state": word,
-            "text": joined((row.ground, row.cause, row.outcome)),
+            "text": joined((row.ground, row.cause, row.outcome, _given(record, row))),
         }
+
+
+def _given(record: DayRecord, row: EdgeRow) -> str:
+    """'given 4:48:33 p.m.': a source's figure for an edge, where there was one."""
+    return "" if row.given_ms is None else f"given {clock(record, row.given_ms)}"
 
 
 def _programme(record: DayRecord) -> Iterator[Cells]:

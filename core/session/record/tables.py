@@ -173,6 +173,7 @@ class _Writer:
                 names.get(row.lane, row.lane),
                 edge_words(row),
                 self._at(row.computed_ms),
+                self._at(row.given_ms),
                 self._at(row.observed_ms),
                 off_words(row),
                 row.cause,
@@ -183,8 +184,9 @@ class _Writer:
             for row in self._record.edges
         ]
         head = (
-            "Lane", "Edge", "Computed", "Observed", "Difference", "Cause", "Outcome", "Per", "By"
-        )  # fmt: skip
+            *("Lane", "Edge", "Computed", "Given", "Observed", "Difference"),
+            *("Cause", "Outcome", "Per", "By"),
+        )
         return [head, *rows]
 
     def _items(self) -> Rows:

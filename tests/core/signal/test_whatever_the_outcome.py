@@ -112,3 +112,14 @@ def test_until_a_late_return_they_are_out_for_the_reason_they_were_out_before() 
     lane = lane_of(Tables(day).told(typed(seen)).signal(at()))
     assert gap_rows(lane.gaps)[0] == (None, 106, MOON, None)
     assert NOT_BOOKED not in {gap.cause for gap in lane.gaps}
+
+
+def test_a_loss_given_earlier_keeps_the_cause_of_the_loss_that_it_was() -> None:
+    day = plan(
+        course("one", row("voice", "tarn", 0, 100), row("voice", "kestrel", 1, 95), gap=MOON),
+        grounds=[ground("tarn"), ground("kestrel", (400, 500))],
+    )
+    earlier = Revise("loss", 90 * S, None, "one.voice.1.lost")
+    lane = lane_of(Tables(day).told(typed(earlier)).signal(at()))
+    assert gap_rows(lane.gaps)[1:] == [(90, None, MOON, None)]
+    assert [(edge.time_ms, edge.table_ms) for edge in lane.edges][1:] == [(90 * S, 100 * S)]
