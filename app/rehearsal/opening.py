@@ -3,7 +3,7 @@
 import signal
 import sys
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -16,9 +16,10 @@ from app.awake import Awake, session_bus
 from app.crash import Alarm, state_folder
 from app.desk.keys import Command
 from app.fetching import Fetcher
-from app.folders import sessions_folder, settings_file
+from app.folders import papers_folder, sessions_folder, settings_file
 from app.keeping import Keeping
 from app.main import Board, QtRefused, application, as_chosen, calm, fit
+from app.recording import Recording
 from app.rehearsal.keys import Ask, key_text
 from app.rehearsal.leading import Leading
 from app.rehearsal.page import PageFile
@@ -86,8 +87,10 @@ def rehearse(plan: Plan, day: Surprises, wanted: Wanted) -> tuple[int, str]:
     desk = OpenDesk(plan, clock, store, memory.skies_for, hours, units)
     page = PageFile(file.with_suffix(".html"), wanted.page)
     run = LiveRun(plan, day, desk, clock, skies_for, hours)
-    made = windows(run, desk, clock, chosen, page.write)
+    recording = Recording(store.path, papers_folder(), hours, lambda: store.unsaved)
+    made = windows(run, desk, clock, chosen, page.write, recording.commands())
     ticker, window = made.board.ticker, made.board.window
+    recording.said.connect(window.show_briefly)
     alarm = Alarm(state_folder() / "limbwatch.log")
     alarm.raised.connect(window.show_line)
     alarm.install()
@@ -111,6 +114,7 @@ def rehearse(plan: Plan, day: Surprises, wanted: Wanted) -> tuple[int, str]:
     status = app.exec()
     ticker.stop()
     fetcher.stop()
+    recording.stop()
     page.write(run)
     keeping.stop()
     awake.release()
@@ -126,10 +130,15 @@ def windows(
     clock: SimClock,
     chosen: SettingsFile,
     write: Callable[[LiveRun], str],
+    more: Mapping[Command, Callable[[], object]] | None = None,
 ) -> Rehearsal:
-    """Make the windows, and have the rehearsal led from the trainer's."""
+    """Make the windows, and have the rehearsal led from the trainer's.
+
+    `more` is what further keys of the desk's window do.
+    """
     trainer = TrainerWindow(DARK if chosen.settings.dark else LIGHT)
-    board = as_chosen(desk, clock, chosen, {Command.TRAINER: lambda: _to(trainer)})
+    keys = {Command.TRAINER: lambda: _to(trainer), **(more or {})}
+    board = as_chosen(desk, clock, chosen, keys)
     leading = Leading(run, clock, board.running, board.window, trainer, write)
     board.window.bar.line.installEventFilter(leading)
     board.window.ends_rehearsal = lambda: leading.ends_by_closing

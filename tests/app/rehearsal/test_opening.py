@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QApplication
 from app.cli import main
 from app.desk.window import DeskWindow
 from app.folders import sessions_folder
+from app.rehearsal import opening
 from app.rehearsal.page import PageFile
 from app.rehearsal.window import TrainerWindow
 from app.resources import sample_plan
@@ -135,6 +136,26 @@ def test_a_rehearsal_runs_from_the_command_to_its_score_page(
     kept = Shelf(sessions_folder()).last()
     assert kept is not None
     assert kept.name.endswith("-rehearsal.session")
+
+
+@pytest.mark.usefixtures("qapp")
+def test_ctrl_r_writes_the_record_so_far_of_a_rehearsal(
+    surprises: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(opening, "papers_folder", lambda: tmp_path / "papers")
+
+    def asked(desk: DeskWindow, _trainer: TrainerWindow) -> bool:
+        QTest.keyClick(desk.bar.line, Qt.Key.Key_R, Qt.KeyboardModifier.ControlModifier)
+        return True
+
+    def told(desk: DeskWindow, _trainer: TrainerWindow) -> bool:
+        return "The record so far" in desk.notices.accessibleName()
+
+    visitor = Visitor(typed("fuelling +5m"), asked, told)
+    assert main(["rehearse", str(sample_plan("first-steps")), str(surprises)]) == 0
+    assert visitor.steps == []
+    (page,) = (tmp_path / "papers").glob("*.html")
+    assert "REHEARSAL" in page.read_text(encoding="utf-8")
 
 
 @pytest.mark.usefixtures("qapp")
