@@ -12,7 +12,7 @@ from app.builder.listing import Listing
 from app.builder.lists import Lines
 from app.builder.looking import Looked, Looker
 from app.builder.table import Table
-from app.builder.telling import fault_line, inside_words, offered, page_words, some_of
+from app.builder.telling import cell_words, fault_line, inside_words, offered, page_words, some_of
 from app.theme import Theme
 from core.plan.drafting.columns import Cell, Section
 from core.plan.drafting.draft import Draft, DraftRefused
@@ -282,14 +282,8 @@ class EditPage(QWidget):
         self._say_about(cell, wrong)
 
     def _say_about(self, cell: Cell, wrong: Sequence[Fault]) -> None:
-        column = cell.column
-        if wrong:
-            self.about.setText(f"{MARK} {wrong[0].words}")
-            return
-        like = f"     like  {column.like}" if column.like else ""
-        about = f"{column.heading}: {column.about}" if column.about else column.heading
-        row = f"{row_words(self.draft.now, cell.trail)}     " if self.section is not None else ""
-        self.about.setText(f"{row}{about}{like}")
+        about = cell_words(self.draft.now, cell, named=self.section is not None)
+        self.about.setText(f"{MARK} {wrong[0].words}" if wrong else about)
 
     def go(self, trail: Trail, key: str = "") -> None:
         """Make a cell the current one, on whichever page it is."""

@@ -52,6 +52,15 @@ def inside_words(now: Standing, inner: Section, under: Trail) -> str:
     return f"{inner.title} of {name}: {number or 'none'}     F6 goes there, Ins makes one"
 
 
+def cell_words(now: Standing, cell: Cell, *, named: bool) -> str:
+    """What a cell is for and what is typed there; `named`: with its row before it."""
+    column = cell.column
+    like = f"     like  {column.like}" if column.like else ""
+    about = f"{column.heading}: {column.about}" if column.about else column.heading
+    row = f"{row_words(now, cell.trail)}     " if named else ""
+    return f"{row}{about}{like}"
+
+
 def offered(now: Standing, cell: Cell) -> Sequence[str]:
     """What could stand in a cell."""
     column = cell.column
