@@ -153,6 +153,17 @@ class _Stack:
         return tuple(self.rows)
 
 
+def before_big(shape: Shape) -> tuple[int, ...]:
+    """The cards before the big one that have a line: outcomes of one event, else the first."""
+    big = shape.next_index if shape.big_index is None else shape.big_index
+    before = range(shape.next_index, big)
+    lasts = [(index, last) for index in before if (last := shape.last_with(index)) > index]
+    joined = {each for pair in lasts for each in pair}
+    kept = [index for index in before if index in joined][-MOST_LINES:]
+    others = [index for index in before if index not in joined]
+    return tuple(sorted([*others[: MOST_LINES - len(kept)], *kept]))
+
+
 def at_rest(shape: Shape, theme: Theme, height_px: int, *, summary: int) -> tuple[Row, ...]:
     """The column at now: what is due, what comes before the big card, that, and what follows.
 
@@ -164,11 +175,12 @@ def at_rest(shape: Shape, theme: Theme, height_px: int, *, summary: int) -> tupl
     if shape.big_index is None:
         stack.cards(shape.next_index, shape.count)
         return stack.done()
-    before = shape.big_index - shape.next_index
-    for index in range(shape.next_index, shape.next_index + min(before, MOST_LINES)):
+    lines = before_big(shape)
+    for index in lines:
         stack.add(Kind.CARD if index in shape.tall else Kind.LINE, index)
-    if before > MOST_LINES:
-        stack.add(Kind.MORE, shape.next_index + MOST_LINES, before - MOST_LINES)
+    hidden = [i for i in range(shape.next_index, shape.big_index) if i not in lines]
+    if hidden:
+        stack.add(Kind.MORE, hidden[0], len(hidden))
     stack.add(Kind.BIG, shape.big_index)
     after, last = shape.big_index + 1, shape.last_with(shape.big_index)
     if last >= after and not stack.together(Kind.CARD, after, last):

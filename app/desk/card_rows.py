@@ -1,14 +1,14 @@
 """The rows of the column with their cards and words: everything in sight, placed, not painted."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor
 
 from app.desk import ink
 from app.desk.card_below import lines_below
-from app.desk.card_flow import MOST_LINES, Kind, Row, Shape, at_rest, scrolled
+from app.desk.card_flow import Kind, Row, Shape, at_rest, before_big, scrolled
 from app.desk.card_words import lay_big, lay_card, lay_line, note_is_below
 from app.desk.keys import Command, key_text
 from app.theme import Text, Theme
@@ -86,21 +86,20 @@ class Rows:
 
     def _shape(self) -> Shape:
         view = self._view
-        before = view.next_index if view.big_index is None else view.big_index
-        lines = range(view.next_index, min(before, view.next_index + MOST_LINES))
-        # Of several out of sight the first says when word can come; the cards below need the room.
-        dark = [i for i in lines if view.cards[i].state is CardState.OUT_OF_SIGHT]
-        tall = (i for i in lines if self._below(i) or i in dark[:1] or _is_held(view, i))
-        return Shape(
+        shape = Shape(
             count=len(view.cards),
             next_index=view.next_index,
             big_index=view.big_index,
             due=len(self._due_lines()),
-            tall=frozenset(tall),
             more_lines=lambda index: self._below(index) + self._note_below(index),
             big_lines=lambda index: self._below(index, big=True),
             last_with=self._last_with,
         )
+        lines = before_big(shape)
+        # Of several out of sight the first says when word can come; the cards below need the room.
+        dark = [i for i in lines if view.cards[i].state is CardState.OUT_OF_SIGHT]
+        tall = (i for i in lines if self._below(i) or i in dark[:1] or _is_held(view, i))
+        return replace(shape, tall=frozenset(tall))
 
     def _below(self, index: int, *, big: bool = False) -> int:
         """How many lines of its own a card has below the usual ones."""

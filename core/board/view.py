@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
+from core.board.biggest import biggest
 from core.board.cards import Cards
 from core.board.changes import Against, against_plan
 from core.board.contact import TOTALS_MS, contact_panel
@@ -13,9 +14,7 @@ from core.board.following import Following, has_programme
 from core.board.headers import header
 from core.board.lately import with_said
 from core.board.lateness import lateness, offers
-from core.board.marks import is_so_already
 from core.board.model import (
-    CardState,
     ContactPanel,
     DueRow,
     LastChange,
@@ -165,7 +164,7 @@ class Board:
                 scene, arranged.ids, now_ms, against, names, told, self._both, bare=telling.grave
             ),
             next_index=arranged.next_index,
-            big_index=_big(scene, arranged, now_ms),
+            big_index=biggest(scene, arranged, now_ms),
             summary=against.words,
             strip=self._strip_of(scene, now_ms),
             contact=self._contact(scene, now_ms, told, around.entries),
@@ -280,23 +279,6 @@ def _due_row(scene: Scene, arranged: Arranged, names: Names, now_ms: int) -> Due
     since = ((names(name), overdue_words(scene, name, now_ms)) for name in arranged.due)
     told = [f"{name} ({late})" if late else name for name, late in since]
     return DueRow(arranged.due, f"Overdue: {listed(told, most=3)}")
-
-
-def _big(scene: Scene, arranged: Arranged, now_ms: int) -> int | None:
-    """The next live moment, else the next event still ahead; no return where they are back."""
-    ahead = None
-    for index in range(arranged.next_index, len(arranged.ids)):
-        name = arranged.ids[index]
-        live = scene.event(name).live and not is_so_already(scene, name, now_ms)
-        if ahead is not None and not live:
-            continue
-        state = scene.standing(name, now_ms).state
-        if state not in (CardState.AHEAD, CardState.HELD):
-            continue
-        if live:
-            return index
-        ahead = index
-    return ahead
 
 
 def _overruled(scene: Scene, names: Names) -> tuple[Said, ...]:

@@ -15,6 +15,7 @@ from core.board.programme import FactLine, PresenterLane, PresenterView, Sentenc
 from core.board.scene import Scene
 from core.board.telling.returning import is_later_return
 from core.board.written import Figure
+from core.times.writing import apart_ms
 
 _HELD = "on the clock, and the count is holding"
 _NOTHING = Sentence("", "", "", "", 0)
@@ -99,7 +100,8 @@ def _at(card: Card, scene: Scene, now_ms: int) -> str:
     words = spoken_clock(card.at_ms, give_ms, style, now_ms, later=later)
     heard_ms = scene.standing(card.id, now_ms).heard_ms
     if heard_ms is None:
-        return words
+        late = card.state is CardState.DUE and apart_ms(now_ms, card.at_ms) > give_ms
+        return f"not heard by {words}" if late else words
     heard = spoken_clock(heard_ms, give_ms, style, now_ms)
     return f"{words} out there, here {heard}"
 

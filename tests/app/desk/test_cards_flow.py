@@ -38,6 +38,16 @@ def test_more_than_three_before_it_are_told_by_their_number() -> None:
     assert rows[MOST_LINES].count == 5
 
 
+def test_an_outcome_before_the_big_card_has_a_line_even_where_others_have_none() -> None:
+    def pair(index: int) -> int:
+        return 5 if index == 3 else index
+
+    rows = at_rest(Shape(9, 0, 5, 0, last_with=pair), THEME, 900, summary=1)
+    lines = [row.index for row in rows if row.kind is Kind.LINE]
+    assert lines == [0, 1, 3]
+    assert [(row.count, row.kind) for row in rows if row.kind is Kind.MORE] == [(2, Kind.MORE)]
+
+
 def test_what_belongs_together_is_shown_together_or_not_at_all() -> None:
     def pair(index: int) -> int:
         return 5 if index == 4 else index

@@ -101,6 +101,7 @@ def test_under_half_a_minute_is_on_time(desk: Seat) -> None:
 
 def test_a_time_that_is_only_about_known_says_so_and_has_no_seconds(desk: Seat) -> None:
     desk.take("school +-2m")
+    desk.take("burned per flight")
     desk.go_to("17:40")
     told = presented(desk)
     assert shown(told.figure) == "≈ 20 min"
@@ -109,6 +110,7 @@ def test_a_time_that_is_only_about_known_says_so_and_has_no_seconds(desk: Seat) 
 
 def test_another_day_is_named(desk: Seat) -> None:
     desk.take("school 15 may 6p", "")
+    desk.take("burned per flight")
     desk.go_to("23:50")
     told = presented(desk)
     assert told.at == "Thursday, 6:00 p.m. Atlantic"
@@ -149,6 +151,7 @@ def test_countdown_and_clock_are_those_of_the_card(desk: Seat) -> None:
 
 def test_with_nothing_ahead_there_is_the_clock_alone(tmp_path: Path) -> None:
     desk = seat(tmp_path)
+    desk.take("burned per flight")
     desk.clock.jump(at_ms("16:41:12", "2031-05-20"))  # type: ignore[union-attr]  # it is simulated
     told = presented(desk)
     assert (told.name, told.figure, told.then) == ("", None, ())
@@ -228,6 +231,7 @@ def test_of_two_outcomes_the_one_still_ahead_is_told_with_its_condition(desk: Se
 
 
 def test_without_live_moments_the_next_events_come_then(desk: Seat) -> None:
+    desk.take("burned per flight")
     desk.go_to("18:01")
     told = [f"{then.figure} {then.name}" for then in presented(desk).then]
     assert told[0].startswith("35 min voice lost")
