@@ -6,7 +6,6 @@ from PySide6.QtCore import QEvent, QObject, QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence, QPainter, QPen
 from PySide6.QtWidgets import (
     QApplication,
-    QCompleter,
     QLineEdit,
     QStyle,
     QStyledItemDelegate,
@@ -16,11 +15,11 @@ from PySide6.QtWidgets import (
 
 from app.builder.dress import dress_offer
 from app.builder.grid import CELL_ROLE, FAULT_ROLE, MARK, Index
+from app.builder.offer import Offer
 from app.theme import Text, Theme
 from core.plan.drafting.columns import Cell, Kind
 
 _SEPARATE = {Kind.SEVERAL: ",", Kind.TIES: ";"}
-_MOST_OFFERED = 12
 _BEGUN = "begun"
 
 
@@ -60,7 +59,7 @@ class CellEditor(QStyledItemDelegate):
         line.setAccessibleName(cell.column.heading)
         offered = self._offered(cell)
         if offered:
-            line.setCompleter(_Offer(offered, _SEPARATE.get(cell.column.kind, ""), line))
+            line.setCompleter(Offer(offered, _SEPARATE.get(cell.column.kind, ""), line))
             dress_offer(line, self._theme)
         line.textChanged.connect(lambda text: self.typing.emit(cell, text))
         return line
@@ -114,26 +113,3 @@ class CellEditor(QStyledItemDelegate):
         right = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
         painter.drawText(rect.adjusted(0, 0, -self._theme.px(4), 0), right, MARK)
         painter.restore()
-
-
-class _Offer(QCompleter):
-    """Offers names for the last part of a line that may hold several."""
-
-    def __init__(self, names: Sequence[str], mark: str, parent: QObject) -> None:
-        super().__init__(list(names), parent)
-        self._mark = mark
-        self.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
-        self.setFilterMode(Qt.MatchFlag.MatchContains)
-        self.setMaxVisibleItems(_MOST_OFFERED)
-
-    def splitPath(self, path: str) -> list[str]:  # noqa: N802  # Qt calls it
-        """What is completed: what stands behind the last comma."""
-        return [path.rpartition(self._mark)[2].strip() if self._mark else path]
-
-    def pathFromIndex(self, index: Index) -> str:  # noqa: N802  # Qt calls it
-        """The whole line with the name that was picked."""
-        picked = str(index.data())
-        line = self.widget()
-        text = line.text() if self._mark and isinstance(line, QLineEdit) else ""
-        before, mark, _ = text.rpartition(self._mark) if self._mark else ("", "", "")
-        return f"{before}{mark} {picked}" if mark else picked

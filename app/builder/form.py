@@ -5,7 +5,6 @@ from datetime import date, datetime
 from PySide6.QtCore import Qt, QTimeZone, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
-    QCompleter,
     QFormLayout,
     QLabel,
     QLineEdit,
@@ -14,6 +13,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.builder.offer import Offer
 from core.errors import TimeProblem
 from core.plan.drafting.clocks import read_clock
 from core.plan.drafting.fresh import Beginning
@@ -48,10 +48,7 @@ class BeginPage(QWidget):
         self._lay_out()
 
     def _offer_zones(self) -> None:
-        completer = QCompleter(list(zone_names()), self.zone)
-        completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
-        completer.setFilterMode(Qt.MatchFlag.MatchContains)
-        self.zone.setCompleter(completer)
+        self.zone.setCompleter(Offer(zone_names(), "", self.zone))
 
     def _lay_out(self) -> None:
         form = QFormLayout()

@@ -7,7 +7,6 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QComboBox,
-    QCompleter,
     QHBoxLayout,
     QLabel,
     QLineEdit,
@@ -20,6 +19,7 @@ from app.builder.choosing import Choosing
 from app.builder.importing import Importer, Source, Wish, read_as
 from app.builder.listing import Listing
 from app.builder.lists import Line, Lines
+from app.builder.offer import Offer
 from app.builder.offering import Offering, chosen, offered_lines, offering, zero_ms_of
 from app.theme import Theme
 from core.errors import PlanProblems, TimeProblem
@@ -129,10 +129,7 @@ class TakingPage(QWidget):
         column.addLayout(feet)
 
     def _wire(self) -> None:
-        zones = QCompleter(list(zone_names()), self.zone)
-        zones.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
-        zones.setFilterMode(Qt.MatchFlag.MatchContains)
-        self.zone.setCompleter(zones)
+        self.zone.setCompleter(Offer(zone_names(), "", self.zone))
         for field in (self.zone, self.day, self.all_day):
             field.editingFinished.connect(self.read)
         for box in self._said:
