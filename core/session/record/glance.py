@@ -9,6 +9,7 @@ from core.times.writing import SECOND_MS, apart_ms, difference_words, short_dura
 
 _STOOD = {
     Stood.HAPPENED: "happened",
+    Stood.COMPUTED: "by computation",
     Stood.UNCONFIRMED: "nobody confirmed",
     Stood.AHEAD: "ahead",
     Stood.HELD: "held",

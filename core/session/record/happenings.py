@@ -5,6 +5,7 @@ from collections.abc import Iterable, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import replace
 
+from core.board.standing import is_automatic
 from core.entries.airing import MarkSaid
 from core.entries.model import BringBack, Entry, Happened, Observe, TakeBack, TakePlan
 from core.plan.model import Event
@@ -118,7 +119,9 @@ class Happenings:
             row,
             expected_ms=self._expected_ms.get(name) if happened else line.expected_ms,
             happened_ms=line.happened_ms if happened else None,
-            stood=_stood(line.state, line.expected_ms, end_ms),
+            stood=_stood(
+                line.state, line.expected_ms, end_ms, computed=_is_computed(event, replay)
+            ),
             replanned_ms=None if planned_ms == row.planned_ms else planned_ms,
             give_ms=line.give_ms,
             outcome=_outcome(replay, line.outcome),
@@ -132,11 +135,20 @@ def _outcome(replay: Replay, outcome: str | None) -> str:
     return next(named, "")
 
 
-def _stood(state: State, expected_ms: int | None, end_ms: int) -> Stood:
+def _is_computed(event: Event, replay: Replay) -> bool:
+    """Whether it needs no word of anyone: the board never asks for one of such an edge.
+
+    One that hangs on an outcome does, as long as no source has named it.
+    """
+    return is_automatic(event) and not replay.session.scene.open_outcome(event.id)
+
+
+def _stood(state: State, expected_ms: int | None, end_ms: int, *, computed: bool) -> Stood:
     if state in _OFF:
         return _OFF[state]
-    over = expected_ms is not None and expected_ms <= end_ms
-    return Stood.UNCONFIRMED if over else Stood.AHEAD
+    if expected_ms is None or expected_ms > end_ms:
+        return Stood.AHEAD
+    return Stood.COMPUTED if computed else Stood.UNCONFIRMED
 
 
 def _is_news(from_ms: int | None, to_ms: int | None) -> bool:

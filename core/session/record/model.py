@@ -66,6 +66,8 @@ class Stood(StrEnum):
     AHEAD = "ahead"
     UNCONFIRMED = "unconfirmed"
     """Its time was over, and nobody had said that it happened."""
+    COMPUTED = "by computation"
+    """An edge of the signal that nobody named: over by its computed time, which needs no word."""
     HELD = "held"
     CALLED_OFF = "called off"
     OTHER_OUTCOME = "other outcome"

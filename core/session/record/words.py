@@ -32,6 +32,7 @@ _STOOD = {
     Stood.HAPPENED: "",
     Stood.AHEAD: "ahead",
     Stood.UNCONFIRMED: "nobody confirmed it",
+    Stood.COMPUTED: "by computation",
     Stood.HELD: "its count was held",
     Stood.CALLED_OFF: "called off",
     Stood.OTHER_OUTCOME: "of an outcome that did not come",
