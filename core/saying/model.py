@@ -23,6 +23,7 @@ class Subject(StrEnum):
     MOMENT = "moment"
     LOSS = "loss"
     GAP = "gap"
+    SILENCE = "silence"
     RETURNS = "returns"
     WATCH = "watch"
     MISSED = "missed"

@@ -8,6 +8,7 @@ from core.saying.situations import Moved, WhileAway
 from core.times.writing import HOUR_MS, MINUTE_MS, SECOND_MS
 
 _MOST = 3
+"""So many things can be heard in one line; the board has the rest."""
 
 
 def rejoining(away: WhileAway, audience: Audience) -> str:
@@ -15,13 +16,28 @@ def rejoining(away: WhileAway, audience: Audience) -> str:
     since = "Since we left"
     if away.since_ms is not None:
         since = f"Since {audience.bare(down_minute_ms(away.since_ms))}"
-    moved = [_moved(each) for each in away.moved]
+    other = away.other[:_MOST]
+    happened = away.happened[: _MOST - len(other)]
+    moves = _fewest(away.moved, _MOST - len(other) - len(happened))
+    moved = [_moved(each) for each in moves]
     if moved and away.along:
         moved[-1] += _along(away)
-    parts = [*away.other, *_happened(away.happened), *moved]
+    parts = [*other, *_happened(happened), *moved]
     if not parts:
         return f"{since}: nothing has changed."
-    return f"{since}: {'; '.join(parts)}; nothing else has changed."
+    all_told = (other, happened, moves) == (away.other, away.happened, away.moved)
+    rest = "nothing else has changed" if all_told else "and more besides"
+    return f"{since}: {'; '.join(parts)}; {rest}."
+
+
+def _fewest(moved: Sequence[Moved], most: int) -> tuple[Moved, ...]:
+    """The first of those that moved, no more than that many."""
+    found: list[Moved] = []
+    for each in moved:
+        left = most - sum(len(one.words) for one in found)
+        if left > 0:
+            found.append(Moved(each.words[:left], each.by_ms))
+    return tuple(found)
 
 
 def _happened(words: Sequence[str]) -> list[str]:
@@ -46,10 +62,7 @@ def _along(away: WhileAway) -> str:
 
 
 def _listed(words: Sequence[str]) -> str:
-    shown = list(words[:_MOST]) if len(words) > _MOST + 1 else list(words)
-    if len(words) > len(shown):
-        shown.append(f"{len(words) - len(shown)} more")
-    return shown[0] if len(shown) == 1 else f"{', '.join(shown[:-1])} and {shown[-1]}"
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
 
 
 def _length(length_ms: int) -> str:

@@ -12,6 +12,7 @@ from core.saying.losing import losing
 from core.saying.model import Told
 from core.saying.outcomes import last_word, outcome_named
 from core.saying.returns import heard_again, missed, two_returns, waiting, watching
+from core.saying.silent import silent
 from core.saying.situations import (
     CalledOff,
     Correction,
@@ -26,6 +27,7 @@ from core.saying.situations import (
     Moment,
     Next,
     OutcomeNamed,
+    Silence,
     TwoReturns,
     Waiting,
     Watch,
@@ -46,6 +48,7 @@ Situation = (
     | Moment
     | Next
     | OutcomeNamed
+    | Silence
     | TwoReturns
     | Waiting
     | Watch
@@ -63,6 +66,8 @@ def sentence(situation: Situation, audience: Audience, now_ms: int) -> Told | No
             return losing(situation, now_ms)
         case Gap():
             return unseen(situation, audience, now_ms)
+        case Silence():
+            return silent(situation, audience, now_ms)
         case TwoReturns():
             return two_returns(situation, audience)
         case Watch():

@@ -68,8 +68,8 @@ class LossAhead:
 class Gap:
     """Something happens that nobody can hear. `doing`: 'the engine is burning now'.
 
-    `cause` of the silence; `word_ms` is the first chance of any word, one of several if not
-    `only`. It is under way until `ends_ms`; if it is `over`, that is how long one speaks of it.
+    `cause` of the silence; `word_ms` is the first chance of any word: the return the countdowns
+    beside it run to. It is under way until `ends_ms`; if it is `over`, so long one speaks of it.
     """
 
     named: Named
@@ -78,8 +78,17 @@ class Gap:
     word_ms: int | None
     ends_ms: int
     give_ms: int = 0
-    only: bool = True
     over: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Silence:
+    """Nothing can be heard now, for that `cause`, until their one return; `event` stands for it."""
+
+    event: str
+    cause: str
+    back_ms: int
+    give_ms: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,10 +3,10 @@
 from core.saying.audience import Audience
 from core.saying.clocks import down_minute_ms
 from core.saying.lengths import rounded_words
-from core.saying.making import lasting, make
-from core.saying.model import Claim, Kind, Subject, Told
+from core.saying.making import make
+from core.saying.model import TWENTY_MS, Claim, Kind, Subject, Told, speaking_ms
 from core.saying.numbers import capital
-from core.saying.rounding import HALF_MS, HALVES_UNTIL_MS, Rounded, step_ms, wait
+from core.saying.rounding import HALF_MS, HALVES_UNTIL_MS, LEAD_MS, Rounded, step_ms
 from core.saying.situations import Gap
 from core.times.writing import MINUTE_MS, apart_ms
 
@@ -21,22 +21,21 @@ def unseen(gap: Gap, audience: Audience, now_ms: int) -> Told:
     if gap.word_ms is None:
         return make(Subject.GAP, _line(gap), body, (gap.ends_ms,))
     left_ms = apart_ms(gap.word_ms, now_ms)
-    rounded = wait(left_ms, gap.give_ms) if gap.only else _down(left_ms, gap.give_ms)
+    rounded = _down(left_ms, gap.give_ms)
     if rounded is not None:
-        told = _with_wait(gap, body, rounded, gap.word_ms)
-        if lasting(told, now_ms):
-            return told
+        return _with_wait(gap, body, rounded, gap.word_ms)
     return _by_the_clock(gap, body, gap.word_ms, audience)
 
 
 def _down(left_ms: int, give_ms: int) -> Rounded | None:
-    """The earlier of two returns rounds down, and is true as long as that is the nearest."""
-    halves = left_ms < HALVES_UNTIL_MS and give_ms <= HALF_MS
-    step = HALF_MS if halves else step_ms(max(left_ms, HALVES_UNTIL_MS), give_ms)
-    said_ms = left_ms // step * step
+    """Rounded down as it will be when it is understood: never above the countdown beside it."""
+    then_ms = left_ms - LEAD_MS
+    halves = then_ms < HALVES_UNTIL_MS and give_ms <= HALF_MS
+    step = HALF_MS if halves else step_ms(max(then_ms, HALVES_UNTIL_MS), give_ms)
+    said_ms = then_ms // step * step
     if said_ms < MINUTE_MS:
         return None
-    return Rounded(said_ms, said_ms - step // 2, said_ms + step)
+    return Rounded(said_ms, said_ms + LEAD_MS - TWENTY_MS, said_ms + step + LEAD_MS)
 
 
 def _silence(cause: str) -> str:
@@ -55,11 +54,13 @@ def _over(gap: Gap) -> str:
 
 def _with_wait(gap: Gap, body: str, rounded: Rounded, word_ms: int) -> Told:
     length = rounded_words(rounded)
+    told = f"{body} The first chance of any word is {length} away."
+    shown_until_ms = word_ms - rounded.said_ms - LEAD_MS
     return make(
         Subject.GAP,
         f"{_line(gap)} First word, at best, in {length}.",
-        f"{body} The first chance of any word is {length} away.",
-        (word_ms - rounded.low_ms, gap.ends_ms),
+        told,
+        (shown_until_ms + speaking_ms(told), gap.ends_ms),
         (Claim(Kind.WAIT, f"word:{gap.named.event}", rounded.low_ms, rounded.high_ms),),
     )
 

@@ -37,9 +37,11 @@ def coming_names(scene: Scene, now_ms: int) -> Iterator[str]:
 def next_event(scene: Scene, now_ms: int, told: Collection[str] = ()) -> Next | None:
     """The next live moment within the hour, else what has words of its own, else what comes.
 
-    What is `told` already, is not.
+    What is `told` already, is not, nor what begins when the programme is over.
     """
-    names = list(coming_names(scene, now_ms))
+    ends_ms = _programme_ends_ms(scene, now_ms)
+    every = coming_names(scene, now_ms)
+    names = [name for name in every if ends_ms is None or at_ms_of(scene, name) < ends_ms]
     left = [name for name in names if name not in told]
     if not left:
         return None
@@ -58,6 +60,13 @@ def next_event(scene: Scene, now_ms: int, told: Collection[str] = ()) -> Next | 
         first=name == names[0],
         fact=open_fact(scene, name, now_ms),
     )
+
+
+def _programme_ends_ms(scene: Scene, now_ms: int) -> int | None:
+    """When the programme ends, while it is not over."""
+    air = scene.plan.air
+    ends_ms = None if air is None else air.off_ms
+    return ends_ms if ends_ms is not None and now_ms < ends_ms else None
 
 
 def _worth_telling(scene: Scene, names: Sequence[str], now_ms: int) -> str:

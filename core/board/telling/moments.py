@@ -2,10 +2,10 @@
 
 By newsroom sense: that something is called off or held; what a source has named; the signal that is
 back; the minute of a return; a live moment itself, from a minute before it; the silence after a
-return; what is due and decides; what goes on
-unheard or has just happened far away; a loss within ten minutes; the returns to watch for once what
-decides them is behind us; what has gone by unheard; the next live moment; how it all runs. A
-correction owed goes before everything, and is kept apart. While what decides is due and nobody has
+return; what is due and decides; what goes on unheard or has just happened far away; a loss within
+ten minutes; the returns to watch for once what decides them is behind us; what has gone by unheard;
+a silence and its end; the next live moment; how it all runs. A correction owed goes before
+everything but the news of the same, and is kept apart. While what decides is due and nobody has
 said how it went, nothing is said of what was to come, nor of how it runs; nor when there is no
 launch. While a count is held no estimate is ours. In the last minute before a live moment the
 countdown says when, and nothing else is told as next.
@@ -27,10 +27,11 @@ from core.board.telling.returning import (
     waiting,
     watch,
 )
-from core.board.telling.silences import far_away, gone_by, under_way
+from core.board.telling.silences import far_away, gone_by, silence, under_way
 from core.entries.model import Entry
+from core.saying.model import Reach
 from core.saying.sentences import Situation
-from core.saying.situations import Late, LossAhead, Next
+from core.saying.situations import Late, LossAhead, Next, Silence
 from core.times.writing import MINUTE_MS
 
 QUIET_FROM_MS = 20 * MINUTE_MS
@@ -55,9 +56,13 @@ def situations(
     in_silence = waited or (missing is not None and missing.then is None)
     heard = heard_again(scene, now_ms)
     came_back = () if heard is None else heard.stands_for
+    gone = None if going_on is not None else gone_by(scene, now_ms)
+    quiet = silence(scene, now_ms)
+    told_silent = bool(returns or watching or missing or going_on or gone)
     hold, off = held(scene, entries), called_off(scene, entries, now_ms)
     no_launch = off is not None and off.launch
     close = is_close(scene, now_ms) or no_launch
+    coming = None if in_silence or close else _next(scene, now_ms, loss, quiet)
     found: list[tuple[str, Situation | None]] = [
         ("scrub", off),
         ("hold", hold),
@@ -71,9 +76,9 @@ def situations(
         ("far", far if news else None),
         ("loss", loss),
         ("returns", returns if decided else None),
-        ("gone by", None if going_on is not None else gone_by(scene, now_ms)),
+        ("gone by", gone),
         ("far", None if news else far),
-        ("next", None if in_silence or close else _next(scene, now_ms, loss)),
+        *_next_in_silence(coming, None if told_silent else quiet),
         ("later returns", None if decided else returns),
         ("late", None if close or scene.held or is_open(scene, now_ms) else late),
     ]
@@ -83,9 +88,19 @@ def situations(
     return told
 
 
-def _next(scene: Scene, now_ms: int, loss: LossAhead | None) -> Next | None:
-    """What comes next beside the loss that is told already."""
-    return next_event(scene, now_ms, _told(loss))
+def _next(scene: Scene, now_ms: int, loss: LossAhead | None, quiet: Silence | None) -> Next | None:
+    """What comes next beside the loss or the return that is told already."""
+    told = _told(loss) | ({quiet.event} if quiet is not None else set())
+    return next_event(scene, now_ms, told)
+
+
+def _next_in_silence(
+    coming: Next | None, quiet: Silence | None
+) -> list[tuple[str, Situation | None]]:
+    """In a silence one says first where they are, unless what comes next falls into it."""
+    told: list[tuple[str, Situation | None]] = [("silence", quiet), ("next", coming)]
+    falls_in = coming is not None and quiet is not None and coming.at_ms < quiet.back_ms
+    return told[::-1] if falls_in and coming is not None and coming.reach is Reach.OUT else told
 
 
 def _quiet(situation: Situation, now_ms: int) -> Situation:

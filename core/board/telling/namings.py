@@ -22,6 +22,17 @@ def short_name(scene: Scene, event_id: str) -> str:
     return f"{first} ({rest})" if comma else name
 
 
+def list_words(scene: Scene, event_id: str) -> str:
+    """The event among others in a spoken list: a bare name without what follows its comma.
+
+    With it, where another event has the same first words.
+    """
+    it = named(scene, event_id)
+    first = it.name.partition(", ")[0]
+    alike = [e for e in scene.roll.events.values() if e.name.partition(", ")[0] == first]
+    return it.words if it.described or len(alike) > 1 else scene.roll.small(first)
+
+
 def lane_words(scene: Scene, lane_id: str) -> str:
     """'pictures', 'voice', or the lane by its name."""
     names = (lane.name for lane in scene.plan.lanes if lane.id == lane_id)

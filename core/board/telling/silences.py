@@ -1,14 +1,17 @@
 """Situations of silence: what happens unheard behind a body, or far away."""
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator
 from dataclasses import replace
 
 from core.board.model import CardState
 from core.board.scene import Scene
+from core.board.sight import LaneSight
+from core.board.standing import is_automatic, is_return
 from core.board.telling.namings import body, named
 from core.board.telling.whens import at_ms_of, lately
-from core.saying.situations import FarAway, Gap
+from core.saying.situations import FarAway, Gap, Silence
+from core.signal.model import Fill
 from core.times.writing import MINUTE_MS, floor_second_ms
 
 _FRESH_MS = 5 * MINUTE_MS
@@ -56,16 +59,46 @@ def _unheard(scene: Scene, now_ms: int) -> Iterator[str]:
 
 
 def _gap(scene: Scene, name: str, doing: str, ends_ms: int, now_ms: int) -> Gap:
-    words_ms = scene.standing(name, now_ms).words_ms
-    still = [floor_second_ms(at_ms) for at_ms in words_ms if at_ms > now_ms]
+    backs_ms, _ = _returns(scene, now_ms, scene.brief(name).outcome)
     return Gap(
         named(scene, name),
         doing,
         _cause(scene, now_ms),
-        still[0] if still else None,
+        backs_ms[0] if backs_ms else None,
         ends_ms,
-        only=len(words_ms) < 2,
     )
+
+
+def silence(scene: Scene, now_ms: int) -> Silence | None:
+    """That nothing is heard, where all lanes are out and there is one return to wait for."""
+    lanes = _told_lanes(scene)
+    if not lanes or any(lane.fill(now_ms) is not Fill.GAP for lane in lanes):
+        return None
+    backs_ms, sure = _returns(scene, now_ms, None)
+    if len(lanes[0].gap_ms(now_ms)[0]) != 1 or not sure:
+        return None
+    event = return_event(scene, backs_ms[0])
+    give_ms = scene.brief(event).give_ms if event else 0
+    return Silence(event or f"lane:{lanes[0].lane}", _cause(scene, now_ms), backs_ms[0], give_ms)
+
+
+def return_event(scene: Scene, second_ms: int) -> str:
+    """The event that stands for a return at that second, one the plan names before any other."""
+    first = bisect_left(scene.times_ms, second_ms)
+    names = scene.order[first : bisect_right(scene.times_ms, second_ms)]
+    returns = [name for name in names if is_return(scene.event(name))]
+    return min(returns, key=lambda name: is_automatic(scene.event(name)), default="")
+
+
+def _returns(scene: Scene, now_ms: int, outcome: str | None) -> tuple[list[int], bool]:
+    """When the signal can be back, as shown, the soonest first; whether it is sure to be."""
+    found = [lane.gap_ms(now_ms, outcome) for lane in _told_lanes(scene)]
+    backs = {floor_second_ms(now_ms + length_ms) for lengths, _ in found for length_ms in lengths}
+    return sorted(backs), bool(backs) and all(sure for _, sure in found)
+
+
+def _told_lanes(scene: Scene) -> list[LaneSight]:
+    return [lane for lane in scene.sight.lanes if lane.lane != "data"]
 
 
 def _more_out_there(scene: Scene, at_ms: int) -> bool:

@@ -6,10 +6,10 @@ from itertools import pairwise
 
 from core.board.scene import Scene
 from core.board.standing import is_automatic
-from core.board.telling.namings import short_name
+from core.board.telling.namings import list_words, named, short_name
 from core.entries.airing import LeaveAir, MarkSaid, TakeAir
 from core.entries.at_desk import turns
-from core.entries.model import Choose, Entry, Happened, Hold, Pin, Revise, Scrub
+from core.entries.model import Choose, Entry, Hold, Pin, Revise, Scrub
 from core.saying.audience import Audience
 from core.saying.outcomes import confirmed
 from core.saying.rejoining import rejoining
@@ -91,7 +91,7 @@ def away_line(
         None if back.left else back.since_ms,
         moved,
         along,
-        _happened(scene, entries, back.since_ms),
+        _happened(scene, back.since_ms),
         _other(scene, entries, back.since_ms),
     )
     line = rejoining(away, audience)
@@ -124,7 +124,7 @@ def _moved(
     told = moved if alike or not moved else [n for n in moved if n in given] or moved[:1]
     groups: dict[int, list[str]] = {}
     for name in told:
-        groups.setdefault(by_ms[name], []).append(short_name(scene, name))
+        groups.setdefault(by_ms[name], []).append(list_words(scene, name))
     return tuple(Moved(tuple(n), by) for by, n in groups.items()), len(moved) - len(told)
 
 
@@ -132,15 +132,19 @@ def _since(entries: Sequence[Entry], since_ms: int) -> list[Entry]:
     return [entry for entry in entries if entry.at_ms > since_ms]
 
 
-def _happened(scene: Scene, entries: Sequence[Entry], since_ms: int) -> tuple[str, ...]:
-    """What has happened since, or was reported since to have happened."""
-    actions = (entry.action for entry in _since(entries, since_ms))
-    reported = {action.event for action in actions if isinstance(action, Happened)}
-    return tuple(
-        short_name(scene, name)
+def _happened(scene: Scene, since_ms: int) -> tuple[str, ...]:
+    """What has happened since: live moments first, then what the plan has words for."""
+    names = [
+        name
         for name, at_ms in zip(scene.order, scene.times_ms, strict=True)
-        if name in scene.schedule.happened and (at_ms > since_ms or name in reported)
-    )
+        if name in scene.schedule.happened and at_ms > since_ms
+    ]
+    names.sort(key=lambda name: (not scene.event(name).live, not scene.event(name).say))
+    return tuple(list_words(scene, name) for name in names)
+
+
+def _words(scene: Scene, event: str) -> str:
+    return named(scene, event).words if event in scene.known else short_name(scene, event)
 
 
 def _other(scene: Scene, entries: Sequence[Entry], since_ms: int) -> tuple[str, ...]:
@@ -149,9 +153,9 @@ def _other(scene: Scene, entries: Sequence[Entry], since_ms: int) -> tuple[str, 
     for entry in _since(entries, since_ms):
         match entry.action:
             case Scrub(event):
-                found.append(f"{short_name(scene, event)} is called off")
+                found.append(f"{_words(scene, event)} is called off")
             case Hold(event) if event in scene.held:
-                found.append(f"the count to {short_name(scene, event)} is holding")
+                found.append(f"the count to {named(scene, event).words} is holding")
             case Choose(outcome) if is_named(entry.source):
                 name = scene.outcome_name(outcome)
                 found.append(f"{spoken_source(entry.source)} confirms{confirmed(name)}")

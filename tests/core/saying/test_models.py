@@ -16,6 +16,7 @@ from core.saying.losing import losing
 from core.saying.model import Named, Reach, Told, speaking_ms
 from core.saying.rejoining import rejoining
 from core.saying.returns import two_returns
+from core.saying.silent import silent
 from core.saying.situations import (
     CalledOff,
     Correction,
@@ -28,6 +29,7 @@ from core.saying.situations import (
     Moved,
     Next,
     Return,
+    Silence,
     TwoReturns,
     WhileAway,
 )
@@ -72,12 +74,23 @@ def test_gap() -> None:
         "behind the Moon",
         at_ms("17:12:34"),
         at_ms("17:03:34"),
-        only=False,
     )
     assert said(unseen(situation, ATLANTIC, at_ms("17:00:20"))) == (
         "If all is going to plan, the engine is burning now, behind the Moon, where nobody on "
         "Earth can hear it. The first chance of any word is about twelve minutes away."
     )
+
+
+@pytest.mark.parametrize(
+    ("cause", "words"),
+    [
+        ("antenna swap", "We are out of contact for now: antenna swap."),
+        ("", "We are out of contact for now."),
+    ],
+)
+def test_a_silence_behind_nothing_has_its_cause(cause: str, words: str) -> None:
+    told = silent(Silence("back", cause, at_ms("17:12:34")), ATLANTIC, at_ms("17:00"))
+    assert told.twenty == f"{words} Their signal should be back at five-twelve Atlantic."
 
 
 def test_two_returns() -> None:

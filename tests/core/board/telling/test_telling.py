@@ -22,6 +22,7 @@ from core.plan.model import Change
 from core.saying.model import TWENTY_MS, Subject, speaking_ms
 from tests.core.board.boards import FLIGHT, at_ms
 from tests.core.board.talk import Talk, talk
+from tests.core.saying.aloud import lengths
 
 SAID = FLIGHT.replace(
     'name = "Burn, ignition"',
@@ -82,7 +83,7 @@ def test_in_the_silence_the_next_live_moment_is_told_and_that_it_is_unheard(here
 def test_what_goes_on_unheard_is_told_with_an_if(here: Talk) -> None:
     assert here.first("17:01:00") == (
         "If all is going to plan, the engine is burning now, behind the Moon, where nobody on "
-        "Earth can hear it. The first chance of any word is about twelve minutes away."
+        "Earth can hear it. The first chance of any word is about eleven minutes away."
     )
 
 
@@ -491,10 +492,12 @@ def test_that_nothing_has_changed_is_said_too_until_it_is_said(here: Talk) -> No
 def test_one_figure_that_moves_many_is_told_in_one_line(here: Talk) -> None:
     here.take("16:41", LeaveAir(at_ms("16:41")))
     here.take("16:43", Revise("ignition", at_ms("17:01:30")), "flight")
-    here.take("16:44", Happened("go", at_ms("16:40:10")), "flight")
+    here.take("16:44", Happened("go", at_ms("16:43:10")), "flight")
     here.take("16:45", TakeAir(at_ms("16:45")))
     line = here.at("16:45:05").away
-    assert line.startswith("Since we left: go for the burn has happened; burn (ignition) is ")
+    assert line.startswith(
+        "Since we left: go for the burn has happened; the burn round the Moon is "
+    )
     assert "1 minute 30 seconds later, and " in line
 
 
@@ -506,6 +509,71 @@ def test_a_junction_is_told_what_has_changed_since_the_one_before(tmp_path: Path
         "Since three-thirty: school call and supper are 45 seconds later; nothing else has changed."
     )
     assert here.at("19:00").away == "Since five o'clock: nothing has changed."
+
+
+def test_what_had_happened_before_they_left_has_not_happened_since(here: Talk) -> None:
+    here.take("16:41", LeaveAir(at_ms("16:41")))
+    here.take("16:44", Happened("go", at_ms("16:40:10")), "flight")
+    here.take("16:45", TakeAir(at_ms("16:45")))
+    assert "has happened" not in here.at("16:45:05").away
+
+
+def test_no_more_than_three_things_are_told_to_who_comes_back(here: Talk) -> None:
+    here.take("16:41", LeaveAir(at_ms("16:41")))
+    for event in ("go", "loss", "ignition", "cutoff"):
+        here.take("17:05", Happened(event, here.session.scene.brief(event).expected_ms or 0))
+    here.take("17:05:30", Choose("burned"), "flight")
+    here.take("17:06", TakeAir(at_ms("17:06")))
+    assert here.at("17:06:05").away == (
+        "Since we left: mission control confirms the burn; the moment Whimbrel goes behind the "
+        "Moon and the burn round the Moon have happened; and more besides."
+    )
+
+
+# ------------------------------------------------------------------ a silence
+
+
+def test_in_a_silence_one_says_behind_what_they_are_and_when_they_return(here: Talk) -> None:
+    here.take("16:35", Choose("burned"), "flight")
+    told = next(t for t in here.told("17:12:00") if t.subject is Subject.SILENCE)
+    assert told.twenty == (
+        "By the flight plan they are behind the Moon now, where nobody on Earth can hear them. "
+        "Their signal should be back at five twenty-two Atlantic, three twenty-two Central."
+    )
+    assert Subject.SILENCE not in here.subjects("16:45:00")
+    assert Subject.SILENCE not in here.subjects("17:26:00")
+
+
+def test_what_is_due_in_the_silence_itself_goes_before_it(here: Talk) -> None:
+    here.take("16:35", Choose("burned"), "flight")
+    assert here.subjects("16:52:00")[:2] == [Subject.NEXT, Subject.SILENCE]
+
+
+def test_with_two_returns_to_watch_for_no_end_of_the_silence_is_told(here: Talk) -> None:
+    assert Subject.SILENCE not in here.subjects("17:07:00")
+
+
+def test_nothing_is_promoted_that_begins_as_the_programme_ends(tmp_path: Path) -> None:
+    ends = AIR.replace("23:00:00", "18:00:00")
+    here = talk(tmp_path, SAID + ends)
+    here.take("17:25", Choose("burned"), "flight")
+    coming = [t.times[0][0] for t in here.told("17:45") if t.subject is Subject.NEXT]
+    assert "school" not in coming
+    later = talk(tmp_path, SAID + AIR)
+    later.take("17:25", Choose("burned"), "flight")
+    told = [event for t in later.told("17:45") for event, _ in t.times]
+    assert "school" in told
+
+
+def test_the_first_chance_of_word_is_never_said_above_the_countdown_to_it(here: Talk) -> None:
+    back_ms = here.session.scene.brief("return-none").expected_ms or 0
+    telling = here.telling(at_ms("17:00:05"))
+    for now_ms in range(at_ms("17:00:05"), at_ms("17:11:00"), 1_000):
+        for told in telling.told(now_ms):
+            if told.subject is Subject.GAP:
+                said = lengths(told.twenty)
+                assert said
+                assert all(length.ms <= back_ms - now_ms < length.ms + 70_000 for length in said)
 
 
 # ------------------------------------------------------------------ grave
@@ -571,7 +639,7 @@ def test_what_has_gone_by_unheard_is_told_with_an_if_too(tmp_path: Path) -> None
     told = next(t for t in talk(tmp_path, text).told("17:07:00") if t.subject is Subject.GAP)
     assert told.twenty == (
         "If all has gone to plan, the end of it has come and gone. Behind the Moon, nobody on "
-        "Earth could hear it. The first chance of any word is about six minutes away."
+        "Earth could hear it. The first chance of any word is about five minutes away."
     )
 
 
