@@ -91,6 +91,9 @@ def _report(each: Answered) -> Json:
         "within_s": seconds_out(each.within_ms),
         "off_s": seconds_out(each.off_ms),
         "right": each.right,
+        "early_s": seconds_out(each.early_ms),
+        "overtaken": each.overtaken,
+        "ended_before": each.cut_off,
         "mended_s": seconds_out(each.mended_ms),
     }
 

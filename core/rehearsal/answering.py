@@ -20,7 +20,9 @@ class Answered:
     had. `after_ms`: from the report to the entry about it, None where there was none; where it asks
     for several, to the last. `off_ms`: by how much that differs from the right one; `mended_ms`:
     from the report to an entry that does not. `overtaken`: nothing was entered before the next word
-    on the same came. `right` is None where nothing was to be entered.
+    on the same came. `early_ms`: from an entry that says the same to the report, where nothing was
+    entered on it after. `cut_off`: nothing was, and the rehearsal ended before it had to be.
+    `right` is None where nothing was to be entered, or the rehearsal ended before, or it was early.
     """
 
     report: str
@@ -34,6 +36,8 @@ class Answered:
     right: bool | None = None
     mended_ms: int | None = None
     overtaken: bool = False
+    early_ms: int | None = None
+    cut_off: bool = False
 
     @property
     def in_time(self) -> bool:
@@ -43,13 +47,12 @@ class Answered:
 
 @dataclass(frozen=True, slots=True)
 class _Answer:
-    """What became of one thing that was to be entered."""
+    """What became of one thing that was to be entered on a report, after it."""
 
     after_ms: int
     off_ms: int
     right: bool
     mended_ms: int | None
-    overtaken: bool
 
     @property
     def right_ms(self) -> int | None:
@@ -75,6 +78,8 @@ def _answered(record: Record, heard: Heard, entries: Sequence[Entry], plan: Plan
         return answered
     found = [_answer(record, heard, wanted, entries, plan) for wanted in heard.wanted]
     given = [each for each in found if each is not None]
+    if not given:
+        return _unanswered(answered, record, heard, entries, plan)
     if len(given) < len(found):
         return replace(answered, right=False)
     right = all(each.right for each in given)
@@ -85,26 +90,53 @@ def _answered(record: Record, heard: Heard, entries: Sequence[Entry], plan: Plan
         off_ms=max((each.off_ms for each in given), key=abs),
         right=right,
         mended_ms=None if right or len(mended) < len(given) else max(mended),
-        overtaken=any(each.overtaken for each in given),
     )
+
+
+def _unanswered(
+    answered: Answered, record: Record, heard: Heard, entries: Sequence[Entry], plan: Plan
+) -> Answered:
+    """A report on which nothing was entered after it: why that may be."""
+    early = [_early_ms(record, heard, wanted, entries, plan) for wanted in heard.wanted]
+    known = [each for each in early if each is not None]
+    if len(known) == len(early):
+        return replace(answered, early_ms=max(known))
+    later = (_next_word_ms(record, heard, wanted, plan) for wanted in heard.wanted)
+    if any(each <= record.end_ms for each in later):
+        return replace(answered, right=False, overtaken=True)
+    if heard.at_ms + heard.report.within_ms > record.end_ms:
+        return replace(answered, cut_off=True)
+    return replace(answered, right=False)
+
+
+def _early_ms(
+    record: Record, heard: Heard, wanted: Action, entries: Sequence[Entry], plan: Plan
+) -> int | None:
+    """How long before the first word on it the same had been entered, and stood last."""
+    place = record.heard.index(heard)
+    if any(_is_on(each, wanted, plan) for each in record.heard[:place]):
+        return None  # then it was entered on that word
+    before = [e for e in entries if e.at_ms < heard.at_ms and _same(e.action, wanted, plan)]
+    if not before or not _is_right(before[-1].action, wanted):
+        return None
+    return heard.at_ms - before[-1].at_ms
 
 
 def _answer(
     record: Record, heard: Heard, wanted: Action, entries: Sequence[Entry], plan: Plan
 ) -> _Answer | None:
     until_ms = _next_word_ms(record, heard, wanted, plan)
-    about = [e for e in entries if e.at_ms >= heard.at_ms and _same(e.action, wanted, plan)]
-    if not about:
+    span = range(heard.at_ms, until_ms)
+    mine = [e for e in entries if e.at_ms in span and _same(e.action, wanted, plan)]
+    if not mine:
         return None
-    mine = [entry for entry in about if entry.at_ms < until_ms]
-    first, after = about[0], [e for e in mine if _is_right(e.action, wanted)]
-    right = bool(mine) and _is_right(first.action, wanted)
+    first, after = mine[0], [e for e in mine if _is_right(e.action, wanted)]
+    right = _is_right(first.action, wanted)
     return _Answer(
         after_ms=first.at_ms - heard.at_ms,
         off_ms=_time_ms(first.action) - _time_ms(wanted),
         right=right,
         mended_ms=None if right or not after else after[0].at_ms - heard.at_ms,
-        overtaken=not mine,
     )
 
 
@@ -117,8 +149,13 @@ def _is_right(action: Action, wanted: Action) -> bool:
 def _next_word_ms(record: Record, heard: Heard, wanted: Action, plan: Plan) -> int:
     """When the next report about the same thing came: what is entered then is about that."""
     later = record.heard[record.heard.index(heard) + 1 :]
-    same = (h.at_ms for h in later if h.wanted and _same(h.wanted[0], wanted, plan))
-    return next(same, record.end_ms + 1)
+    same = (each.at_ms for each in later if _is_on(each, wanted, plan))
+    return next(same, max(record.end_ms, heard.at_ms) + 1)
+
+
+def _is_on(heard: Heard, wanted: Action, plan: Plan) -> bool:
+    """Whether a report is about that thing."""
+    return any(_same(each, wanted, plan) for each in heard.wanted)
 
 
 def _same(action: Action, wanted: Action, plan: Plan) -> bool:

@@ -5,7 +5,7 @@ The same for a scripted desk and for people.
 
 from core.board.model import View
 from core.board.onair.now import AirNow
-from core.board.programme import AirLane, ItemState, ToSay
+from core.board.programme import AirBox, AirLane, ItemState, ToSay
 from core.plan.model import Plan
 from core.rehearsal.desk import OpenDesk
 from core.rehearsal.record import Correction, OnAir, Record
@@ -52,9 +52,16 @@ class Judge:
 
 def is_live(lane: AirLane, now_ms: int) -> bool:
     """Whether the presenter is on the air."""
-    if any(box.state is ItemState.ON_AIR for box in lane.boxes):
+    if any(_is_running(box, now_ms) for box in lane.boxes):
         return False
     return not any(from_ms <= now_ms < to_ms for from_ms, to_ms in lane.away)
+
+
+def _is_running(box: AirBox, now_ms: int) -> bool:
+    """Whether an item is on the air, one whose end was typed ahead till then."""
+    if box.state is ItemState.RUN:
+        return box.from_ms <= now_ms < box.to_ms
+    return box.state is ItemState.ON_AIR
 
 
 def note_on_air(air: AirNow, plan: Plan, record: Record, now_ms: int) -> OnAir | None:

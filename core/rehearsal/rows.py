@@ -189,7 +189,9 @@ def _more(report: Report, run: LiveRun) -> tuple[str, ...]:
 
 def stands(answer: Answered, now_ms: int) -> Said:
     """What the desk has made of a report by now."""
-    if answer.right is None:
+    if answer.early_ms is not None:
+        return Said(how(answer), Tone.CHANGE)
+    if answer.right is None and not answer.cut_off:
         return Said("nothing to enter", Tone.QUIET)
     if answer.after_ms is None:
         left_ms = answer.within_ms - apart_ms(now_ms, answer.at_ms)

@@ -14,7 +14,6 @@ from core.times.writing import (
     Style,
     clock_text,
     dated_clock_text,
-    difference_words,
     short_duration_words,
 )
 
@@ -69,13 +68,20 @@ class ScoreWords:
     def _figures(self) -> Iterator[tuple[str, str]]:
         score = self._score
         asked = [each for each in score.reports if each.right is not None]
+        early = sum(each.early_ms is not None for each in score.reports)
+        cut_off = sum(each.cut_off for each in score.reports)
         right = [each for each in asked if each.right]
         wrong = [each for each in asked if not each.right and each.after_ms is not None]
         mended = sum(each.mended_ms is not None for each in wrong)
-        yield "Reports", f"{len(score.reports)}, of them {len(asked)} to be entered"
+        to_enter = len(asked) + early + cut_off
+        yield "Reports", f"{len(score.reports)}, of them {to_enter} to be entered"
         yield "Entered rightly", f"{len(right)}, of them {sum(e.in_time for e in right)} in time"
         yield "Entered wrongly", f"{len(wrong)}, of them {mended} mended"
         yield "Not entered", str(sum(each.after_ms is None for each in asked))
+        if early:
+            yield "Entered before it was reported", str(early)
+        if cut_off:
+            yield "The rehearsal ended before", str(cut_off)
         yield "Live moments lost to an item", self._lost_count(score.lost)
         wrong_words = short_duration_words(score.wrong_ms)
         yield "On the air", short_duration_words(score.on_air_ms)
@@ -133,17 +139,23 @@ class ScoreWords:
 
 def how(each: Answered) -> str:
     """How a report was entered: 'right', '1 min later than said; mended after 40 s'."""
+    if each.early_ms is not None:
+        return f"entered {_length(each.early_ms)} before it was reported"
+    if each.cut_off:
+        return "the rehearsal ended before"
     if each.right is None:
         return "nothing to enter"
     if each.after_ms is None:
-        return "not entered"
+        return "not entered before the next word on it" if each.overtaken else "not entered"
     if each.right:
         return "right" if each.in_time else "right, late"
-    if each.overtaken:
-        return "not before the next word on it"
-    wrong = f"{difference_words(each.off_ms)} than said" if each.off_ms else "not as said"
+    wrong = f"{_off(each.off_ms)} than said" if abs(each.off_ms) >= SECOND_MS else "not as said"
     mended = "" if each.mended_ms is None else f"; mended after {_length(each.mended_ms)}"
     return f"{wrong}{mended}"
+
+
+def _off(by_ms: int) -> str:
+    return f"{_length(abs(by_ms))} {'later' if by_ms > 0 else 'earlier'}"
 
 
 def _length(length_ms: int) -> str:

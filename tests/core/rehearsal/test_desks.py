@@ -4,8 +4,9 @@ import pytest
 
 from core.board.programme import LiveSpan
 from core.entries.airing import Begin, Drop, MarkSaid
-from core.entries.model import Choose, Entry, Happened, Revise, Shut, standing
+from core.entries.model import Choose, Entry, Happened, Observe, Revise, Shut, standing
 from core.plan.model import Change
+from core.rehearsal.answering import Answered, answers
 from core.rehearsal.arriving import entered
 from core.rehearsal.desk import OpenDesk
 from core.rehearsal.model import (
@@ -25,12 +26,16 @@ from core.rehearsal.model import (
 from core.rehearsal.record import Correction, Heard, OnAir, Record
 from core.rehearsal.reports import Report
 from core.rehearsal.score import ItemRun, Score, score_of
+from core.rehearsal.scorewords import how
 from core.rehearsal.timeline import Truth
 from core.rehearsal.watching import EVERY
 from core.session.model import Answer
 from core.times.clocks import SimClock
 from tests.core.board.boards import at_ms
 from tests.core.rehearsal.days import day, rehearsed, small
+from tests.core.rehearsal.live_days import room
+
+BACK = Change.BACK
 
 
 def sprung(clock: str, what: What, **more: object) -> Surprise:
@@ -207,7 +212,7 @@ def test_the_score_of_a_small_day_is_right_when_counted_by_hand() -> None:
     assert told == [
         (25_000, 0, True),
         (8_000, 60_000, False),
-        (540_000, 0, False),  # the other outcome is right for the next word on it only
+        (None, 0, False),  # what is entered after the next word on it is about that
         (None, 0, None),
         (5_000, 0, True),
         (None, 0, False),
@@ -244,3 +249,69 @@ def test_a_loss_that_lasts_is_not() -> None:
     assert entered(desk, "voice lost 4:50:31p", at_ms("16:50:50")).answer is Answer.DONE
     assert entered(desk, "loss 4:51:48p", at_ms("16:50:50")).answer is Answer.REFUSED
     assert desk.schedule.expected_ms("loss") == at_ms("16:50:31")
+
+
+# ------------------------------------------------------------------ which entry is for which report
+
+
+def answered(heard: list[Heard], *entries: Entry, end_ms: int = 1_000_000) -> tuple[Answered, ...]:
+    """The answers to a few reports, by the rule alone."""
+    record = Record(Truth((), (), (), ()), 0, end_ms)
+    record.heard = heard
+    return answers(record, entries, small())
+
+
+def test_an_entry_counts_for_the_latest_report_of_that_thing_before_it_only() -> None:
+    back = [
+        Heard(Report(name, at, "Voice back.", ("voice back",)), at, (Observe("voice", BACK, at),))
+        for name, at in (("a", 10_000), ("b", 900_000))
+    ]
+    first, second = answered(back, Entry(1, 961_000, "", Observe("voice", BACK, 900_000)))
+    assert (first.after_ms, first.right, first.overtaken) == (None, False, True)
+    assert how(first) == "not entered before the next word on it"
+    assert (second.after_ms, second.right) == (61_000, True)
+
+
+def test_a_report_that_had_to_be_entered_after_the_end_is_no_fault_of_the_desk() -> None:
+    late = Heard(Report("a", 980_000, "Go.", ("go",)), 980_000, (Happened("go", 980_000),))
+    (open_,) = answered([late])
+    assert (open_.right, open_.cut_off) == (None, True)
+    assert how(open_) == "the rehearsal ended before"
+    (entered_,) = answered([late], Entry(1, 985_000, "", Happened("go", 980_000)))
+    assert (entered_.right, entered_.cut_off) == (True, False)
+
+
+def test_what_was_entered_before_it_was_reported_is_told_as_such() -> None:
+    word = Heard(Report("a", 60_000, "No burn.", ("no-burn",)), 60_000, (Choose("no-burn"),))
+    (early,) = answered([word], Entry(1, 20_000, "", Choose("no-burn")))
+    assert (early.after_ms, early.right, early.early_ms) == (None, None, 40_000)
+    assert how(early) == "entered 40 s before it was reported"
+    (other,) = answered([word], Entry(1, 20_000, "", Choose("burned")))
+    assert (other.right, other.early_ms) == (False, None)
+
+
+def test_what_was_entered_on_an_earlier_word_is_not_early_for_the_next() -> None:
+    words = [
+        Heard(Report(n, at, "Shut.", ("",)), at, (Shut("voice", True, 0),))
+        for n, at in (("a", 10_000), ("b", 60_000))
+    ]
+    told = answered(words, Entry(1, 20_000, "", Shut("voice", True, 0)))
+    assert [(each.right, each.early_ms) for each in told] == [(True, None), (False, None)]
+
+
+def test_how_far_off_is_written_with_its_seconds() -> None:
+    word = Heard(Report("a", 10_000, "Go.", ("go",)), 10_000, (Revise("go", 500_000),))
+    (off,) = answered([word], Entry(1, 20_000, "", Revise("go", 500_000 + 2_999_000)))
+    assert how(off) == "49 min 59 s later than said"
+
+
+def test_an_item_whose_end_is_typed_ahead_is_on_the_air_till_then_in_both_figures() -> None:
+    here = room(day(begin="16:36", end="16:50"))
+    here.until("16:42")
+    here.type("break-3 now")
+    here.until("16:43")
+    here.type("break-3 over 4:44p")
+    here.until("16:46")
+    (run,) = (score := here.run.score()).runs
+    assert (run.from_ms, run.to_ms) == (at_ms("16:42"), at_ms("16:44"))
+    assert score.on_air_ms == 600_000 - 120_000
