@@ -1,7 +1,7 @@
 """What becomes of the typed line: previewed at each change, taken at Enter, asked about twice."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Protocol
 
 from PySide6.QtCore import QObject, Signal
@@ -25,6 +25,9 @@ class TakesLines(Protocol):
 
 _STANDS_TICKS = 45
 """So many looks an answer stands beside an empty line."""
+
+_FRESH_TICKS = 15
+"""So many looks a question is plainly about now."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +75,8 @@ class Entering(QObject):
             self.answer_stands = False
         if not self.answer_stands:
             self._preview()
+        elif self._stood == _FRESH_TICKS and self._said is not None and self._said.later:
+            self.answered.emit(replace(self._said, words=self._said.later))
 
     def look_anew(self) -> None:
         """Preview for another card or reading: a question about the last one falls."""

@@ -34,7 +34,7 @@ from core.session.last_taken import LastTaken
 from core.session.machine import Machine
 from core.session.model import READS_ONLY, Answer, FirstEnter, Taken
 from core.session.offering import Offer, offer
-from core.session.previews import Considered, asked_for
+from core.session.previews import Considered, asked_at, asked_for
 from core.session.quietly import Quietly, reason_of, state_of
 from core.session.session import Session
 from core.session.steering import steer
@@ -46,7 +46,7 @@ from core.signal.hurried import Question
 from core.signal.model import LaneSignal, Shifted, Total
 from core.times.clocks import RealClock, SimClock
 from core.times.trust import ClockTrust
-from core.times.writing import Hours, floor_second_ms
+from core.times.writing import Hours, clock_text, floor_second_ms
 
 _TOLD_FOR_MS = 15_000
 """So long what a line was said to do is in one's mind."""
@@ -226,13 +226,17 @@ class Desk:
             question = asked_for(considered)
             if question and first is None:
                 self._asked = FirstEnter(text, selected, pick, at_ms, now_ms)
-                return Taken(Answer.ASKS, question)
+                return self._asks(question, now_ms)
             if first is not None and self._is_stale(first, considered, now_ms):
                 self._asked = replace(first, told_ms=now_ms)
-                return Taken(Answer.ASKS, asked_for(considered, now_ms - at_ms))
+                return self._asks(asked_for(considered, now_ms - at_ms), now_ms)
             return self.take(considered, now_ms)
         except (EntryProblem, EntryRefused) as problem:
             return Taken(Answer.REFUSED, problem.what, problem.hint)
+
+    def _asks(self, question: str, now_ms: int) -> Taken:
+        clock = clock_text(now_ms, self._session.style)
+        return Taken(Answer.ASKS, question, later=asked_at(question, clock))
 
     def _is_stale(self, first: FirstEnter, considered: Considered, now_ms: int) -> bool:
         """Whether a line asked about a while ago would by now be another entry."""

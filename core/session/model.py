@@ -31,6 +31,8 @@ class Taken:
     """What the entry did to the schedule."""
     hands_over: bool = False
     """Somebody else has the desk now."""
+    later: str = field(default="", compare=False)
+    """The words of a question that has stood a while: with the instant it was asked at."""
 
 
 READS_ONLY = Taken(

@@ -37,6 +37,14 @@ class Considered:
         return self.readings[self.picked]
 
 
+_ONCE_MORE = "Enter once more"
+
+
+def asked_at(question: str, clock: str) -> str:
+    """A question that has stood a while: it is about the instant it was asked at."""
+    return question.replace(_ONCE_MORE, f"{_ONCE_MORE}, asked at {clock}", 1)
+
+
 def asked_for(considered: Considered, ago_ms: int = 0) -> str:
     """Why a second Enter is wanted, in words; empty if one is enough.
 
@@ -54,7 +62,7 @@ def asked_for(considered: Considered, ago_ms: int = 0) -> str:
     if ago_ms:
         ago = short_duration_words(ago_ms)
         reasons.insert(0, f"{considered.reading.how}, as of the first Enter {ago} ago")
-    return f"Enter once more: {'; '.join(reasons)}" if reasons else ""
+    return f"{_ONCE_MORE}: {'; '.join(reasons)}" if reasons else ""
 
 
 def preview_of(

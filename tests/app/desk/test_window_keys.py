@@ -163,6 +163,19 @@ def test_a_question_leaves_line_and_words_standing(seat: Seat) -> None:
     assert seat.headline == "that is in the past"
 
 
+def test_a_question_that_has_stood_a_while_says_when_it_was_asked(seat: Seat) -> None:
+    seat.desk.answers["x"] = Taken(Answer.ASKS, "too soon", later="too soon, asked at 4:41:12")
+    seat.type("x")
+    seat.press(Key.Key_Return)
+    for _ in range(14):
+        seat.pass_time(1)
+    assert seat.headline == "too soon"
+    seat.pass_time(1)
+    assert seat.headline == "too soon, asked at 4:41:12"
+    seat.press(Key.Key_Return)
+    assert seat.headline == "taken all the same: x"
+
+
 def test_the_second_enter_confirms(seat: Seat) -> None:
     _ask_about_x(seat)
     seat.pass_time(3)

@@ -106,6 +106,12 @@ def test_long_after_the_first_enter_it_says_what_it_would_do_as_of_that(tmp_path
     assert store.entries[0].at_ms == at_ms("16:41:12")
 
 
+def test_a_question_that_has_stood_a_while_says_when_it_was_asked(desk: Seat) -> None:
+    first = desk.enter("supper now")
+    reasons = first.words.removeprefix("Enter once more: ")
+    assert first.later == f"Enter once more, asked at 4:41:12 p.m.: {reasons}"
+
+
 def test_as_often_as_one_waits_it_says_so_again(tmp_path: Path) -> None:
     desk, store = stored(tmp_path)
     desk.enter("supper now")
