@@ -9,6 +9,7 @@ _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
 _MONTH = r"(?P<month{0}>[A-Za-z]{{3,9}})\.?"
 _FORM = re.compile(
+    r"(?:(?P<ahead>UTC|[+-]\d\d:?\d\d)\s+)?"
     r"(?:(?P<weekday>[A-Za-z]{3,9})\.?,?\s+)??"
     r"(?:(?:(?P<iso>\d{4}-\d\d-\d\d)"
     r"|(?P<day1>\d{1,2})\s+" + _MONTH.format(1) + r"(?:\s+(?P<year1>\d{4}))?"
@@ -35,7 +36,9 @@ def read_clock(typed: str, near: date | None) -> datetime | None:
         return None
     if match["weekday"] and _DAYS[day.weekday()].lower() != match["weekday"][:3].lower():
         return None
-    return datetime.combine(day, clock, _offset(match["zone"]))
+    if match["ahead"] and match["zone"]:
+        return None
+    return datetime.combine(day, clock, _offset(match["zone"] or match["ahead"]))
 
 
 def _day(match: re.Match[str], near: date | None) -> date | None:
@@ -80,17 +83,21 @@ def _offset(written: str | None) -> timezone | None:
 
 
 def clock_words(when: datetime, year: int | None, *, weekday: bool = True) -> str:
-    """A date and time as a table shows it: 'Wed 14 May 17:50:00', with a year that is another."""
-    day = f"{_DAYS[when.weekday()]} " if weekday else ""
-    day += f"{when.day} {_NAMES[when.month - 1]}"
+    """A date and time as a table shows it: 'Wed 14 May 17:50:00', with a year that is another.
+
+    A zone of its own takes the place of the weekday, where a narrow column does not cut it off:
+    'UTC 14 May 20:50:00'. Without the weekday it stands behind, as one types it.
+    """
+    day = f"{when.day} {_NAMES[when.month - 1]}"
     day += "" if when.year == year else f" {when.year:04d}"
     clock = when.strftime("%H:%M:%S")
     if when.microsecond:
         clock += f".{when.microsecond:06d}".rstrip("0")
     offset = when.utcoffset()
-    if offset is None:
-        return f"{day} {clock}"
-    return f"{day} {clock} {'UTC' if not offset else when.strftime('%z')}"
+    if offset is not None:
+        zone = when.strftime("%z") if offset else "UTC"
+        return f"{zone} {day} {clock}" if weekday else f"{day} {clock} {zone}"
+    return f"{_DAYS[when.weekday()]} {day} {clock}" if weekday else f"{day} {clock}"
 
 
 def as_clock(value: object) -> datetime | None:

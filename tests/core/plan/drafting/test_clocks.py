@@ -53,3 +53,35 @@ def test_text_in_a_plan_may_be_a_time() -> None:
     assert as_clock("2031-05-14T17:50:00") == datetime(2031, 5, 14, 17, 50)
     assert as_clock("2031-05-14T99:50:00") is None
     assert as_clock("liftoff") is None
+
+
+@pytest.mark.parametrize(
+    ("typed", "shown"),
+    [("17:50Z", "UTC 14 May 17:50:00"), ("17:50 -03:00", "-0300 14 May 17:50:00")],
+)
+def test_a_zone_of_its_own_stands_in_front_where_nothing_cuts_it_off(
+    typed: str, shown: str
+) -> None:
+    when = read_clock(typed, DAY)
+    assert when is not None
+    assert clock_words(when, 2031) == shown
+    assert read_clock(shown, DAY) == when
+
+
+@given(
+    st.datetimes(datetime(1900, 1, 1), datetime(2199, 12, 31)),
+    st.integers(-14 * 60, 14 * 60),
+    st.booleans(),
+)
+def test_a_time_in_another_zone_is_read_again_as_the_same(
+    when: datetime, minutes: int, weekday: bool
+) -> None:
+    there = when.replace(tzinfo=timezone(timedelta(minutes=minutes)))
+    again = read_clock(clock_words(there, 2031, weekday=weekday), DAY)
+    assert again == there
+    assert again is not None
+    assert again.utcoffset() == there.utcoffset()
+
+
+def test_two_zones_are_no_time() -> None:
+    assert read_clock("UTC 14 May 17:50 -03:00", DAY) is None
