@@ -46,6 +46,13 @@ class StripBeside(QWidget):
         self._show()
         self._say(looked.said)
 
+    def forget(self) -> None:
+        """Show nothing any more: another plan is made now."""
+        self._looked, self._stands = None, ""
+        if self.strip is not None:
+            self.strip.hide()
+        self._say()
+
     def show_broken(self, *, broken: bool) -> None:
         """Say whether what is shown is older than the draft."""
         if broken != self._late:
@@ -65,7 +72,7 @@ class StripBeside(QWidget):
 
         self.strip = StripView(self._theme, self)
         self._place()
-        self.strip.show()
+        self.strip.hide()  # until there is something to show on it
         self._show()
 
     def _show(self) -> None:
@@ -76,6 +83,7 @@ class StripBeside(QWidget):
         style = Style(looked.plan.zones[0], Hours.TWENTY_FOUR)
         words = "" if at_ms is None else clock_text(at_ms, style, seconds=False)
         self.strip.set_view(looked.view, at_ms, words)
+        self.strip.show()
 
     def _say(self, said: str = "") -> None:
         nothing = self._looked is None or self._looked.view is None

@@ -127,6 +127,9 @@ class EditPage(QWidget):
 
     def show_draft(self, draft: Draft) -> None:
         """Show another draft, from its events on."""
+        if draft is not self.draft:
+            self.looker.forget()
+            self.beside.forget()
         self.draft = draft
         self._asked = ()
         self._expected_ms = {}

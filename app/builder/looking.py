@@ -52,6 +52,7 @@ class Looker(QObject):
 
     looked = Signal(object)
     """A Looked."""
+    _came = Signal(int, object)
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -59,6 +60,8 @@ class Looker(QObject):
         self._lock = Lock()
         self._thread: Thread | None = None
         self._ended = False
+        self._turn = 0
+        self._came.connect(self._tell)
 
     def look(self, plan: Plan) -> None:
         """Look at a plan; one that waits is forgotten for it."""
@@ -69,6 +72,15 @@ class Looker(QObject):
             if self._thread is None:
                 self._thread = Thread(target=self._work, name="builder strip", daemon=True)
                 self._thread.start()
+
+    def forget(self) -> None:
+        """Tell no more of any plan that was looked at until now."""
+        with self._lock:
+            self._wanted, self._turn = None, self._turn + 1
+
+    def _tell(self, turn: int, seen: Looked) -> None:
+        if turn == self._turn:
+            self.looked.emit(seen)
 
     def stop(self) -> None:
         """Look at no more, ever; comes back when the thread has ended."""
@@ -81,8 +93,8 @@ class Looker(QObject):
     def _work(self) -> None:
         while True:
             with self._lock:
-                plan, self._wanted = self._wanted, None
+                plan, self._wanted, turn = self._wanted, None, self._turn
                 if plan is None:
                     self._thread = None
                     return
-            self.looked.emit(looked(plan))
+            self._came.emit(turn, looked(plan))

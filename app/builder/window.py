@@ -347,7 +347,7 @@ class BuilderWindow(Dropping):
     def _name(self) -> None:
         draft = self.draft
         if draft is None:
-            words = "Limbwatch: making a plan"
+            words = "Making a plan"
         else:
             file = self.path.name if self.path is not None else "no file yet"
             words = f"{draft.now.title or 'A plan'}     {file}{'  *' if draft.is_changed else ''}"
