@@ -45,6 +45,7 @@ def _in_order(plan: Plan, times_ms: Mapping[str, int]) -> Iterator[Event]:
 def _cells(event: Event, at_ms: int | None, zero_ms: int | None, zone: str) -> tuple[str, ...]:
     there = None if at_ms is None else local_time(at_ms, zone)
     since = "" if at_ms is None or zero_ms is None else elapsed_text(at_ms - zero_ms)
+    since = since.replace("\N{MINUS SIGN}", "-")  # a spreadsheet takes no other for a minus
     return (
         _guarded(event.name),
         "" if at_ms is None else ms_to_rfc3339(at_ms),

@@ -50,6 +50,14 @@ def test_a_table_has_the_instant_the_clock_and_the_elapsed_time() -> None:
     assert last == f'"{EDITORIAL}"'
 
 
+def test_before_elapsed_time_begins_the_minus_is_one_that_a_spreadsheet_takes() -> None:
+    early = Event("tanks", "Tanks full", at_ms=AT_MS - 3_600_000)
+    plan = Plan("A", ("UTC",), elapsed_from="burn", events=(early, BURN))
+    text = plan_csv(plan, {"tanks": AT_MS - 3_600_000, "burn": AT_MS})
+    assert ",-01:00:00," in text
+    assert text.isascii()
+
+
 def test_what_has_no_time_is_in_the_table_all_the_same() -> None:
     plan = Plan("A", ("UTC",), events=(Event("back", "Signal back"), BURN))
     text = plan_csv(plan, {"burn": AT_MS})
