@@ -96,7 +96,10 @@ class Standing:
         return Around(self._near(cell), self.day.year if self.day else None, lengths)
 
     def _near(self, cell: Cell) -> date | None:
-        own = _day_of(self.table(cell.trail).get(cell.column.key))
+        table = self.table(cell.trail)
+        own = _day_of(table.get(cell.column.key))
+        if cell.trail == ("air",):  # one day on the air: its end is on the day of its beginning
+            own = own or next((day for one in table.values() if (day := _day_of(one))), None)
         return own or self._above(cell.trail) or self.day
 
     def _above(self, trail: Trail) -> date | None:

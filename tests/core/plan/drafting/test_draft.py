@@ -246,6 +246,14 @@ def test_the_flight_has_its_keys_one_below_the_other() -> None:
     assert "[air]\non = 2031-06-07T09:00:00\noff = 2031-06-07T16:00:00\n" in d.text
 
 
+def test_off_the_air_is_on_the_day_of_on_the_air() -> None:
+    d = draft()
+    d.change(flight("off"), "")
+    d.change(flight("on"), "9 Jun 2031 17:00")
+    d.change(flight("off"), "21:00")
+    assert "off = 2031-06-09T21:00:00" in d.text
+
+
 def test_contacts_are_rows_inside_a_course() -> None:
     d = draft()
     rows = d.now.trails(CONTACTS, ("course", 0))
