@@ -131,7 +131,7 @@ class ToSayPanel(LaidPanel):
         theme, first = self.theme, self.first
         told = ["nothing now" if first is None else first.true_for]
         if first is not None and len({each.of(first) for each in Length}) > 1:
-            told.append(length.value + ("" if length is self._wanted else ", no room for more"))
+            told.append(length.value + ("" if length is self._wanted else ", the panel is full"))
         if self._shown.grave:
             told.append("grave")
         font = theme.font(Text.TAG)

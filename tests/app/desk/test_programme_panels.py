@@ -124,7 +124,7 @@ def test_a_sentence_that_has_no_room_is_shown_shorter_and_never_cut(
         panel = seat.window.side.to_say
         assert panel.length is not Length.LONG
         assert f"“{panel.spoken}”" in text_of(panel)
-        assert "no room for more" in text_of(panel)
+        assert "the panel is full" in text_of(panel)
 
 
 def _long() -> Sentence:
