@@ -46,6 +46,9 @@ def score_json(score: Score, day: Surprises) -> str:
         "begin": time_out(day.begin_ms),
         "end": time_out(day.end_ms),
         "desk": score.desk,
+        "attempt": score.attempt,
+        "sprung": list(score.sprung),
+        "added": list(score.added),
         "reports": [_report(each) for each in score.reports],
         "lost": [
             {

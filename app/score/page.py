@@ -98,6 +98,8 @@ def _about(score: Score, day: Surprises, plan: Plan, told: ScoreWords) -> Iterat
         f"{date_text(day.begin_ms, zone)}, {told.clock(day.begin_ms)} to {told.clock(day.end_ms)}"
     )
     yield f"<p>{escape(f'{when}, {spoken_zone(zone)} time on the simulated clock')}</p>"
+    for line in told.by_trainer():
+        yield f"<p>{escape(line)}</p>"
     yield f'<p class="editorial">{EDITORIAL}</p>'
 
 

@@ -44,6 +44,7 @@ class LiveRun:
     ) -> None:
         self.plan = plan
         self.day = day
+        self._planned = {each.id: each.when for each in day.surprises}
         self.style = Style(plan.zones[0], hours)
         self._desk = desk
         self._clock = clock
@@ -138,14 +139,23 @@ class LiveRun:
         """The score of what was rehearsed so far."""
         self.record.entries = tuple(self._desk.store.entries)
         self.record.still_owed = tuple(sorted(self._judge.owed))
-        return score_of(self.record, self.plan)
+        return self._with_the_trainer(score_of(self.record, self.plan))
+
+    def _with_the_trainer(self, score: Score) -> Score:
+        """With what the trainer did to the day."""
+        known, now = self._planned, self.day.surprises
+        sprung = (each.id for each in now if known.get(each.id, each.when) != each.when)
+        added = (each.id for each in now if each.id not in known)
+        attempt = len(self.attempts) + 1
+        return replace(score, attempt=attempt, sprung=tuple(sprung), added=tuple(added))
 
     def ended(self) -> tuple[Surprises, Score]:
         """The day as far as it was rehearsed, and its score."""
         end_ms = max(self.day.begin_ms + 1, min(self.now_ms, self.day.end_ms))
         self.score()
         record = replace(self.record, end_ms=end_ms)
-        return replace(self.day, end_ms=end_ms), score_of(record, self.plan)
+        score = self._with_the_trainer(score_of(record, self.plan))
+        return replace(self.day, end_ms=end_ms), score
 
     def entered_since(self, mark: Mark) -> int:
         """How many entries would become an earlier attempt, were one to go back there."""

@@ -54,6 +54,11 @@ class Score:
     runs: tuple[ItemRun, ...] = ()
     happened: tuple[tuple[str, int], ...] = ()
     """The events of the hidden timeline, with the instants at which they really were."""
+    attempt: int = 1
+    """One more each time that the trainer went back; earlier attempts are left out."""
+    sprung: tuple[str, ...] = ()
+    added: tuple[str, ...] = ()
+    """The surprises that the trainer sprung by hand and added, by their ids."""
 
 
 def score_of(record: Record, plan: Plan) -> Score:

@@ -8,6 +8,7 @@ from core.rehearsal.answering import Answered
 from core.rehearsal.losing import LostMoment
 from core.rehearsal.model import Surprises
 from core.rehearsal.score import OwedItem, Score
+from core.rehearsal.wording import effect_words
 from core.times.writing import (
     SECOND_MS,
     Hours,
@@ -36,6 +37,7 @@ class ScoreWords:
     ) -> None:
         self._score = score
         self._day = day
+        self._plan = plan
         self._style = Style(plan.zones[0], hours)
         self._names = {
             **{outcome.id: outcome.name for outcome in plan.outcomes},
@@ -55,6 +57,10 @@ class ScoreWords:
         """An instant without its seconds."""
         return clock_text(at_ms, self._style, seconds=False)
 
+    def by_trainer(self) -> tuple[str, ...]:
+        """What a trainer did to the day, a line each."""
+        return tuple(self._by_trainer())
+
     def figures(self) -> tuple[tuple[str, str], ...]:
         """The whole of it in a few figures."""
         return tuple(self._figures())
@@ -62,6 +68,15 @@ class ScoreWords:
     def tables(self) -> tuple[Table, ...]:
         """All that the figures are made of."""
         return tuple(self._tables())
+
+    def _by_trainer(self) -> Iterator[str]:
+        score, told = self._score, {each.id: each for each in self._day.surprises}
+        if score.attempt > 1:
+            yield f"Attempt {score.attempt}; the earlier ones are left out"
+        for word, names in (("Sprung", score.sprung), ("Added", score.added)):
+            of = [effect_words(told[name], self._plan) for name in names if name in told]
+            if of:
+                yield f"{word} by the trainer: {'; '.join(of)}"
 
     # ------------------------------------------------------------ figures
 

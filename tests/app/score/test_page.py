@@ -189,3 +189,11 @@ def test_words_of_a_day_stand_as_they_are(word: str) -> None:
     told = score_page(score(), replace(plan_day(), title=word), small())
     assert f"<h1>{escape(word)}</h1>" in told
     assert drawn(told)
+
+
+def test_the_page_says_what_the_trainer_did_to_the_day() -> None:
+    told = replace(score(), attempt=3, sprung=("later",))
+    page = score_page(told, plan_day(), small())
+    assert "<p>Attempt 3; the earlier ones are left out</p>" in page
+    assert "<p>Sprung by the trainer: " in page
+    assert "Attempt" not in score_page(score(), plan_day(), small())

@@ -23,6 +23,7 @@ from core.rehearsal.model import (
     Words,
 )
 from core.rehearsal.score import score_of
+from core.rehearsal.scorewords import ScoreWords
 from core.times.clocks import SimClock
 from tests.core.board.boards import at_ms
 from tests.core.rehearsal.days import day, drawn, rehearsed, small
@@ -197,7 +198,7 @@ def test_back_at_a_mark_all_is_as_it_was_and_the_clock_stands() -> None:
     assert list(after.cards) == cards
     assert after.last_change == before.last_change
     assert here.run.day.surprises == (LATE,)
-    assert here.run.score() == score
+    assert here.run.score() == replace(score, attempt=2)
     assert [each.until_ms for each in here.run.attempts] == [at_ms("16:46:30")]
     assert here.run.marks[-1] == mark
 
@@ -264,4 +265,25 @@ def test_the_same_second_attempt_has_the_score_of_a_first() -> None:
     Fingers(first, "careless", 2).go()
     first.run.back_to(first.run.marks[0])
     again = Fingers(first, "slow", 2).go()
-    assert again == Fingers(room(surprises), "slow", 2).go()
+    assert replace(again, attempt=1) == Fingers(room(surprises), "slow", 2).go()
+
+
+def test_the_score_says_which_attempt_it_is_and_what_the_trainer_sprung_and_added() -> None:
+    here = room(short(LATE, sprung("16:50", Words(), "talk", text="Stand by.")))
+    here.until("16:40")
+    score = here.run.score()
+    assert (score.attempt, score.sprung, score.added) == (1, (), ())
+    here.run.spring("one")
+    here.run.add(sprung("16:55", NetworkTakes(660_000), "more"))
+    here.until("16:41")
+    day_, score = here.run.ended()
+    assert (score.attempt, score.sprung, score.added) == (1, ("one",), ("more",))
+    assert ScoreWords(score, day_, here.run.plan).by_trainer() == (
+        "Sprung by the trainer: Burn, ignition comes 3 min later",
+        "Added by the trainer: The network takes the air for 11 min",
+    )
+    here.run.back_to(here.run.marks[0])
+    day_, score = here.run.ended()
+    assert ScoreWords(score, day_, here.run.plan).by_trainer() == (
+        "Attempt 2; the earlier ones are left out",
+    )
