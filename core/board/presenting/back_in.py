@@ -8,7 +8,7 @@ from core.board.programme import AirBox, ItemState, PresenterView
 from core.board.scene import Scene
 from core.board.words import shown_figure
 from core.board.written import Figure
-from core.times.writing import MINUTE_MS, apart_ms, clock_text, floor_second_ms
+from core.times.writing import apart_ms, clock_text, floor_second_ms
 
 _HERE = "studio"
 """The kind of item during which the presenter is on the air."""
@@ -84,16 +84,17 @@ def _event(shown: PresenterView) -> tuple[tuple[str, Figure], ...]:
 def must_be_back(view: View, scene: Scene) -> tuple[str, str]:
     """'be back', 'by 4:46 p.m.'; within a live moment 'live', 'until 4:50 p.m.'.
 
-    By when: rounded down to the minute, so never later than the truth; until when: rounded up.
+    Both are rounded down to the minute, in its last to the second, so never later than the truth.
+    Where the desk's panel waits for word, so does this: 'live', 'until there is word'.
     Where what comes next is live outside the hours of the programme, nobody has to be back for it:
     'on the air', 'from Sun 6:30 a.m.'.
     """
     now_ms, style = view.now_ms, scene.style
     spans = [(floor_second_ms(span.from_ms), span.to_ms) for span in view.air.live]
     until_ms = max((to for begin, to in spans if begin <= now_ms < to), default=None)
-    if until_ms is not None:
-        up_ms = -(-until_ms // MINUTE_MS) * MINUTE_MS
-        until = f"until {clock_text(up_ms, style, seconds=False)}"
+    waits = view.clear is not None and view.clear.lead == _LIVE and view.clear.figure is None
+    if until_ms is not None and not waits:
+        until = f"until {by_clock(until_ms, style, now_ms)}"
         return ("be back", "now") if on_the_air(view) is not None else ("live", until)
     if view.clear is not None and view.clear.lead == _LIVE:
         return "live", view.clear.back_by

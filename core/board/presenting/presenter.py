@@ -9,6 +9,7 @@ from dataclasses import replace
 from core.board.changes import change_ms
 from core.board.model import Card, CardState, LaneNow, Said, Tone, View
 from core.board.presenting.back_in import break_top, must_be_back
+from core.board.presenting.off_air import off_air_top
 from core.board.presenting.roundly import nearest_minutes, planned_words, spoken_clock
 from core.board.presenting.thens import thens
 from core.board.programme import FactLine, PresenterLane, PresenterView, Sentence, ToSay
@@ -41,6 +42,7 @@ def presenter(
         lines = tuple(sentence.twenty for sentence in view.to_say.sentences)
         return PresenterView(clock=clock, grave=True, lines=lines)
     shown = _event_top(view, scene)
+    shown = off_air_top(shown, view, scene) or shown
     shown = break_top(shown, view, scene) or shown
     word, back = must_be_back(view, scene)
     first = _first(view.to_say) or _NOTHING

@@ -3,6 +3,7 @@
 from bisect import bisect_right
 from collections.abc import Sequence
 
+from core.board.biggest import off_air_ms
 from core.board.marks import contact_note
 from core.board.model import CardState
 from core.board.presenting.roundly import either_until_words, until_words
@@ -16,9 +17,13 @@ _TOLD_OF_SIGNAL = ("out of contact", "no pictures")
 def thens(scene: Scene, big: str, now_ms: int) -> tuple[PresenterThen, ...]:
     """The next live moments after the big event, in their order; where none is, simply the next.
 
-    Events that are outcomes of one another are told together: '31 or 42 min signal back'.
+    While the programme is on, only what comes before its end. Events that are outcomes of one
+    another are told together: '31 or 42 min signal back'.
     """
     after = scene.order[bisect_right(scene.times_ms, now_ms) :]
+    off_ms = off_air_ms(scene, now_ms)
+    if off_ms is not None:
+        after = [name for name in after if _at_ms(scene, name) < off_ms]
     if big in after:
         after = after[after.index(big) + 1 :]
     live = [name for name in after if scene.event(name).live]
@@ -43,6 +48,11 @@ def _first(scene: Scene, names: Sequence[str], now_ms: int) -> list[tuple[str, .
 def _is_ahead(scene: Scene, name: str, now_ms: int) -> bool:
     timed = scene.brief(name).expected_ms is not None
     return timed and scene.standing(name, now_ms).state is CardState.AHEAD
+
+
+def _at_ms(scene: Scene, name: str) -> int:
+    """When it is expected: those in the order all have a time."""
+    return scene.brief(name).expected_ms or 0
 
 
 def _then(scene: Scene, names: tuple[str, ...], now_ms: int) -> PresenterThen:

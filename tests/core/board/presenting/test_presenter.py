@@ -403,3 +403,11 @@ def test_nothing_that_is_typed_noted_or_noticed_comes_in(desk: Seat) -> None:
     told = repr(presented(desk))
     assert "noisy" not in told
     assert all(said.text not in told for said in desk.view.notices)
+
+
+def test_until_when_one_is_live_is_never_later_than_the_truth_either(desk: Seat) -> None:
+    air = AirLane(live=(LiveSpan("loss", at_ms("16:46:40"), at_ms("16:50:03")),))
+    desk.go_to("16:47")
+    assert presented(desk, air=air).back == "until 4:50 p.m."
+    desk.go_to("16:50")
+    assert presented(desk, air=air).back == "until 4:50:03 p.m."
