@@ -102,7 +102,7 @@ def _by_the_clock(next_: Next, clock: str, now_ms: int) -> Told:
     told = make(
         Subject.QUIET if next_.quiet else Subject.NEXT,
         f"{_opening(next_)}, {clock}.",
-        f"There is some time yet. {body}" if next_.quiet else body,
+        body,
         (next_.at_ms - MINUTE_MS + speaking_ms(body),),
         (clock_claim(event, next_.at_ms, next_.give_ms),),
         ((event, next_.at_ms),),
@@ -135,7 +135,7 @@ def _more(next_: Next) -> tuple[str, ...]:
     if next_.change_ms is not None:
         by = against_words(next_.change_ms, next_.give_ms)
         side = "later" if next_.change_ms > 0 else "earlier"
-        told.append(f"That is {by} {side} than planned." if by else "")
+        told.append(f"Its time is now {by} {side} than planned." if by else "")
     way = at_least(next_.way_ms)
     if way is not None:
         length = minutes_words(way.said_ms)

@@ -9,7 +9,14 @@ from core.saying.numbers import capital
 from core.saying.rounding import HALF_MS
 from core.saying.situations import Correction
 from core.saying.sources import is_named, spoken_source
-from core.times.writing import MINUTE_MS, apart_ms, is_about, local_time, nearest_minute_ms
+from core.times.writing import (
+    MINUTE_MS,
+    SECOND_MS,
+    apart_ms,
+    is_about,
+    local_time,
+    nearest_minute_ms,
+)
 
 _STANDS_MS = 10 * MINUTE_MS
 _JUST_MS = 2 * MINUTE_MS
@@ -33,7 +40,9 @@ def correcting(owed: Correction, audience: Audience, now_ms: int) -> Told:
             f"{capital(owed.named.words)}: {_now(owed, audience, now_ms)} {_said(owed, ago, clock)}"
         )
     if owed.now_at_ms is not None and owed.now_at_ms > now_ms:
-        ends_ms = min(ends_ms, owed.now_at_ms + speaking_ms(text))  # by then it has another form
+        minute_ms = owed.now_at_ms // MINUTE_MS * MINUTE_MS
+        form_ends_ms = minute_ms if now_ms < minute_ms else owed.now_at_ms
+        ends_ms = min(ends_ms, form_ends_ms - SECOND_MS + speaking_ms(text))
     return make(
         Subject.CORRECTION,
         text,
@@ -100,4 +109,6 @@ def _now(owed: Correction, audience: Audience, now_ms: int) -> str:
         return f"{who} has it at {clock}." if who else f"it was at {clock}."
     if owed.now_at_ms <= now_ms:
         return f"{who} has since given {clock}." if who else f"it became {clock}."
+    if owed.now_at_ms // MINUTE_MS == now_ms // MINUTE_MS:
+        clock = f"{clock}, so any moment now"
     return f"{who} now gives {clock}." if who else f"it is now expected at {clock}."

@@ -9,7 +9,7 @@ from core.saying.sources import is_named, spoken_source
 from core.times.writing import MINUTE_MS
 
 _STANDS_MS = 5 * MINUTE_MS
-_ON_TIME = "They are running on time, by the flight plan."
+_ON_TIME = "What is still to come is on time, by the flight plan."
 
 
 def lateness(late: Late, now_ms: int) -> Told:

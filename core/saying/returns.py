@@ -12,9 +12,11 @@ from core.saying.numbers import capital
 from core.saying.rounding import at_least
 from core.saying.situations import HeardAgain, Missed, Return, TwoReturns, Waiting, Watch
 from core.times.spoken import spoken_zone
-from core.times.writing import MINUTE_MS, nearest_minute_ms
+from core.times.writing import MINUTE_MS, SECOND_MS, nearest_minute_ms
 
-PROVES_NOTHING = "That proves nothing until mission control says so."
+_MEANS = "What it means is for mission control to say."
+PROVES_NOTHING = f"That proves nothing. {_MEANS}"
+_COMING = "Coming up now"
 _COULD_BE = "This could be the moment"
 _WORD = "word "
 _FRESH_MS = 5 * MINUTE_MS
@@ -43,14 +45,20 @@ def two_returns(two: TwoReturns, audience: Audience) -> Told | None:
     )
 
 
-def watching(watch: Watch) -> Told:
-    """A possible return is due in this minute."""
-    line = "This is the first of two times to watch" if watch.first_of_two else _COULD_BE
+def watching(watch: Watch, now_ms: int) -> Told:
+    """A possible return is due in this minute, or now."""
+    ahead = now_ms < watch.at_ms
+    line = _COMING if ahead else _COULD_BE
+    if watch.first_of_two:
+        what = "the first of two times to watch"
+        line = f"{_COMING}, {what}" if ahead else f"This is {what}"
     body = f"{line}: {watch.named.words}."
     if watch.quiet_hoped:
         body += " Quiet is what they hope for here."
-    ends_ms = watch.until_ms + speaking_ms(body)  # as long as one listens, one may begin to say it
-    return make(Subject.WATCH, f"{line}.", body, (ends_ms,))
+    # as long as one listens, one may begin to say it
+    ends_ms = (watch.at_ms - SECOND_MS if ahead else watch.until_ms) + speaking_ms(body)
+    short = f"{line}." if watch.first_of_two or not ahead else f"{line}: {watch.named.words}."
+    return make(Subject.WATCH, short, body, (ends_ms,))
 
 
 def missed(missing: Missed, audience: Audience, now_ms: int) -> Told:
@@ -87,7 +95,7 @@ def waiting(wait: Waiting, now_ms: int) -> Told:
     what = words if words.startswith(_WORD) else f"{_WORD}of {words}"
     line = f"We are waiting for {what}."
     proof = "A signal alone" if wait.back else "Silence"
-    body = f"{line} {proof} proves nothing until mission control says so."
+    body = f"{line} {proof} proves nothing. How it went is for mission control to say."
     return make(Subject.WAITING, line, body, (now_ms + _MISSED_FOR_MS,))
 
 

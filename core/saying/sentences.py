@@ -71,7 +71,7 @@ def sentence(situation: Situation, audience: Audience, now_ms: int) -> Told | No
         case TwoReturns():
             return two_returns(situation, audience)
         case Watch():
-            return watching(situation)
+            return watching(situation, now_ms)
         case Missed():
             return missed(situation, audience, now_ms)
         case Waiting():

@@ -163,6 +163,15 @@ def test_correction() -> None:
     assert told.twenty.startswith(told.line)
 
 
+def test_a_time_corrected_to_this_very_minute_is_any_moment_now() -> None:
+    situation = Correction(BURN, at_ms("16:49:30"), at_ms("16:45"), at_ms("16:48:50"), "flight")
+    told = correcting(situation, ATLANTIC, at_ms("16:48:07"))
+    assert told.twenty.endswith("Mission control now gives four forty-eight, so any moment now.")
+    before = correcting(situation, ATLANTIC, at_ms("16:47:50"))
+    assert before.twenty.endswith("Mission control now gives four forty-eight.")
+    assert before.until_ms < at_ms("16:48:00")
+
+
 def test_of_what_has_come_a_correction_tells_that_it_has_before_what_we_had_said() -> None:
     situation = Correction(
         BURN, at_ms("16:57:20"), at_ms("16:45"), at_ms("16:58:05"), "flight", happened=True
@@ -222,7 +231,7 @@ def test_a_time_less_sure_says_about_and_the_clock_no_finer() -> None:
 
 def test_what_runs_late_says_so_after_its_time() -> None:
     told = coming(Next(BURN, at_ms("16:57:20"), change_ms=78_000), ATLANTIC, at_ms("16:49:12"))
-    assert said(told).endswith("That is a little over a minute later than planned.")
+    assert said(told).endswith("Its time is now a little over a minute later than planned.")
 
 
 def test_word_from_far_away_takes_its_time() -> None:

@@ -29,7 +29,11 @@ def test_an_outcome_is_told_in_its_own_words(name: str, words: str) -> None:
 
 def test_a_return_that_is_the_only_one_left_could_be_the_moment() -> None:
     chance = Named("return", "the first chance to hear them after a full burn")
-    told = watching(Watch(chance, at_ms("17:22:22"), at_ms("17:23:22")))
+    watch = Watch(chance, at_ms("17:22:22"), at_ms("17:23:22"))
+    before = watching(watch, at_ms("17:21:25"))
+    assert before.twenty == "Coming up now: the first chance to hear them after a full burn."
+    assert before.until_ms < at_ms("17:22:22")
+    told = watching(watch, at_ms("17:22:22"))
     assert told.line == "This could be the moment."
     assert told.twenty == (
         "This could be the moment: the first chance to hear them after a full burn."
