@@ -30,14 +30,24 @@ def page_words(section: Section | None, now: Standing) -> str:
 
 def fault_line(now: Standing, fault: Fault) -> Line:
     """A problem on a line: its row, its column, what is wrong and what to do."""
+    mark = "note" if fault.warning else MARK
     section = section_of(str(fault.trail[0])) if fault.trail else None
-    inner = section.inside if section is not None and len(fault.trail) == 4 else section
+    if section is None:
+        return Line((mark, "Flight", _flight_heading(fault), fault.words))
+    inner = section.inside if len(fault.trail) == 4 else section
     column = inner.column(fault.key) if inner is not None else None
     number = fault.trail[1] if len(fault.trail) > 1 else None
-    row = f"{section.title} {number + 1}" if section and isinstance(number, int) else ""
+    row = f"{section.title} {number + 1}" if isinstance(number, int) else ""
     where = f"{row}  {row_words(now, fault.trail[:2])}".strip()
     heading = column.heading if column is not None else fault.key
-    return Line(("note" if fault.warning else MARK, where, heading, fault.words))
+    return Line((mark, where, heading, fault.words))
+
+
+def _flight_heading(fault: Fault) -> str:
+    """What stands over the cell of the flight's page that is wrong."""
+    place = (fault.trail, fault.key)
+    cells = (cell for cell in FLIGHT if (cell.trail, cell.column.key) == place)
+    return next((cell.column.heading for cell in cells), fault.key)
 
 
 def inside_words(now: Standing, inner: Section, under: Trail) -> str:

@@ -105,7 +105,7 @@ def _cell(found: Trail) -> tuple[Trail, str]:
             and section.inside.key == inside
         ):
             return (key, at, inside, member), str(rest[0]) if rest else ""
-        case (str() as key, int() as at, *rest):
+        case (str() as key, int() as at, *rest) if section_of(key) is not None:
             return (key, at), str(rest[0]) if rest else ""
         case ("lane", str() as lane, *rest):
             return ("lane", lane), str(rest[0]) if rest else ""

@@ -246,6 +246,15 @@ def test_the_flight_has_its_keys_one_below_the_other() -> None:
     assert "[air]\non = 2031-06-07T09:00:00\noff = 2031-06-07T16:00:00\n" in d.text
 
 
+@pytest.mark.parametrize(
+    ("key", "typed"), [("zones", "America/Halifx"), ("sources", "a b"), ("auto_edges", "voic")]
+)
+def test_a_wrong_member_of_a_list_of_the_flight_is_told_on_its_cell(key: str, typed: str) -> None:
+    d = draft()
+    d.change(flight(key), typed)
+    assert [(fault.trail, fault.key) for fault in d.now.faults] == [((), key)]
+
+
 def test_off_the_air_is_on_the_day_of_on_the_air() -> None:
     d = draft()
     d.change(flight("off"), "")
