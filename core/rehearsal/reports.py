@@ -16,6 +16,7 @@ from core.rehearsal.model import (
     Surprise,
     Turns,
 )
+from core.saying.outcomes import confirmed
 from core.times.instants import ms_to_rfc3339
 from core.times.writing import SECOND_MS, short_duration_words
 
@@ -82,7 +83,7 @@ def told(surprise: Surprise, at_ms: int, plan: Plan, new_ms: int | None) -> Iter
         if not wrong.text and isinstance(what, Moves) and new_ms is not None:
             wrong = _with_a_wrong_figure(wrong, surprise, what, plan, new_ms, right_ms)
             if not surprise.text:
-                report = replace(report, text=f"Correction: {text}")
+                report = replace(report, text=f"Correction. {text}")
         heard = replace(report, id=f"{surprise.id} (misheard)", text=wrong.text)
         yield replace(heard, lines=(wrong.line,), step_ms=0, live_ms=0)
         is_past = new_ms is not None and new_ms <= right_ms and surprise.desk is None
@@ -169,13 +170,14 @@ def _moved_words(name: str, by_ms: int) -> str:
     if not by_ms:
         return f"{name}: a new time."
     late = "later" if by_ms > 0 else "earlier"
-    return f"{name} comes {short_duration_words(abs(by_ms))} {late}."
+    return f"{name}: {short_duration_words(abs(by_ms))} {late}."
 
 
 def turned_words(plan: Plan, outcome: str) -> str:
     """The ground's word on how an event turned out."""
     found = next(each for each in plan.outcomes if each.id == outcome)
-    return f"{_name(plan, found.of)}: it is {found.name}."
+    what = confirmed(found.name).removeprefix(":").strip()
+    return f"{_name(plan, found.of)}: the ground confirms {what}."
 
 
 def _name(plan: Plan, event: str) -> str:

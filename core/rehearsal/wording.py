@@ -58,7 +58,7 @@ def _effect(what: What, plan: Plan) -> str:
     words = "words that change nothing"
     match what:
         case Moves(event, by_ms, to_ms):
-            words = f"{_named(plan, event)} comes {_by(by_ms, to_ms)}"
+            words = f"{_named(plan, event)}: {_by(by_ms, to_ms)}"
         case Edges():
             words = _edge(what)
         case Turns(outcome):

@@ -36,7 +36,7 @@ def test_the_desk_sees_a_report_only_as_it_comes_and_until_it_is_entered(room: R
     room.go_on(239)
     assert room.quiet == "Nothing reported yet"
     room.go_on(1)
-    assert room.quiet == "Reported 4:45:00 p.m. – flight: Burn, ignition comes 3 min later."
+    assert room.quiet == "Reported 4:45:00 p.m. – flight: Burn, ignition: 3 min later."
     room.go_on(20)
     room.type_at_desk("ignition +3m per flight")
     assert room.quiet.startswith("Reported 4:45:00 p.m., entered")
@@ -78,7 +78,7 @@ def test_a_surprise_is_sprung_at_the_second_enter(room: Room) -> None:
     assert room.said == "Enter once more springs it now"
     assert room.quiet == "Nothing reported yet"
     room.press(Key.Key_Return)
-    assert room.quiet == "Reported 4:41:30 p.m. – flight: Burn, ignition comes 3 min later."
+    assert room.quiet == "Reported 4:41:30 p.m. – flight: Burn, ignition: 3 min later."
     assert room.said.startswith("Sprung: flight")
     assert room.trainer.selected is None
 
@@ -108,8 +108,8 @@ def test_one_is_added_word_for_word_with_tab_and_arrows(room: Room) -> None:
     pixels(room.trainer)
     room.press(Key.Key_Return)
     assert line.text() == ""
-    assert room.said == "Added: Burn, ignition comes 2 min later"
-    assert room.quiet == "Reported 4:41:00 p.m. – Burn, ignition comes 2 min later."
+    assert room.said == "Added: Burn, ignition: 2 min later"
+    assert room.quiet == "Reported 4:41:00 p.m. – Burn, ignition: 2 min later."
     assert [each.what for each in room.run.day.surprises][-1] == Moves("ignition", 120_000)
 
 

@@ -48,8 +48,8 @@ def test_what_is_misheard_is_told_as_the_ground_tells_it_with_a_wrong_figure(
     told = truth_of(small(), day(replace(one, misheard=Misheard("", "", 120_000)))).reports
     wrong, right = (each for each in told if each.surprise)
     name = "Burn, ignition"
-    assert wrong.text == f"{name} comes {first}."
-    assert right.text == f"Correction: {name} comes 3 min {'later' if by_ms > 0 else 'earlier'}."
+    assert wrong.text == f"{name}: {first}."
+    assert right.text == f"Correction. {name}: 3 min {'later' if by_ms > 0 else 'earlier'}."
     wrong_ms = small_frame().times_ms["ignition"] + {180_000: 1_800_000, -180_000: 180_000}[by_ms]
     assert wrong.lines == (f"ignition {ms_to_rfc3339(wrong_ms)} per flight",)
     assert right.at_ms - wrong.at_ms == 120_000

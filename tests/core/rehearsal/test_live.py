@@ -72,7 +72,7 @@ def test_the_same_desk_has_the_same_score_as_without_a_screen(
 
 def test_what_is_typed_late_and_wrongly_counts_as_it_was() -> None:
     here = room(short(LATE))
-    assert "Burn, ignition comes 3 min later." in here.until("16:45:00")
+    assert "Burn, ignition: 3 min later." in here.until("16:45:00")
     here.until("16:45:20")
     here.type("ignition +4m")
     assert reported(here) == [(20_000, False)]
@@ -97,12 +97,12 @@ def test_a_surprise_sprung_now_is_heard_now_and_the_flight_goes_with_it() -> Non
     here.until("16:40")
     before_ms = here.run.truth.at_ms("ignition")
     here.run.spring("one")
-    assert [each.report.text for each in here.look()] == ["Burn, ignition comes 3 min later."]
+    assert [each.report.text for each in here.look()] == ["Burn, ignition: 3 min later."]
     assert here.run.truth.at_ms("ignition") == before_ms
     assert not here.run.can_spring("one")
     with pytest.raises(EntryRefused, match="sprung already"):
         here.run.spring("one")
-    assert "Burn, ignition comes 3 min later." not in here.until("16:46")
+    assert "Burn, ignition: 3 min later." not in here.until("16:46")
 
 
 def test_one_added_on_the_spot_moves_all_that_hangs_on_it() -> None:
@@ -110,7 +110,7 @@ def test_one_added_on_the_spot_moves_all_that_hangs_on_it() -> None:
     here.until("16:40:30")
     here.run.add(sprung("16:41", LATER, "added"))
     assert here.run.truth.at_ms("cutoff") == at_ms("17:07")
-    assert "Burn, ignition comes 1 min later." in here.until("16:41")
+    assert "Burn, ignition: 1 min later." in here.until("16:41")
     here.type("ignition +1m per flight")
     assert reported(here, "added") == [(0, True)]
 
@@ -230,7 +230,7 @@ def test_the_second_attempt_is_scored_alone_and_may_be_gone_back_on_too() -> Non
     for _ in range(2):
         here.run.back_to(mark)
         here.clock.jump(at_ms("16:45"))
-        assert "Burn, ignition comes 3 min later." in here.until("16:45:05")
+        assert "Burn, ignition: 3 min later." in here.until("16:45:05")
         here.type("ignition +3m per flight")
         assert reported(here) == [(5_000, True)]
     assert len(here.run.attempts) == 2
@@ -279,7 +279,7 @@ def test_the_score_says_which_attempt_it_is_and_what_the_trainer_sprung_and_adde
     day_, score = here.run.ended()
     assert (score.attempt, score.sprung, score.added) == (1, ("one",), ("more",))
     assert ScoreWords(score, day_, here.run.plan).by_trainer() == (
-        "Sprung by the trainer: Burn, ignition comes 3 min later",
+        "Sprung by the trainer: Burn, ignition: 3 min later",
         "Added by the trainer: The network takes the air for 11 min",
     )
     here.run.back_to(here.run.marks[0])

@@ -53,7 +53,7 @@ def test_what_is_coming_stands_in_order_with_its_countdown_and_how_it_really_is(
         if each.at_ms is not None:
             assert each.away.startswith("in ")
             assert apart_ms(each.at_ms, here.clock.now_ms()) > 0
-    late = row(here, "Burn, ignition comes 3 min later")
+    late = row(here, "Burn, ignition: 3 min later")
     assert (late.clock, late.away, late.of) == ("4:45:00 p.m.", "in 8 min 00 s", Of.SURPRISE)
     assert late.more[0] == "A good desk enters within 30 s: ignition 5:03:00 p.m. per flight"
     burn = row(here, "Burn, ignition, at 5:03:00 p.m.")
@@ -131,7 +131,7 @@ def test_the_desk_reads_a_report_as_it_comes_until_it_is_entered() -> None:
     here = begun(LATE)
     assert line(here) == Said("Nothing reported yet", Tone.QUIET)
     here.until("16:45:10")
-    told = "Reported 4:45:00 p.m. – flight: Burn, ignition comes 3 min later."
+    told = "Reported 4:45:00 p.m. – flight: Burn, ignition: 3 min later."
     assert line(here) == Said(told, Tone.CHANGE)
     here.type("ignition +3m per flight")
     assert line(here).tone is Tone.QUIET

@@ -12,6 +12,7 @@ from core.rehearsal.model import (
     What,
     When,
 )
+from core.rehearsal.reports import turned_words
 from core.rehearsal.timeline import Happening, Truth
 from core.rehearsal.truth import truth_of
 from tests.core.board.boards import at_ms
@@ -169,3 +170,11 @@ def test_what_the_plan_forbids_happens_all_the_same() -> None:
     assert told.at_ms("rehearsed") == at_ms("18:20")
     assert told.at_ms("school") == at_ms("18:00")
     assert told.ignored == ()
+
+
+def test_the_ground_says_how_it_turned_out_in_a_sentence_whatever_the_outcome_is_called() -> None:
+    said = [turned_words(small(), outcome.id) for outcome in small().outcomes]
+    assert said == [
+        "Burn, ignition: the ground confirms the burn.",
+        "Burn, ignition: the ground confirms no burn.",
+    ]
