@@ -20,6 +20,7 @@ from core.board.words import (
     broken_event,
     broken_words,
     cause_words,
+    event_clock_text,
     shown_figure,
 )
 from core.plan.model import Event
@@ -28,7 +29,6 @@ from core.times.spoken import spoken_zone
 from core.times.writing import (
     apart_ms,
     clock_text,
-    event_clock_text,
     local_time,
     short_duration_words,
 )

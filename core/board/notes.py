@@ -6,7 +6,7 @@ from core.board.marks import contact_note
 from core.board.model import CardState, Said, Tone
 from core.board.scene import Scene
 from core.board.standing import Standing
-from core.board.words import either_clocks
+from core.board.words import either_clocks, event_clock_text
 from core.plan.model import Event
 from core.schedule.model import Line
 from core.signal.model import Edge
@@ -15,7 +15,6 @@ from core.times.writing import (
     clock_text,
     difference_words,
     duration_words,
-    event_clock_text,
     is_about,
     short_duration_words,
 )

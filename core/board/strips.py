@@ -9,7 +9,7 @@ from core.board.sight import role
 from core.board.words import lane_names
 from core.plan.model import Change, Plan
 from core.signal.model import Fill, LaneSignal, Stretch
-from core.times.writing import MINUTE_MS, Style, clock_text, floor_second_ms
+from core.times.writing import MINUTE_MS, Style, clock_text, floor_second_ms, nearest_minute_ms
 
 EVER_MS = 365 * 86_400_000
 """Open ends are drawn as far as this from what is known."""
@@ -81,18 +81,21 @@ def _words(stretch: Stretch) -> str:
 
 
 def _labels(lane: LaneSignal, style: Style) -> Iterable[EdgeLabel]:
+    later = False
     for edge in lane.edges:
+        is_open = edge.change is Change.BACK and edge.outcome is not None
+        minute_ms = edge.time_ms // MINUTE_MS * MINUTE_MS
+        if later and is_open:
+            minute_ms = nearest_minute_ms(edge.time_ms)  # as it is said of the later of two
         yield EdgeLabel(
-            edge.time_ms,
-            lane.lane,
-            _minute_text(edge.time_ms // MINUTE_MS * MINUTE_MS, style),
-            edge.change is Change.LOST,
+            edge.time_ms, lane.lane, _minute_text(minute_ms, style), edge.change is Change.LOST
         )
+        later = is_open or (later and edge.change is Change.BACK)
 
 
 @lru_cache(maxsize=4096)
 def _minute_text(minute_ms: int, style: Style) -> str:
-    """The minute in which it is; most edges stand at the same one from one entry to the next."""
+    """The minute as it is said; most edges stand at the same one from one entry to the next."""
     return clock_text(minute_ms, style, seconds=False)
 
 

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from core.board.model import Figure
 from core.plan.model import Plan
+from core.saying.clocks import said_minute_ms
 from core.schedule.model import Broken, Cause, Constraint, Kind
 from core.signal.model import Shifted
 from core.times.writing import (
@@ -11,9 +12,11 @@ from core.times.writing import (
     Hours,
     Style,
     clock_text,
+    dated_clock_text,
     difference_words,
     figure,
     is_about,
+    nearest_minute_ms,
     short_duration_words,
 )
 
@@ -39,6 +42,17 @@ def either(texts: Iterable[str]) -> str:
     return " or ".join(dict.fromkeys(texts))
 
 
+def event_clock_text(at_ms: int, give_ms: int, style: Style, today_ms: int) -> str:
+    """An event's clock time on a card: to the second, or 'about 5:31 p.m.', the minute as said.
+
+    Never finer than the give, so that card and sentence have the same minute.
+    """
+    if not is_about(give_ms):
+        return dated_clock_text(at_ms, style, today_ms)
+    minute_ms = said_minute_ms(at_ms, give_ms)
+    return "about " + dated_clock_text(minute_ms, style, today_ms, seconds=False)
+
+
 def either_clocks(times_ms: Sequence[int], style: Style, now_ms: int) -> str:
     """'5:12 or 5:23 p.m.': those of the possible returns that are still to come.
 
@@ -46,7 +60,7 @@ def either_clocks(times_ms: Sequence[int], style: Style, now_ms: int) -> str:
     before the first, or waits in vain at the last.
     """
     first_ms, *others_ms = times_ms
-    nearest_ms = ((at_ms + MINUTE_MS // 2) // MINUTE_MS * MINUTE_MS for at_ms in others_ms)
+    nearest_ms = (nearest_minute_ms(at_ms) for at_ms in others_ms)
     told = [clock_text(at_ms, style, seconds=False) for at_ms in (first_ms, *nearest_ms)]
     still = (text for text, at_ms in zip(told, times_ms, strict=True) if at_ms > now_ms)
     clocks = list(dict.fromkeys(still))

@@ -105,14 +105,6 @@ def dated_clock_text(instant_ms: int, style: Style, today_ms: int, *, seconds: b
     return f"{day} {clock}" if day else clock
 
 
-def event_clock_text(instant_ms: int, give_ms: int, style: Style, today_ms: int) -> str:
-    """An event's clock time on a card: to the second, or 'about 5:31 p.m.' (nearest minute)."""
-    if not is_about(give_ms):
-        return dated_clock_text(instant_ms, style, today_ms)
-    nearest_ms = (instant_ms + MINUTE_MS // 2) // MINUTE_MS * MINUTE_MS
-    return "about " + dated_clock_text(nearest_ms, style, today_ms, seconds=False)
-
-
 def nearest_minute_ms(instant_ms: int) -> int:
     """The whole minute nearest to an instant; halfway between two it is the earlier.
 

@@ -4,6 +4,7 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
+from core.board.words import event_clock_text
 from core.entries.airing import Begin, Grave, LeaveAir, Place, Promise
 from core.entries.forms import catalogue, nearest_form
 from core.entries.formshape import About
@@ -14,7 +15,7 @@ from core.entries.signing import SignIn
 from core.errors import EntryProblem
 from core.plan.model import Plan
 from core.times.spoken import spoken_zone
-from core.times.writing import Hours, Style, dated_clock_text, event_clock_text
+from core.times.writing import Hours, Style, dated_clock_text
 from tests.core.entries.at_the_desk import ZONES, AtTheDesk, at
 
 DESK = AtTheDesk(plan_waiting=Plan("Petrel 4", ("UTC",)))

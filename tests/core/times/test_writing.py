@@ -15,7 +15,6 @@ from core.times.writing import (
     difference_words,
     duration_words,
     elapsed_text,
-    event_clock_text,
     figure,
     nearest_minute_ms,
     short_duration_words,
@@ -76,14 +75,6 @@ def test_the_day_is_that_of_the_windows_zone() -> None:
     evening_ms = NOON + 10 * H
     assert dated_clock_text(evening_ms, HALIFAX, NOON) == "10:00:00 p.m."
     assert dated_clock_text(evening_ms, Style("UTC", Hours.TWENTY_FOUR), NOON) == "Thu 01:00:00"
-
-
-def test_a_give_of_half_a_minute_takes_the_seconds_away() -> None:
-    at_ms = NOON + 5 * H + 30 * MIN + 30 * S
-    assert event_clock_text(at_ms, 29_999, HALIFAX, NOON) == "5:30:30 p.m."
-    assert event_clock_text(at_ms, 30_000, HALIFAX, NOON) == "about 5:31 p.m."
-    assert event_clock_text(at_ms - 1, 30_000, HALIFAX, NOON) == "about 5:30 p.m."
-    assert event_clock_text(at_ms + D, MIN, HALIFAX_24, NOON) == "about Thu 17:31"
 
 
 def test_the_day_and_the_date_are_written_in_full() -> None:

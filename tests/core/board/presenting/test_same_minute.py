@@ -49,7 +49,7 @@ def test_the_earlier_of_two_returns_has_the_minute_it_is_in(desk: Seat) -> None:
 
 def test_the_later_is_written_before_the_presenter_as_it_is_said(desk: Seat) -> None:
     desk.go_to("17:15")
-    assert strip(desk.view, "17:22:50") == "5:22 p.m."
+    assert strip(desk.view, "17:22:50") == "5:23 p.m."
     assert "The next time to watch is about five twenty-three" in said(desk.view)
     assert at(desk.view) == "5:23 p.m. Atlantic"
     desk.go_to("17:26")
