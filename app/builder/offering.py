@@ -1,13 +1,15 @@
 """What an import would become: the events of each row, and the lines that give none, in words."""
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from app.builder.lists import Line
 from core.plan.circles import in_order
 from core.plan.drafting.clocks import clock_words
-from core.plan.drafting.taking import Ties, tied
-from core.plan.imports.events import Made, Same, events_of, zero_of
+from core.plan.drafting.retiming import Retimed, can_be_retimed
+from core.plan.drafting.taking import Taken, Ties, tied
+from core.plan.imports.events import OTHER_TIME, Made, Same, events_of, zero_of
 from core.plan.imports.model import Imported, Row
 from core.plan.model import Event, Plan
 from core.plan.planned import planned_times
@@ -17,11 +19,15 @@ from core.times.writing import elapsed_text, local_time
 
 @dataclass(frozen=True, slots=True)
 class Offered:
-    """A row and the event it becomes; `same` where an event of its name stands already."""
+    """A row and the event it becomes; `same` where an event of its name stands already.
+
+    `was_ms`: that event stands at this other time, and the row may give it its own.
+    """
 
     row: Row
     event: Event
     same: Same | None = None
+    was_ms: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,9 +44,22 @@ def offering(imported: Imported, plan: Plan) -> Offering:
     """What an import would add; nothing is added here."""
     made = events_of(imported.rows, plan)
     offered = [Offered(row, event) for row, event in zip(made.rows, made.events, strict=True)]
-    offered += [Offered(one.row, one.event, one) for one in made.same]
+    often = Counter(row.name.casefold() for row in (*made.rows, *(one.row for one in made.same)))
+    alone = [often[one.row.name.casefold()] == 1 for one in made.same]
+    offered += [
+        Offered(one.row, one.event, one, _was_ms(one, plan) if single else None)
+        for one, single in zip(made.same, alone, strict=True)
+    ]
     offered.sort(key=lambda one: one.row.line)
     return Offering(made, tuple(offered), _not_read(imported, made), _zero(plan, made))
+
+
+def _was_ms(same: Same, plan: Plan) -> int | None:
+    """When the event stands that a row may give a new time; None where it may not."""
+    event = next((one for one in plan.events if one.id == same.stands), None)
+    if event is None or not can_be_retimed(event) or same.why != OTHER_TIME:
+        return None
+    return planned_times(plan, in_order(plan)).get(event.id)
 
 
 def zero_ms_of(plan: Plan) -> int | None:
@@ -58,10 +77,18 @@ def _zero(plan: Plan, made: Made) -> Ties | None:
     return None if at_ms is None else Ties(zero, at_ms)
 
 
-def chosen(now: Offering, lines: Sequence[Line], *, ties: bool) -> tuple[Event, ...]:
-    """The events that are ticked, tied to the zero where that is wanted."""
-    events = tuple(one.event for one, line in zip(now.offered, lines, strict=True) if line.taken)
-    return tied(events, now.zero) if ties and now.zero is not None else events
+def chosen(now: Offering, lines: Sequence[Line], *, ties: bool) -> Taken:
+    """What is ticked: events, tied to the zero where that is wanted, and new times."""
+    ticked = [one for one, line in zip(now.offered, lines, strict=True) if line.taken]
+    events = tuple(one.event for one in ticked if one.was_ms is None)
+    retimed = tuple(
+        Retimed(one.same.stands, at_ms, at_ms - one.was_ms)
+        for one in ticked
+        if one.same is not None
+        and one.was_ms is not None
+        and (at_ms := _at_ms(one.event, now)) is not None
+    )
+    return Taken(tied(events, now.zero) if ties and now.zero is not None else events, retimed)
 
 
 def offered_lines(now: Offering, zone: str, year: int | None) -> list[Line]:
@@ -71,7 +98,7 @@ def offered_lines(now: Offering, zone: str, year: int | None) -> list[Line]:
 
 def _line(one: Offered, now: Offering, zone: str, year: int | None) -> Line:
     event, row = one.event, one.row
-    told = [f"already there as '{one.same.stands}', {one.same.why}"] if one.same else []
+    told = [_same_words(one, one.same, zone, year)] if one.same else []
     told += [row.told] if row.told else []
     told += [fact.text for fact in event.facts]
     texts = (
@@ -85,6 +112,13 @@ def _line(one: Offered, now: Offering, zone: str, year: int | None) -> Line:
         "; ".join(told),
     )
     return Line(texts, one.same is None, row.text)
+
+
+def _same_words(one: Offered, same: Same, zone: str, year: int | None) -> str:
+    if one.was_ms is None:
+        return f"{same.why}: already there as '{same.stands}'"
+    was = clock_words(local_time(one.was_ms, zone).replace(tzinfo=None, microsecond=0), year)
+    return f"tick: new time of '{same.stands}', was {was}"
 
 
 def _at_ms(event: Event, now: Offering) -> int | None:

@@ -48,7 +48,7 @@ class TakingPage(QWidget):
     """Shows the rows of an import, those that were not read, and how it is read."""
 
     taken = Signal(object, object, str)
-    """The events, all that was Made, and what they come from."""
+    """A Taken, all that was Made, and what they come from."""
     left = Signal()
 
     def __init__(self, theme: Theme, importer: Importer, parent: QWidget | None = None) -> None:
@@ -341,9 +341,9 @@ class TakingPage(QWidget):
         """Hand over what is ticked."""
         if self._now is None or self._source is None or self._reading:
             return
-        events = chosen(self._now, self.rows.lines, ties=self.ties.currentIndex() == 1)
-        if events:
-            self.taken.emit(events, self._now.made, self._told_name())
+        taken = chosen(self._now, self.rows.lines, ties=self.ties.currentIndex() == 1)
+        if taken.words:
+            self.taken.emit(taken, self._now.made, self._told_name())
         else:
             self.progress.setText("◆ Nothing is ticked")
 

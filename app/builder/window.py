@@ -42,11 +42,10 @@ from core.plan.drafting.draft import Draft
 from core.plan.drafting.event_tables import EVENTS
 from core.plan.drafting.fresh import Beginning, new_plan
 from core.plan.drafting.signal_tables import COURSES
-from core.plan.drafting.taking import take_events
+from core.plan.drafting.taking import Taken, take_events
 from core.plan.imports.events import Made
 from core.plan.imports.kinds import Kind, kind_of
 from core.plan.imports.opening import text_of
-from core.plan.model import Event
 
 _LEAST_PX = (1024, 600)
 _CLIPBOARD = "pasted text"
@@ -211,18 +210,16 @@ class BuilderWindow(Dropping):
         self.taking.show_source(source, draft)
         self.say("")
 
-    def _take_events(self, events: tuple[Event, ...], made: Made, name: str) -> None:
+    def _take_events(self, taken: Taken, made: Made, name: str) -> None:
         draft, edit = self.draft, self.edit
         if draft is None or edit is None:
             return
         number = len(draft.now.trails(EVENTS))
-        take_events(draft, events, made, name)
+        take_events(draft, taken, made, name)
         self._back()
         edit.show_draft(draft)
-        edit.go(("event", number))
-        count = len(events)
-        taken = "1 event" if count == 1 else f"{count} events"
-        self.say(f"{taken} taken in. Ctrl+Z takes all of it back")
+        edit.go(("event", number if taken.events else 0))
+        self.say(f"{taken.words} taken in. Ctrl+Z takes all of it back")
 
     def _take_orbit(self, text: str, path: Path | None, draft: Draft) -> None:
         told = course_beside(text, path, self.path, draft)

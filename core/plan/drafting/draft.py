@@ -1,11 +1,11 @@
 """A draft of a plan that is being made: changes, each with its undo, and the last good plan."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from core.errors import LimbwatchError, PlanProblems
-from core.plan.drafting.cells import written
+from core.plan.drafting.cells import Written, written
 from core.plan.drafting.columns import Cell, Section
 from core.plan.drafting.fresh import fresh_row, is_made_up, slug, unique
 from core.plan.drafting.literals import literal
@@ -209,6 +209,13 @@ class Draft:
         lines = (line for row in rows for line in block(f"[[{section.key}]]", row, now.zone))
         patch.insert(standing[-1] if standing else None, "".join(f"{line}\n" for line in lines))
         self._take(patch.made(), said, standing[-1] if standing else ())
+
+    def set_rows(self, keys: Mapping[Trail, Written], said: str) -> None:
+        """Set keys of many rows, as one change."""
+        patch = Patch(self.now.text, self.now.positions)
+        for trail, values in keys.items():
+            patch.set_keys(trail, values)
+        self._take(patch.made(), said, next(iter(keys), ()))
 
     def set_top(self, key: str, value: object, said: str) -> None:
         """Set a key of the plan as a whole."""

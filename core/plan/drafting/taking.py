@@ -7,6 +7,7 @@ from core.plan.drafting.draft import Draft
 from core.plan.drafting.event_tables import EVENTS
 from core.plan.drafting.fresh import slug, unique
 from core.plan.drafting.references import names
+from core.plan.drafting.retiming import Retimed, retimings
 from core.plan.drafting.signal_tables import COURSES
 from core.plan.gather import Named
 from core.plan.imports.events import Made
@@ -37,11 +38,27 @@ def _tied(event: Event, ties: Ties) -> Event:
     return replace(event, at_ms=None, ties=(Tie(ties.event, offset_ms, least_ms, most_ms),))
 
 
-def take_events(draft: Draft, events: Sequence[Event], made: Made, source: str) -> None:
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """What is taken of an import: new events, and new times of events that stand."""
+
+    events: tuple[Event, ...]
+    retimed: tuple[Retimed, ...] = ()
+
+    @property
+    def words(self) -> str:
+        """How many: '3 events and 1 new time'."""
+        counts = ((len(self.events), "event"), (len(self.retimed), "new time"))
+        said = [f"{count} {what}" + "s" * (count != 1) for count, what in counts if count]
+        return " and ".join(said)
+
+
+def take_events(draft: Draft, taken: Taken, made: Made, source: str) -> None:
     """Put events into a draft as one change, and say there what elapsed times count from."""
-    before = draft.steps
-    said = f"{len(events)} events from {source}" if len(events) != 1 else f"1 event from {source}"
-    draft.add(EVENTS, _tables(events), said)
+    before, said = draft.steps, f"{taken.words} from {source}"
+    draft.set_rows(retimings(draft.now, taken.retimed), said)
+    if taken.events:
+        draft.add(EVENTS, _tables(taken.events), said)
     if made.zero and "elapsed_from" not in draft.now.raw:
         draft.set_top("elapsed_from", made.zero, said)
     draft.gather(before, said)

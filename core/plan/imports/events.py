@@ -15,6 +15,8 @@ from core.times.durations import LONGEST_MS, write_duration
 from core.times.writing import SECOND_MS
 
 _LONGEST_ID = 40
+OTHER_TIME = "at another time"
+"""Why a row stands already: the event of its name has another time."""
 _ZERO_NAMES = ("liftoff", "lift off", "launch")
 
 
@@ -201,7 +203,7 @@ class _Maker:
         elif tied := self.tied.get((key, row.elapsed_ms)):
             return tied, "at the same elapsed time"
         in_plan: str | None = self.names.get(key)
-        return (in_plan, "at another time") if in_plan is not None else None
+        return (in_plan, OTHER_TIME) if in_plan is not None else None
 
     def _id(self, name: str) -> str:
         """An id from a name, by which nothing else goes."""
