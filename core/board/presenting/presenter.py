@@ -43,6 +43,7 @@ def presenter(
         return PresenterView(clock=clock, grave=True, lines=lines)
     shown = _event_top(view, scene)
     shown = off_air_top(shown, view, scene) or shown
+    shown = replace(shown, figure=_short(shown.figure))
     shown = break_top(shown, view, scene) or shown
     word, back = must_be_back(view, scene)
     first = _first(view.to_say) or _NOTHING
@@ -71,7 +72,7 @@ def _event_top(view: View, scene: Scene) -> PresenterView:
     return PresenterView(
         clock="",
         name=card.name,
-        figure=_short(card.figure),
+        figure=card.figure,
         at=_HELD if held else _at(card, scene, view.now_ms),
         change=_change(card, scene),
     )
