@@ -17,6 +17,10 @@ from core.board.handing.model import HandPage
 from core.board.model import EntryRow
 from core.session.model import Answer, Taken
 
+CLOCK_HELD = "The trainer has the clock"
+"""What is answered where one leads the rehearsal from a window of their own."""
+
+_STEERS = frozenset({Command.PAUSE, Command.SLOWER, Command.FASTER, Command.STEP, Command.STEP_FAR})
 _JUMP = "clock next"
 """The line of the bar that the key for it stands for."""
 
@@ -79,6 +83,8 @@ class Commanding(QObject):
             return
         elif command is Command.JUMP:
             self.enter_aside(_JUMP)
+        elif command in _STEERS and Command.TRAINER in self._doing:
+            self._not_typed(Taken(Answer.REFUSED, CLOCK_HELD))
         elif self._clock_keys.take(command):
             self._entering.let_go()  # what was said of the clock may hold no longer
             self._running.refresh()

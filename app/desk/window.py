@@ -65,7 +65,8 @@ class DeskWindow(QWidget):
         self.header = HeaderLine(theme, self)
         self.timeline = Timeline(theme, self)
         trained = Command.TRAINER in (more or {})
-        self.side = Side(theme, self, simulated=clock_keys is not None, trained=trained)
+        steered = clock_keys is not None and not trained
+        self.side = Side(theme, self, simulated=steered, trained=trained)
         self.notices = Notices(theme, self)
         self.bar = EntryBar(theme, self)
         self.entering = Entering(

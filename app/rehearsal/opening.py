@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QWidget
 
 from app.awake import Awake, session_bus
 from app.crash import Alarm, state_folder
+from app.desk.commanding import CLOCK_HELD
 from app.desk.keys import Command
 from app.fetching import Fetcher
 from app.folders import papers_folder, sessions_folder, settings_file
@@ -137,6 +138,7 @@ def windows(
     `more` is what further keys of the desk's window do.
     """
     trainer = TrainerWindow(DARK if chosen.settings.dark else LIGHT)
+    desk.hold_clock(CLOCK_HELD)
     keys = {Command.TRAINER: lambda: _to(trainer), **(more or {})}
     board = as_chosen(desk, clock, chosen, keys)
     leading = Leading(run, clock, board.running, board.window, trainer, write)

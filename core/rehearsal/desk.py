@@ -47,6 +47,10 @@ class OpenDesk(Desk):
         """What is due at that moment, and nobody has confirmed."""
         return self._session.scene.arranged(floor_second_ms(now_ms)).due
 
+    def hold_clock(self, why: str) -> None:
+        """Let no line steer the clock: somebody else does."""
+        self._considering.clock_held = why
+
     def force(self, action: Action, at_ms: int) -> None:
         """Take it at that instant, whatever it is against. Raises EntryRefused where it cannot."""
         number = len(self.store.entries) + 1

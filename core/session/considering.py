@@ -33,6 +33,8 @@ class Considering:
         self._nameable: Nameable | None = None
         self.offer = Offer()
         """The changed plan that a line may take over."""
+        self.clock_held = ""
+        """Why no line may steer the simulated clock, '' where one may."""
 
     def of(
         self, text: str, selected: str, now_ms: int, pick: int = 0, *, on_air: bool = True
@@ -46,6 +48,8 @@ class Considering:
         picked = pick % len(readings)
         reading = readings[picked]
         if isinstance(reading.action, ClockCommand):
+            if self.clock_held:
+                raise EntryRefused(self.clock_held)
             return Considered(readings, picked, None, Effect())
         entry = self._numbered(text.strip(), reading.action, now_ms, reading.source)
         looks = on_air or is_ours(entry.action)

@@ -216,6 +216,26 @@ def test_closing_the_desks_window_asks_once_too_and_the_line_stays(room: Room) -
     assert not room.trainer.isVisible()
 
 
+def test_at_the_desk_neither_keys_nor_lines_steer_the_clock(room: Room) -> None:
+    before_ms, paused = room.clock.now_ms(), room.clock.paused
+    held = "The trainer has the clock"
+    for key in (Key.Key_F5, Key.Key_F7, Key.Key_F8, Key.Key_F9):
+        room.press_at_desk(Key.Key_Escape)
+        room.press_at_desk(key)
+        assert held in room.desk.bar.answer.shown.spoken()
+    room.press_at_desk(Key.Key_Escape)
+    QTest.keyClicks(room.desk.bar.line, "clock 18:18:40")
+    assert held in room.desk.bar.answer.shown.spoken()
+    room.press_at_desk(Key.Key_Return)
+    assert held in room.desk.bar.answer.shown.spoken()
+    assert (room.clock.now_ms(), room.clock.paused, room.clock.rate) == (before_ms, paused, 1)
+    room.press(Key.Key_F8)
+    assert room.clock.now_ms() == before_ms + 1_000
+    helped = " ".join(str(each) for each in room.desk.side.help.rows)
+    assert "one second on" not in helped
+    assert "trainer" in helped
+
+
 def test_once_the_rehearsal_has_ended_closing_the_desks_window_ends_nothing_more(
     room: Room,
 ) -> None:
