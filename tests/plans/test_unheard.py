@@ -26,10 +26,9 @@ def test_no_contact_is_claimed_after_the_last_return_that_nobody_has_reported(wh
     assert words(view)["Voice"] == "not heard yet"
     assert view.contact.lanes[0].figure is None
     assert view.contact.lanes[0].through == "depends on the outcome"
-    assert (view.presenter.lanes[0].name, view.presenter.lanes[0].word) == (
-        "voice",
-        "not heard yet",
-    )
+    assert view.presenter is not None
+    lane = view.presenter.lanes[0]
+    assert (lane.name, lane.word) == ("voice", "not heard yet")
     assert drawn(view) is Fill.EITHER
 
 

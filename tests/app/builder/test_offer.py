@@ -25,6 +25,7 @@ def first(tmp_path: Path) -> Path:
 def tab(line: QLineEdit) -> None:
     """Tab as it comes while the list is open: the list has the keyboard then."""
     popup = line.completer().popup()
+    assert popup is not None
     assert popup.isVisible()
     QTest.keyClick(popup, K.Key_Tab)
 

@@ -35,7 +35,7 @@ def pick(b: Bench, box: QComboBox, words: str) -> None:
     box.setFocus()
     while box.currentText() != words:
         b.key(K.Key_Down)
-    b.wait_for_import()
+        b.wait_for_import()
 
 
 def planned(page: TakingPage) -> list[str]:
