@@ -1,6 +1,7 @@
 """Situations of return: what to watch for, what stayed out, what was heard, what one waits for."""
 
 from bisect import bisect_left, bisect_right
+from collections.abc import Iterable
 
 from core.board.model import CardState
 from core.board.scene import Scene
@@ -111,6 +112,8 @@ def heard_again(scene: Scene, now_ms: int) -> HeardAgain | None:
             back = edge.change is Change.BACK and edge.observed and lane.lane != "data"
             if not back or not now_ms - _FRESH_MS < floor_second_ms(edge.time_ms) <= now_ms:
                 continue
+            if _is_lost_since(lane.signal.edges, edge.time_ms, now_ms):
+                continue
             if found is None or edge.time_ms < found.at_ms:
                 found = HeardAgain(
                     f"lane:{lane.lane}",
@@ -121,6 +124,11 @@ def heard_again(scene: Scene, now_ms: int) -> HeardAgain | None:
                     _came_with(scene, edge),
                 )
     return found
+
+
+def _is_lost_since(edges: Iterable[Edge], since_ms: int, now_ms: int) -> bool:
+    """Whether a lane was lost once more: then it is no news that it had come back."""
+    return any(each.change is Change.LOST and since_ms < each.time_ms <= now_ms for each in edges)
 
 
 def _came_with(scene: Scene, edge: Edge) -> tuple[str, ...]:

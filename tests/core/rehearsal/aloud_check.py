@@ -8,7 +8,7 @@ from core.saying.model import Kind, Told
 from tests.core.board.telling.test_telling_agrees import dial
 from tests.core.saying.aloud import clocks, lengths
 
-_AGAINST_PLAN = re.compile(r"That is [^.]* (?P<way>later|earlier) than planned\.")
+_AGAINST_PLAN = re.compile(r"Its time is now [^.]* (?P<way>later|earlier) than planned\.")
 _ON_ITS_WAY = re.compile(r"The signal takes [^.]* to get here\.")
 _ROUNDED_MS = 45_000
 
