@@ -142,6 +142,8 @@ def test_at_the_early_return_nothing_is_declared_only_not_heard(place: Place) ->
     assert (none.state, none.lead) == (CardState.DUE, "not heard by 2:36:08 p.m.")
     assert place.view.due is None  # nobody can confirm it by the one key
     assert place.card("ignition").note.text == "first word 2:37 or 2:47 p.m."
+    assert place.window.timeline.cards.big_id == "return-none"  # one stays on the air for it
+    place.go_to_ms(elapsed("74:44:00"))
     assert place.window.timeline.cards.big_id == "return"
 
 
